@@ -1,0 +1,96 @@
+//! The command line: what can be typed, and what each command does, in the order of the pipeline.
+
+mod check;
+mod pack;
+mod progress;
+mod settings;
+
+use clap::{Parser, Subcommand};
+use std::ffi::OsString;
+
+/// Works out what to carry on this bike for this trip.
+#[derive(Debug, Parser)]
+#[command(name = "fardel", version, about, long_about = LONG, propagate_version = true)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const LONG: &str = "Works out what to carry on this bike for this trip: which tools, spares, consumables and camping \
+gear save the most trouble within your limits of mass, room and money, and which bag each goes into.\n\n\
+Exit status: 0 answered, 1 no kit meets all needs within all limits, 2 bad input, 3 a defect of the program.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Choose and stow the kit for a scenario
+    Pack(pack::Pack),
+    /// Read catalogues and scenarios and report every problem, without packing
+    Check(check::Check),
+}
+
+/// How a run ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ending {
+    /// The question was answered.
+    Answered,
+    /// There is no feasible kit, or none was found in time.
+    NoKit,
+    /// The input is wrong.
+    BadInput,
+    /// A defect of the program.
+    Defect,
+}
+
+impl Ending {
+    /// The exit status.
+    #[must_use]
+    pub const fn code(self) -> u8 {
+        match self {
+            Self::Answered => 0,
+            Self::NoKit => 1,
+            Self::BadInput => 2,
+            Self::Defect => 3,
+        }
+    }
+}
+
+/// Runs the program with these arguments (the first is its name) and says how it ended.
+pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Ending {
+    match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => match arguments.command {
+            Command::Pack(pack) => pack.run(),
+            Command::Check(check) => check.run(),
+        },
+        Err(error) => {
+            // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.
+            let _ = error.print();
+            if error.use_stderr() { Ending::BadInput } else { Ending::Answered }
+        }
+    }
+}
+
+/// Says on standard error what went wrong.
+fn complain(message: &str) {
+    anstream::eprintln!("{}", message.trim_end());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Arguments;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_tree_is_sound() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn every_argument_has_help() {
+        let tree = Arguments::command();
+        for command in tree.get_subcommands() {
+            for argument in command.get_arguments() {
+                assert!(argument.get_help().is_some(), "{} {}", command.get_name(), argument.get_id());
+            }
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! A sign of life on standard error for work that takes longer than a second.
+
+use indicatif::{ProgressBar, ProgressDrawTarget};
+use std::io::IsTerminal;
+use std::sync::mpsc;
+use std::thread;
+use std::time::Duration;
+
+/// Runs `work`; after a second a spinner with `label` turns until it is done, if standard error is a terminal.
+pub(super) fn while_busy<T>(label: &'static str, work: impl FnOnce() -> T) -> T {
+    if !std::io::stderr().is_terminal() {
+        return work();
+    }
+    let (done, waiting) = mpsc::channel::<()>();
+    let spinner = thread::spawn(move || {
+        if waiting.recv_timeout(Duration::from_secs(1)) == Err(mpsc::RecvTimeoutError::Timeout) {
+            let bar = ProgressBar::with_draw_target(None, ProgressDrawTarget::stderr());
+            bar.set_message(label);
+            bar.enable_steady_tick(Duration::from_millis(120));
+            let _ = waiting.recv();
+            bar.finish_and_clear();
+        }
+    });
+    let result = work();
+    drop(done);
+    let _ = spinner.join();
+    result
+}

@@ -1,0 +1,146 @@
+//! Arguments that several commands share, and what they mean.
+
+use super::{Ending, complain};
+use crate::engine::{Effort, Engine};
+use crate::report::{Look, write};
+use crate::units::UnitSystem;
+use clap::{Args, ValueEnum};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// Where the catalogue comes from.
+#[derive(Debug, Args)]
+pub(super) struct CatalogueArguments {
+    /// Folder of catalogue files to use instead of the ones shipped with the program
+    #[arg(long, value_name = "DIR")]
+    pub catalogues: Option<PathBuf>,
+}
+
+/// How hard to try.
+#[derive(Debug, Args)]
+pub(super) struct EffortArguments {
+    /// Solver to use
+    #[arg(long, value_enum, default_value_t = EngineName::Microlp)]
+    engine: EngineName,
+    /// Stop after so many seconds with the best kit found so far
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    time_limit: Option<f64>,
+    /// Stop when no kit can be better by more than this share (0.01 is 1 %)
+    #[arg(long, value_name = "SHARE", default_value_t = 0.0, value_parser = share)]
+    gap: f64,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum EngineName {
+    /// Pure Rust, always there
+    Microlp,
+    /// C++, if the program was built with it
+    #[cfg(feature = "highs")]
+    Highs,
+}
+
+impl EffortArguments {
+    pub(super) fn effort(&self) -> Effort {
+        let engine = match self.engine {
+            EngineName::Microlp => Engine::Microlp,
+            #[cfg(feature = "highs")]
+            EngineName::Highs => Engine::Highs,
+        };
+        Effort { engine, time_limit: self.time_limit.map(Duration::from_secs_f64), gap: self.gap }
+    }
+}
+
+fn seconds(text: &str) -> Result<f64, String> {
+    text.parse().ok().filter(|s: &f64| *s > 0.0 && *s <= 1e6).ok_or_else(|| "a number of seconds above 0 is expected".to_owned())
+}
+
+fn share(text: &str) -> Result<f64, String> {
+    text.parse().ok().filter(|s: &f64| (0.0..1.0).contains(s)).ok_or_else(|| "a share from 0 to below 1 is expected, such as 0.01".to_owned())
+}
+
+/// How and where to show an answer.
+#[derive(Debug, Args)]
+pub(super) struct OutputArguments {
+    /// Shape of the answer
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+    /// Write the answer to a file instead of the terminal
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Replace the file if it is there already
+    #[arg(long, requires = "out")]
+    force: bool,
+    /// Units of the answer (files may always use either)
+    #[arg(long, value_enum, default_value_t = UnitsName::Metric)]
+    units: UnitsName,
+    /// When to use colour; NO_COLOR is honoured
+    #[arg(long, value_enum, default_value_t = ColourName::Auto)]
+    color: ColourName,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// For reading
+    Text,
+    /// For machines; versioned
+    Json,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum UnitsName {
+    /// Grams, litres, kilometres
+    Metric,
+    /// Pounds, US gallons, miles
+    Imperial,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum ColourName {
+    /// On a terminal only
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// Width of text that does not go to a terminal.
+const PLAIN_WIDTH: usize = 110;
+
+impl OutputArguments {
+    /// Applies the wish for colour and gives the look.
+    pub(super) fn look(&self) -> Look {
+        match self.color {
+            ColourName::Auto => {}
+            ColourName::Always => anstream::ColorChoice::Always.write_global(),
+            ColourName::Never => anstream::ColorChoice::Never.write_global(),
+        }
+        let units = match self.units {
+            UnitsName::Metric => UnitSystem::Metric,
+            UnitsName::Imperial => UnitSystem::Imperial,
+        };
+        let width = match (&self.out, terminal_size::terminal_size()) {
+            (None, Some((terminal_size::Width(width), _))) if std::io::IsTerminal::is_terminal(&std::io::stdout()) => {
+                usize::from(width).clamp(72, 140)
+            }
+            _ => PLAIN_WIDTH,
+        };
+        Look { units, width }
+    }
+
+    /// Delivers an answer to the terminal or the file.
+    pub(super) fn deliver(&self, text: &str) -> Ending {
+        let result = match &self.out {
+            None => write::print(text),
+            Some(path) => write::whole_file(path, &anstream::adapter::strip_str(text).to_string(), self.force),
+        };
+        match result {
+            Ok(()) => Ending::Answered,
+            Err(error) => {
+                let place = self.out.as_deref().unwrap_or(Path::new("standard output"));
+                complain(&format!("{}: cannot be written: {error}", place.display()));
+                Ending::BadInput
+            }
+        }
+    }
+}

@@ -1,0 +1,148 @@
+//! Everything known before a trip is named.
+
+use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, RidingSkill, terms::words};
+use crate::units::{Currency, Hours, Mass, Money};
+
+/// All catalogue files merged, families expanded, inheritance resolved, references checked.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Catalogue {
+    /// What a bike can be asked about.
+    pub attributes: Map<Attribute>,
+    /// Functions, families expanded by size.
+    pub functions: Map<Function>,
+    /// Stocks, families expanded by size.
+    pub stocks: Map<Stock>,
+    /// Needs of a trip.
+    pub needs: Map<Need>,
+    /// Parts of a bike.
+    pub systems: Map<System>,
+    /// Things to carry.
+    pub items: Map<Item>,
+    /// Machines.
+    pub bikes: Map<Bike>,
+    /// Bags, cases and holders.
+    pub bags: Map<Bag>,
+    /// What goes wrong.
+    pub failures: Map<Failure>,
+    /// What can be done before leaving.
+    pub preparations: Map<Preparation>,
+    /// Falls and handling.
+    pub model: Model,
+    /// The one currency of all prices.
+    pub currency: Currency,
+}
+
+/// Something a bike can be asked about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Attribute {
+    /// As a rider would say it.
+    pub name: String,
+    /// The values it can have; empty: any text.
+    pub values: Vec<String>,
+}
+
+/// What an item lets you do without being used up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Function {
+    /// As a rider would say it.
+    pub name: String,
+    /// Ways to have it by combining others: any line will do, a line needs all its functions.
+    pub also_from: Vec<Vec<String>>,
+}
+
+/// What an item holds that is used up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stock {
+    /// As a rider would say it.
+    pub name: String,
+    /// What one unit is called.
+    pub unit: String,
+}
+
+/// What a trip demands whatever breaks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Need {
+    /// As a rider would say it.
+    pub name: String,
+    /// What one unit is called.
+    pub unit: String,
+    /// The formula that gives the amount.
+    pub rule: NeedRule,
+}
+
+/// A part of the bike, with the published share of repairs where there is one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct System {
+    /// As a rider would say it.
+    pub name: String,
+    /// Published share of repaired bikes with a repair here, in percent.
+    pub share: Option<f64>,
+    /// Repairs per 1000 km on sealed roads, derived from the share.
+    pub per_1000_km: Option<f64>,
+    /// Where the numbers come from.
+    pub basis: Basis,
+}
+
+words!(
+    /// What sort of preparation, in the order they should be thought of: free ones first.
+    PreparationType { Check = "check", Adjustment = "adjustment", Fitted = "fitted" }
+);
+
+/// A thing done before leaving that lowers a rate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Preparation {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Check, adjustment or fitted part.
+    pub kind: PreparationType,
+    /// The bikes it makes sense on.
+    pub applies: Applies,
+    /// What it costs.
+    pub price: Money,
+    /// What it adds to the bike.
+    pub mass: Mass,
+    /// Work at home.
+    pub time: Hours,
+    /// Failure id to the factor on its rate.
+    pub effects: Map<f64>,
+    /// Where the numbers come from.
+    pub basis: Basis,
+}
+
+/// Falls, and what mass does to them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Model {
+    /// Falls per 1000 km of an intermediate rider on an unladen bike.
+    pub falls_per_1000_km: BySurface<f64>,
+    /// Factor on falls for novice, intermediate, advanced, expert.
+    pub riding_skill: [f64; 4],
+    /// Relative rise in falls per (kit mass / bike mass).
+    pub load_sensitivity: f64,
+    /// What a fall itself costs, breakage apart.
+    pub hours_per_fall: Hours,
+    /// Where the numbers come from.
+    pub basis: Basis,
+}
+
+impl Model {
+    /// The factor on falls for a riding skill.
+    #[must_use]
+    pub const fn skill_factor(&self, skill: RidingSkill) -> f64 {
+        self.riding_skill[skill as usize]
+    }
+}
+
+impl Default for Model {
+    /// A world without falls: what is used when no catalogue file has a `model` section.
+    fn default() -> Self {
+        Self {
+            falls_per_1000_km: BySurface::new([0.0; 4]),
+            riding_skill: [1.0; 4],
+            load_sensitivity: 0.0,
+            hours_per_fall: Hours::ZERO,
+            basis: Basis { kind: super::BasisKind::Derived, note: "no falls are modelled".to_owned() },
+        }
+    }
+}

@@ -1,0 +1,101 @@
+//! What goes wrong, how often, and what mends it.
+
+use super::{Basis, BySurface, Map, RepairSkill, terms::words};
+use crate::units::{Distance, Hours};
+
+/// Attribute values a bike must have: every attribute must match one of its values. Empty: every bike.
+pub type Applies = Map<Vec<String>>;
+
+/// Something that can go wrong on the road.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Failure {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Part of the bike (key of a system).
+    pub system: String,
+    /// The bikes it can happen to.
+    pub applies: Applies,
+    /// What it does to the trip if nothing is done.
+    pub outcome: Outcome,
+    /// How often.
+    pub rate: Rate,
+    /// The ways to deal with it.
+    pub repairs: Vec<Repair>,
+}
+
+/// What an unrepaired failure costs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Outcome {
+    /// The bike cannot move: the whole hours to help.
+    Stops,
+    /// It moves slowly or unsafely: this share of the hours to help.
+    Limps(f64),
+    /// Comfort, legality, wear: these hours.
+    Nags(Hours),
+}
+
+impl Outcome {
+    /// Hours lost per occurrence when nothing is done, on a leg with these hours to help.
+    #[must_use]
+    pub fn hours_unrepaired(self, hours_to_help: Hours) -> Hours {
+        match self {
+            Self::Stops => hours_to_help,
+            Self::Limps(share) => hours_to_help * share,
+            Self::Nags(hours) => hours,
+        }
+    }
+    /// The word for it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Stops => "stops",
+            Self::Limps(_) => "limps",
+            Self::Nags(_) => "nags",
+        }
+    }
+}
+
+/// How often a failure happens: a sum of three parts, each a Poisson mean per exposure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rate {
+    /// Expected occurrences per 1000 km, by surface.
+    pub per_1000_km: BySurface<f64>,
+    /// Expected occurrences per day on the trip.
+    pub per_day: f64,
+    /// Expected occurrences per fall.
+    pub per_fall: f64,
+    /// Where the numbers come from.
+    pub basis: Basis,
+    /// The riding that the evidence is worth, for updating by a ride log (Gamma prior).
+    pub worth: Distance,
+}
+
+words!(
+    /// How good a repair is meant to be.
+    Grade { Bodge = "bodge", Field = "field", Full = "full" }
+);
+
+/// One way to deal with a failure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Repair {
+    /// Key within the failure.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Bodge, field repair or full repair.
+    pub grade: Grade,
+    /// Functions needed at a time; names may hold `{attribute}`.
+    pub needs: Map<u32>,
+    /// Stock units used up; names may hold `{attribute}`.
+    pub uses: Map<u32>,
+    /// Working time.
+    pub time: Hours,
+    /// 1: as before. 0.6: the bike still costs 40 % of what it would unrepaired.
+    pub restores: f64,
+    /// The least skill that can do it.
+    pub skill: RepairSkill,
+    /// Where the numbers come from.
+    pub basis: Basis,
+}

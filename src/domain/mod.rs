@@ -1,0 +1,23 @@
+//! What is given (catalogue, scenario) and what is decided (kit, stowage). Plain data: no file format, no solver.
+
+mod basis;
+mod bike;
+mod catalogue;
+mod failure;
+mod item;
+mod kit;
+pub mod template;
+mod terms;
+mod trip;
+
+pub use basis::{Basis, BasisKind};
+pub use bike::{Bag, Bike, Side};
+pub use catalogue::{Attribute, Catalogue, Function, Model, Need, Preparation, PreparationType, Stock, System};
+pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
+pub use item::{Contribution, Item};
+pub use kit::{Kit, Stowage};
+pub use terms::{BySurface, Kind, NeedRule, RepairSkill, RidingSkill, Style, Surface};
+pub use trip::{Leg, Limits, Rider, Scenario, Trip};
+
+/// Names mapped to values, in the order of the file.
+pub type Map<T> = indexmap::IndexMap<String, T>;

@@ -1,0 +1,81 @@
+//! The pure-Rust engine.
+
+use super::{Answer, Effort, EngineError, Model, Sense, Stop};
+use good_lp::solvers::microlp::microlp;
+use good_lp::{
+    Expression, ProblemVariables, ResolutionError, Solution, SolverModel, Variable, WithMipGap, WithTimeLimit, variable,
+};
+
+/// The columns as good_lp variables, and the objective over them.
+pub(super) fn variables(model: &Model) -> (ProblemVariables, Vec<Variable>, Expression) {
+    let mut problem = ProblemVariables::new();
+    let handles: Vec<Variable> = model
+        .columns
+        .iter()
+        .map(|column| {
+            let definition = variable().min(column.lower).max(column.upper);
+            problem.add(if column.whole { definition.integer() } else { definition })
+        })
+        .collect();
+    let mut objective = Expression::with_capacity(handles.len());
+    for (column, handle) in model.columns.iter().zip(&handles) {
+        if column.gain != 0.0 {
+            objective.add_mul(column.gain, *handle);
+        }
+    }
+    (problem, handles, objective)
+}
+
+/// The rows as good_lp constraints.
+pub(super) fn constraints<'a>(
+    model: &'a Model,
+    handles: &'a [Variable],
+) -> impl Iterator<Item = good_lp::Constraint> + 'a {
+    model.rows.iter().map(|row| {
+        let mut sum = Expression::with_capacity(row.terms.len());
+        for (column, coefficient) in &row.terms {
+            sum.add_mul(*coefficient, handles[*column]);
+        }
+        match row.sense {
+            Sense::AtMost => sum.leq(row.bound),
+            Sense::AtLeast => sum.geq(row.bound),
+        }
+    })
+}
+
+pub(super) fn error(error: ResolutionError) -> EngineError {
+    match error {
+        ResolutionError::Infeasible => EngineError::Infeasible,
+        // Running out of time without an answer arrives as `Other`, not as `Infeasible`.
+        ResolutionError::Other(_) => EngineError::NoAnswerInTime,
+        other => EngineError::Fault(other.to_string()),
+    }
+}
+
+#[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
+pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    let (problem, handles, objective) = variables(model);
+    let mut solver = problem.maximise(objective).using(microlp);
+    for constraint in constraints(model, &handles) {
+        solver.add_constraint(constraint);
+    }
+    let mut solver = solver.with_mip_gap(effort.gap.max(0.0) as f32).map_err(|e| EngineError::Fault(e.to_string()))?;
+    if let Some(limit) = effort.time_limit {
+        solver = solver.with_time_limit(limit.as_secs_f64());
+    }
+    let solution = solver.solve().map_err(error)?;
+    let stop = match solution.status() {
+        good_lp::solvers::SolutionStatus::Optimal => Stop::Proven,
+        good_lp::solvers::SolutionStatus::GapLimit => Stop::WithinGap,
+        good_lp::solvers::SolutionStatus::TimeLimit => Stop::OutOfTime,
+    };
+    let values: Vec<f64> = handles.iter().map(|handle| solution.value(*handle)).collect();
+    let objective = model.objective(&values);
+    let inner = solution.into_inner();
+    // A pure linear program reports no bound; its optimum is one.
+    let bound = match stop {
+        Stop::Proven => objective,
+        _ => inner.stats().best_bound.unwrap_or(f64::INFINITY),
+    };
+    Ok(Answer { values, objective, bound, stop })
+}

@@ -1,0 +1,133 @@
+//! The only folder that names the solver. A [`Model`] of named columns and rows goes in, an [`Answer`] comes out.
+
+#[cfg(feature = "highs")]
+mod highs;
+mod microlp;
+mod rows;
+mod text;
+
+pub use rows::{Column, Model, Row, Sense};
+pub use text::text;
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::time::Duration;
+use thiserror::Error;
+
+/// Which solver.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Engine {
+    /// Pure Rust, always there.
+    #[default]
+    Microlp,
+    /// C++, behind the cargo feature `highs`.
+    #[cfg(feature = "highs")]
+    Highs,
+}
+
+impl Engine {
+    /// The engines built into this program.
+    pub const ALL: &'static [Self] = &[
+        Self::Microlp,
+        #[cfg(feature = "highs")]
+        Self::Highs,
+    ];
+
+    /// The name used on the command line and in output.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Microlp => "microlp",
+            #[cfg(feature = "highs")]
+            Self::Highs => "highs",
+        }
+    }
+}
+
+/// How hard to try.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Effort {
+    /// Which solver.
+    pub engine: Engine,
+    /// Stop after this long with the best answer so far; `None`: until proven.
+    pub time_limit: Option<Duration>,
+    /// Stop when the answer is within this share of the bound; 0: proven optimal.
+    pub gap: f64,
+}
+
+/// Why the solver stopped.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Stop {
+    /// Proven optimal.
+    Proven,
+    /// Within the gap that was asked for.
+    WithinGap,
+    /// Out of time with a feasible answer.
+    OutOfTime,
+}
+
+/// A feasible point and how good it is.
+#[derive(Debug, Clone)]
+pub struct Answer {
+    /// A value for each column; whole where the column is whole.
+    pub values: Vec<f64>,
+    /// Objective at that point, recomputed from the model.
+    pub objective: f64,
+    /// No feasible point is better than this.
+    pub bound: f64,
+    /// Why the solver stopped.
+    pub stop: Stop,
+}
+
+/// Why there is no answer.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum EngineError {
+    /// No point satisfies all rows.
+    #[error("no choice satisfies all limits")]
+    Infeasible,
+    /// Out of time before any feasible point was found.
+    #[error("time ran out before any answer was found")]
+    NoAnswerInTime,
+    /// The solver failed.
+    #[error("the solver failed: {0}")]
+    Fault(String),
+}
+
+/// Largest violation of a row or of integrality, in the row's own units, that an answer may show.
+const TOLERANCE: f64 = 1e-6;
+
+/// Solves a model.
+///
+/// # Errors
+/// [`EngineError`]: infeasible, out of time without an answer, or a solver that failed (a panic inside it, or an
+/// answer that does not satisfy the model, counts as failure and never gets out).
+pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    if model.columns.is_empty() {
+        return empty(model);
+    }
+    let run = || match effort.engine {
+        Engine::Microlp => microlp::solve(model, effort),
+        #[cfg(feature = "highs")]
+        Engine::Highs => highs::solve(model, effort),
+    };
+    let raw = catch_unwind(AssertUnwindSafe(run)).unwrap_or_else(|_| Err(EngineError::Fault("it panicked".to_owned())));
+    let mut answer = raw?;
+    for (value, column) in answer.values.iter_mut().zip(&model.columns) {
+        if column.whole {
+            *value = value.round();
+        }
+    }
+    if let Some(broken) = model.first_violation(&answer.values, TOLERANCE) {
+        return Err(EngineError::Fault(format!("its answer breaks {broken}")));
+    }
+    answer.objective = model.objective(&answer.values);
+    answer.bound = answer.bound.max(answer.objective);
+    Ok(answer)
+}
+
+/// A model without columns is feasible when every right-hand side allows zero.
+fn empty(model: &Model) -> Result<Answer, EngineError> {
+    match model.first_violation(&[], TOLERANCE) {
+        Some(_) => Err(EngineError::Infeasible),
+        None => Ok(Answer { values: Vec::new(), objective: 0.0, bound: 0.0, stop: Stop::Proven }),
+    }
+}

@@ -1,0 +1,81 @@
+//! Filling in a form: required keys, with the missing ones told once.
+
+use crate::diagnostic::Code;
+use crate::domain::{Basis, BasisKind};
+use crate::load::findings::{Findings, Place};
+
+/// An entry being converted.
+pub(super) struct Form<'a> {
+    pub findings: &'a mut Findings,
+    pub place: Place,
+    /// Something it inherits from is broken, so what is missing may not be its own fault.
+    pub lenient: bool,
+}
+
+impl<'a> Form<'a> {
+    /// For an entry that stands on its own.
+    pub fn new(findings: &'a mut Findings, place: Place) -> Self {
+        Self { findings, place, lenient: false }
+    }
+    /// The value, or a stand-in after telling that it is missing.
+    pub fn need<T>(&mut self, key: &str, value: Option<T>, stand_in: T) -> T {
+        value.unwrap_or_else(|| {
+            self.missing(key);
+            stand_in
+        })
+    }
+    /// The value, or nothing at all after telling that it is missing.
+    pub fn need_any<T: Default>(&mut self, key: &str, value: Option<T>) -> T {
+        self.need(key, value, T::default())
+    }
+    /// The basis, which every number must have.
+    pub fn basis(&mut self, value: Option<Basis>) -> Basis {
+        self.need("basis", value, Basis { kind: BasisKind::FromMemory, note: String::new() })
+    }
+    /// A name, which must not be empty.
+    pub fn name(&mut self, value: Option<String>) -> String {
+        self.need_any("name", value.map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()))
+    }
+    fn missing(&mut self, key: &str) {
+        let at = self.place.key(key);
+        if !self.lenient && !self.findings.is_spoilt(&at) && !self.findings.is_spoilt(&self.place) {
+            let expected = format!("a line such as `{key}: {}`", example(key));
+            self.findings.add(Code::MissingKey, &self.place, format!("no `{key}`"), expected, None);
+        }
+        self.findings.spoil(&at);
+    }
+}
+
+/// An accepted value, by key.
+fn example(key: &str) -> &'static str {
+    match key {
+        "name" => "patch kit",
+        "kind" => "tool",
+        "unit" => "patch",
+        "rule" => "water",
+        "basis" => "from memory",
+        "price" => "12 USD",
+        "volume" | "tank" => "1.2 L",
+        "wheelbase" | "longest" | "rider_x" | "passenger_x" | "ahead" | "out" | "height" => "420 mm",
+        "mass" => "350 g",
+        "max_mass" => "330 kg",
+        "max_load" => "8 kg",
+        "time" | "nags_hours" | "hours_per_fall" => "30 min",
+        "hours_to_help" => "14 h",
+        "lowest" | "highest" => "4 °C",
+        "days" | "sealed" | "gravel" | "track" | "rough" => "1",
+        "worth_km" => "5000",
+        "front_load_index" | "rear_load_index" => "60",
+        "front_share" | "packing" | "restores" | "limps_share" => "0.5",
+        "access" => "quick",
+        "side" => "left",
+        "weatherproof" => "true",
+        "outcome" => "stops",
+        "grade" => "field",
+        "skill" | "repair_skill" => "handy",
+        "riding_skill" => "intermediate",
+        "style" => "camping",
+        "type" => "check",
+        _ => "...",
+    }
+}

@@ -1,0 +1,57 @@
+//! Resolving `like`.
+
+use super::Entry;
+use crate::diagnostic::{Code, nearest, quoted};
+use crate::domain::Map;
+use crate::load::file::Inherit;
+use crate::load::findings::Findings;
+
+/// Longest chain of entries that are like each other; people lose track long before.
+const LONGEST: usize = 16;
+
+/// The shape with everything inherited, and whether something it inherits from is broken.
+pub(super) fn resolved<T: Inherit>(id: &str, all: &Map<Entry<T>>, findings: &mut Findings) -> Option<(T, bool)> {
+    let entry = all.get(id)?;
+    let mut shape = entry.shape.clone();
+    let mut seen = vec![id];
+    let mut at = entry;
+    let mut lenient = false;
+    while let Some(like) = at.shape.like() {
+        let Some((name, base)) = all.get_key_value(like) else {
+            tell_unknown(like, entry, at, all, findings);
+            return Some((shape, true));
+        };
+        if seen.contains(&name.as_str()) || seen.len() > LONGEST {
+            if std::ptr::eq(at, entry) || seen.contains(&name.as_str()) {
+                let found = format!("{} -> {}", seen.join(" -> "), name);
+                let found =
+                    if seen.len() > LONGEST { "a very long chain of `like`".to_owned() } else { quoted(&found) };
+                let expected = "a chain of `like` that ends".to_owned();
+                findings.add(Code::BrokenLike, &entry.place.key("like"), found, expected, None);
+            }
+            return Some((shape, true));
+        }
+        seen.push(name);
+        lenient |= findings.is_spoilt_below(&base.place);
+        shape.inherit(&base.shape);
+        at = base;
+    }
+    Some((shape, lenient))
+}
+
+/// Told once, at the entry that has the broken `like` itself.
+fn tell_unknown<T>(like: &str, entry: &Entry<T>, at: &Entry<T>, all: &Map<Entry<T>>, findings: &mut Findings) {
+    if !std::ptr::eq(entry, at) || findings.blind() || is_broken(like, entry, findings) {
+        return;
+    }
+    let near = nearest(like, all.keys().map(String::as_str));
+    let expected = "the name of another entry of this section".to_owned();
+    findings.add(Code::BrokenLike, &entry.place.key("like"), quoted(like), expected, near);
+}
+
+/// Does some file have an entry of that name that could not be read?
+fn is_broken<T>(like: &str, entry: &Entry<T>, findings: &Findings) -> bool {
+    let mut path = entry.place.path.clone();
+    path.0.pop();
+    findings.is_spoilt_anywhere(&path.key(like))
+}

@@ -1,0 +1,120 @@
+//! Several catalogue files become one. Within the shipped set a name belongs to one entry; extra files override.
+
+use crate::diagnostic::{Code, quoted};
+use crate::domain::Map;
+use crate::load::file::{
+    AttributeShape, BagShape, BikeShape, CatalogueFile, FailureShape, FunctionShape, Inherit, ItemShape, LadderShape,
+    ModelShape, NeedShape, PreparationShape, StockShape, SystemShape,
+};
+use crate::load::findings::{Findings, Place};
+use crate::load::node::Path;
+use crate::load::section::Section;
+
+/// An entry and where it was written.
+#[derive(Debug, Clone)]
+pub(crate) struct Entry<T> {
+    pub place: Place,
+    pub shape: T,
+    /// From an extra file, which may override.
+    pub extra: bool,
+}
+
+/// All files in one.
+#[derive(Debug, Default)]
+pub(crate) struct Merged {
+    pub attributes: Map<Entry<AttributeShape>>,
+    pub functions: Map<Entry<FunctionShape>>,
+    pub stocks: Map<Entry<StockShape>>,
+    pub needs: Map<Entry<NeedShape>>,
+    pub systems: Map<Entry<SystemShape>>,
+    pub ladders: Map<Entry<LadderShape>>,
+    pub items: Map<Entry<ItemShape>>,
+    pub bikes: Map<Entry<BikeShape>>,
+    pub bags: Map<Entry<BagShape>>,
+    pub failures: Map<Entry<FailureShape>>,
+    pub preparations: Map<Entry<PreparationShape>>,
+    pub model: Option<Entry<ModelShape>>,
+    /// Which entries of extra files took the place of others.
+    pub notes: Vec<String>,
+}
+
+/// The file being merged in, and where to tell what.
+struct Merging<'a> {
+    file: usize,
+    extra: bool,
+    findings: &'a mut Findings,
+    notes: &'a mut Vec<String>,
+}
+
+impl Merged {
+    /// Takes in a file.
+    pub fn add(&mut self, shapes: CatalogueFile, file: usize, extra: bool, findings: &mut Findings) {
+        let mut notes = std::mem::take(&mut self.notes);
+        let mut merging = Merging { file, extra, findings, notes: &mut notes };
+        merging.take(Section::Attributes, &mut self.attributes, shapes.attributes, |_, _, _| {});
+        merging.take(Section::Functions, &mut self.functions, shapes.functions, |_, _, _| {});
+        merging.take(Section::Stocks, &mut self.stocks, shapes.stocks, |_, _, _| {});
+        merging.take(Section::Needs, &mut self.needs, shapes.needs, |_, _, _| {});
+        merging.take(Section::Systems, &mut self.systems, shapes.systems, |_, _, _| {});
+        merging.take(Section::Ladders, &mut self.ladders, shapes.ladders, |_, _, _| {});
+        merging.take(Section::Items, &mut self.items, shapes.items, like_itself);
+        merging.take(Section::Bikes, &mut self.bikes, shapes.bikes, like_itself);
+        merging.take(Section::Bags, &mut self.bags, shapes.bags, like_itself);
+        merging.take(Section::Failures, &mut self.failures, shapes.failures, |_, _, _| {});
+        merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
+        merging.take_model(&mut self.model, shapes.model);
+        self.notes = notes;
+    }
+
+    /// Is there not a single entry?
+    pub fn is_empty(&self) -> bool {
+        let parts = [self.attributes.len(), self.functions.len(), self.stocks.len(), self.needs.len()];
+        let things = [self.systems.len(), self.items.len(), self.bikes.len(), self.bags.len()];
+        let events = [self.failures.len(), self.preparations.len(), self.ladders.len()];
+        parts.iter().chain(&things).chain(&events).all(|count| *count == 0)
+    }
+}
+
+/// An extra entry that is `like` the one it overrides takes over from that one.
+fn like_itself<T: Inherit>(id: &str, shape: &mut T, old: &T) {
+    if shape.like() == Some(id) {
+        shape.inherit(old);
+        shape.set_like(old.like().map(str::to_owned));
+    }
+}
+
+impl Merging<'_> {
+    fn take<T>(&mut self, section: Section, into: &mut Map<Entry<T>>, from: Map<T>, succeed: fn(&str, &mut T, &T)) {
+        for (id, mut shape) in from {
+            let place = Place { file: self.file, path: Path::default().key(section.key()).key(&id) };
+            if let Some(old) = into.get(&id) {
+                if !self.may_replace(&place, &old.place) {
+                    continue;
+                }
+                succeed(&id, &mut shape, &old.shape);
+            }
+            into.insert(id, Entry { place, shape, extra: self.extra });
+        }
+    }
+
+    fn take_model(&mut self, into: &mut Option<Entry<ModelShape>>, from: Option<ModelShape>) {
+        let Some(shape) = from else { return };
+        let place = Place { file: self.file, path: Path::default().key("model") };
+        if into.as_ref().is_none_or(|old| self.may_replace(&place, &old.place)) {
+            *into = Some(Entry { place, shape, extra: self.extra });
+        }
+    }
+
+    /// An extra file overrides, which is noted; two shipped files must not say the same.
+    fn may_replace(&mut self, new: &Place, old: &Place) -> bool {
+        if self.extra {
+            let (ours, theirs) = (self.findings.name(new.file), self.findings.name(old.file));
+            self.notes.push(format!("{} from {ours} takes the place of the one from {theirs}", new.path));
+            return true;
+        }
+        let found = format!("{} again", quoted(&new.path.to_string()));
+        let expected = format!("one entry of that name; the other is at {}", self.findings.position(old));
+        self.findings.add(Code::DefinedTwice, new, found, expected, None);
+        false
+    }
+}

@@ -1,0 +1,79 @@
+//! From file shapes to domain types: merging, inheritance, families, anchored rates.
+//!
+//! What is missing is told and replaced by a stand-in, so that the rest can still be checked. Stand-ins never leave
+//! the loader: a single fault means that nothing is loaded.
+
+mod attributes;
+mod bags;
+mod bikes;
+mod failures;
+mod families;
+mod form;
+mod inherit;
+mod items;
+mod merge;
+mod money;
+mod plain;
+mod preparations;
+mod rates;
+mod scenario;
+
+pub(crate) use merge::{Entry, Merged};
+pub(crate) use scenario::scenario;
+
+use super::findings::{Findings, Place};
+use super::section::{Names, Section};
+use crate::domain::Catalogue;
+use indexmap::IndexMap;
+
+/// A catalogue whose references have not been checked yet.
+#[derive(Debug, Default)]
+pub(crate) struct Draft {
+    /// The catalogue, possibly with stand-ins.
+    pub catalogue: Catalogue,
+    /// The names that can be referred to.
+    pub names: Names,
+    /// Members of families that took the place of others.
+    pub notes: Vec<String>,
+    places: IndexMap<(Section, String), Place>,
+}
+
+impl Draft {
+    /// Where an entry was written.
+    pub fn place(&self, section: Section, id: &str) -> Place {
+        self.places.get(&(section, id.to_owned())).cloned().unwrap_or_default()
+    }
+}
+
+/// Converts all merged entries.
+pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
+    let mut names = Names::new(findings);
+    names.learn(Section::Systems, merged.systems.keys());
+    names.learn(Section::Ladders, merged.ladders.keys());
+    let mut draft = Draft { names, ..Draft::default() };
+    let mut purse = money::Purse::default();
+    plain::attributes(merged, &mut draft, findings);
+    plain::needs(merged, &mut draft, findings);
+    plain::systems(merged, &mut draft, findings);
+    families::functions(merged, &mut draft, findings);
+    families::stocks(merged, &mut draft, findings);
+    items::items(merged, &mut draft, &mut purse, findings);
+    bags::bags(merged, &mut draft, &mut purse, findings);
+    bikes::bikes(merged, &mut draft, findings);
+    failures::failures(merged, &mut draft, findings);
+    preparations::preparations(merged, &mut draft, &mut purse, findings);
+    plain::model(merged, &mut draft, findings);
+    draft.catalogue.currency = purse.currency();
+    draft
+}
+
+/// Files an entry under its name: the domain value, its place, and the name as known.
+macro_rules! keep {
+    ($draft:expr, $section:ident, $field:ident, $id:expr, $place:expr, $value:expr) => {{
+        let id: String = $id;
+        $draft.names.learn(crate::load::section::Section::$section, [&id]);
+        $draft.places.insert((crate::load::section::Section::$section, id.clone()), $place);
+        $draft.catalogue.$field.insert(id, $value);
+    }};
+}
+use keep;

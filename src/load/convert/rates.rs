@@ -1,0 +1,95 @@
+//! Rates: stated, or taken from the system's anchor.
+//!
+//! rate on surface s = `per_1000_km` of the system x share of the system's repairs x ladder at s.
+
+use super::form::Form;
+use super::plain::ladder;
+use super::{Draft, Merged};
+use crate::diagnostic::Code;
+use crate::domain::{BySurface, Rate};
+use crate::load::file::{FailureShape, RateShape};
+use crate::load::numbers::{Amount, Kilometres};
+use crate::load::section::Section;
+use crate::units::Distance;
+
+/// The rate of a failure.
+pub(super) fn rate(failure: &FailureShape, merged: &Merged, draft: &Draft, form: &mut Form<'_>) -> Rate {
+    let told = form.findings.is_spoilt(&form.place.key("rate"));
+    let shape = form.need_any("rate", failure.rate.clone());
+    let system = failure.system.as_deref().and_then(|id| merged.systems.get(id));
+    let anchored = system.map(|entry| entry.shape.worth_km);
+    let lenient = told || failure.rate.is_none();
+    let mut inner = Form { findings: form.findings, place: form.place.key("rate"), lenient };
+    let worth = worth(&shape, anchored.flatten(), &mut inner);
+    Rate {
+        per_1000_km: per_1000_km(failure, &shape, merged, draft, &mut inner),
+        per_day: shape.per_day.unwrap_or_default().0,
+        per_fall: shape.per_fall.unwrap_or_default().0,
+        basis: inner.basis(shape.basis),
+        worth,
+    }
+}
+
+/// The riding the evidence is worth: the failure's own statement, else its system's.
+fn worth(shape: &RateShape, of_system: Option<Kilometres>, form: &mut Form<'_>) -> Distance {
+    let own = shape.worth_km.or(of_system.filter(|_| shape.share_of_system.is_some()));
+    let worth = form.need("worth_km", own, Kilometres(Distance::new(1.0))).0;
+    if worth.km() <= 0.0 {
+        let expected = "more than 0 km; with none, one record of a ride would decide everything".to_owned();
+        form.findings.add(Code::OutOfRange, &form.place.key("worth_km"), "`0`".to_owned(), expected, None);
+    }
+    worth
+}
+
+fn per_1000_km(
+    failure: &FailureShape,
+    shape: &RateShape,
+    merged: &Merged,
+    draft: &Draft,
+    form: &mut Form<'_>,
+) -> BySurface<f64> {
+    let none = BySurface::new([0.0; 4]);
+    let stated = shape.per_1000_km.map(|rate| rate.or(Amount(0.0)).map(|amount| amount.0));
+    let keys = ["per_1000_km", "per_day", "per_fall", "share_of_system", "ladder"];
+    if form.lenient || !form.findings.sound(&form.place, &keys) {
+        return stated.unwrap_or(none);
+    }
+    match (stated, shape.share_of_system, shape.ladder.as_deref()) {
+        (Some(stated), None, None) => stated,
+        (None, None, None) if shape.per_day.is_some() || shape.per_fall.is_some() => none,
+        (None, Some(share), Some(name)) => {
+            let steps = ladder_of(name, merged, draft, form);
+            let anchor = anchor_of(failure, merged, form);
+            steps.map(|step| step * anchor * share.0)
+        }
+        (None, None, None) => unclear("no rate", form),
+        (Some(_), ..) => unclear("a stated rate and a share of the system", form),
+        (None, Some(_), None) => unclear("`share_of_system` without `ladder`", form),
+        (None, None, Some(_)) => unclear("`ladder` without `share_of_system`", form),
+    }
+}
+
+fn unclear(found: &str, form: &mut Form<'_>) -> BySurface<f64> {
+    let expected = "either `per_1000_km` (or `per_day`, `per_fall`), or `share_of_system` with `ladder`".to_owned();
+    form.findings.add(Code::UnclearRate, &form.place, found.to_owned(), expected, None);
+    BySurface::new([0.0; 4])
+}
+
+fn ladder_of(name: &str, merged: &Merged, draft: &Draft, form: &mut Form<'_>) -> BySurface<f64> {
+    draft.names.check(Section::Ladders, name, &form.place.key("ladder"), form.findings);
+    ladder(name, merged, form.findings).unwrap_or_default()
+}
+
+/// The system's repairs per 1000 km on sealed roads.
+fn anchor_of(failure: &FailureShape, merged: &Merged, form: &mut Form<'_>) -> f64 {
+    // An unknown system has been told already.
+    let Some(entry) = failure.system.as_deref().and_then(|id| merged.systems.get(id)) else { return 0.0 };
+    let spoilt = form.findings.is_spoilt(&entry.place.key("per_1000_km"));
+    if entry.shape.per_1000_km.is_none() && !spoilt {
+        let found =
+            format!("a share of `{}`, which has no `per_1000_km`", failure.system.as_deref().unwrap_or_default());
+        let expected = "a system with an anchor, or a stated rate".to_owned();
+        form.findings.add(Code::UnclearRate, &form.place.key("share_of_system"), found, expected, None);
+    }
+    entry.shape.per_1000_km.unwrap_or_default().0
+}

@@ -1,0 +1,54 @@
+//! `like`: taking over from another entry whatever is not stated.
+
+use super::{BagShape, BikeShape, ItemShape};
+
+/// An entry that may be like another one.
+pub(crate) trait Inherit: Clone {
+    /// The entry it is like.
+    fn like(&self) -> Option<&str>;
+    /// Says what it is like.
+    fn set_like(&mut self, like: Option<String>);
+    /// Takes over what it does not state itself.
+    fn inherit(&mut self, base: &Self);
+}
+
+macro_rules! inherit {
+    ($shape:ty, $($key:ident),+; $after:expr) => {
+        impl Inherit for $shape {
+            fn like(&self) -> Option<&str> {
+                self.like.as_deref()
+            }
+            fn set_like(&mut self, like: Option<String>) {
+                self.like = like;
+            }
+            fn inherit(&mut self, base: &Self) {
+                $(if self.$key.is_none() {
+                    self.$key.clone_from(&base.$key);
+                })+
+                let after: fn(&mut Self, &Self) = $after;
+                after(self, base);
+            }
+        }
+    };
+}
+
+inherit!(
+    ItemShape, name, kind, mass, volume, longest, price, at_most, provides, holds, meets, requires, access, dry,
+    apart_from, personal, basis; |_, _| {}
+);
+inherit!(
+    BagShape, name, volume, packing, mass, max_load, longest, access, weatherproof, side, ahead, out, height, refuses,
+    price, basis; |_, _| {}
+);
+inherit!(
+    BikeShape, name, mass, max_mass, front_share, wheelbase, front_axle_limit, rear_axle_limit, front_load_index,
+    rear_load_index, tank, consumption, rider_x, passenger_x, toolkit, bags, fitted, basis; merge_attributes
+);
+
+/// Attributes are taken over one by one; those of the base come first, so that lists of bikes read alike.
+fn merge_attributes(bike: &mut BikeShape, base: &BikeShape) {
+    let Some(theirs) = &base.attributes else { return };
+    let mut merged = theirs.clone();
+    merged.extend(bike.attributes.take().unwrap_or_default());
+    bike.attributes = Some(merged);
+}

@@ -1,0 +1,20 @@
+//! The shapes of the files, key by key. Nothing is required here: a missing key is told after inheritance, with all
+//! its missing neighbours, instead of one at a time.
+
+mod bikes;
+mod catalogue;
+mod common;
+mod failures;
+mod inherit;
+mod items;
+mod scenario;
+
+pub(crate) use bikes::{BagShape, BikeShape};
+pub(crate) use catalogue::{
+    AttributeShape, CatalogueFile, FunctionShape, LadderShape, ModelShape, NeedShape, StockShape, SystemShape,
+};
+pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
+pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape};
+pub(crate) use inherit::Inherit;
+pub(crate) use items::{ContributionShape, ItemShape};
+pub(crate) use scenario::{LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};

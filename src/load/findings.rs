@@ -1,0 +1,157 @@
+//! What has been found wrong so far, in which file, and which parts are therefore not to be complained about again.
+
+use super::Source;
+use super::node::Path;
+use super::yaml;
+use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, plain};
+use indexmap::IndexSet;
+
+/// A node of a file.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
+pub(crate) struct Place {
+    /// Index of the file among the findings' files.
+    pub file: usize,
+    /// Where in it.
+    pub path: Path,
+}
+
+impl Place {
+    /// One step further, into a map.
+    pub fn key(&self, key: &str) -> Self {
+        Self { file: self.file, path: self.path.key(key) }
+    }
+    /// One step further, into a list.
+    pub fn index(&self, index: usize) -> Self {
+        Self { file: self.file, path: self.path.index(index) }
+    }
+}
+
+/// The files being loaded and everything wrong with them.
+#[derive(Debug, Default)]
+pub(crate) struct Findings {
+    files: Vec<Source>,
+    faults: Vec<(usize, Fault)>,
+    counts: Vec<usize>,
+    /// Places already told; whatever is missing there is not missing a second time.
+    spoilt: IndexSet<Place>,
+    /// The same with every place around them, so that asking is quick even when thousands of things are wrong.
+    around: IndexSet<Place>,
+    /// A whole file is unusable, so nothing can be said about names any more.
+    blind: bool,
+}
+
+impl Findings {
+    /// Takes in a file; its index names it from now on.
+    pub fn file(&mut self, source: Source) -> usize {
+        self.files.push(source);
+        self.counts.push(0);
+        self.files.len() - 1
+    }
+    /// How many files there are.
+    pub fn count(&self) -> usize {
+        self.files.len()
+    }
+    /// Nothing more is told of this file; what has been told stays.
+    pub fn mute(&mut self, file: usize) {
+        if let Some(count) = self.counts.get_mut(file) {
+            *count = MOST_PER_FILE;
+        }
+    }
+    /// Is a whole section of this file gone?
+    pub fn lost_section(&self, file: usize) -> bool {
+        self.spoilt.iter().any(|place| place.file == file && place.path.0.len() <= 1)
+    }
+    /// The name of a file.
+    pub fn name(&self, file: usize) -> &str {
+        self.files.get(file).map_or("", |source| source.name.as_str())
+    }
+    /// File and line of a place.
+    pub fn position(&self, place: &Place) -> String {
+        let line = self.files.get(place.file).and_then(|source| yaml::line_of(&source.text, &place.path));
+        let name = self.name(place.file);
+        line.map_or_else(|| name.to_owned(), |line| format!("{name}:{line}"))
+    }
+    /// Records a fault.
+    pub fn add(&mut self, code: Code, place: &Place, found: String, expected: String, nearest: Option<String>) {
+        self.add_at(code, place, None, found, expected, nearest);
+    }
+    /// Records a fault whose line is known already.
+    pub fn add_at(
+        &mut self,
+        code: Code,
+        place: &Place,
+        line: Option<usize>,
+        found: String,
+        expected: String,
+        nearest: Option<String>,
+    ) {
+        let Some(source) = self.files.get(place.file) else { return };
+        let shown = place.path.to_string();
+        let same = |told: &Fault| told.code == code && told.place == shown && told.found == found;
+        if self.faults.iter().any(|(file, told)| *file == place.file && same(told)) {
+            return;
+        }
+        self.counts[place.file] += 1;
+        if self.counts[place.file] > MOST_PER_FILE {
+            return;
+        }
+        let text = source.text.as_str();
+        let line = line.or_else(|| if place.path.0.is_empty() { None } else { yaml::line_of(text, &place.path) });
+        let excerpt = line.and_then(|line| text.lines().nth(line.saturating_sub(1))).map(|line| plain(line, 110));
+        let fault = Fault {
+            code,
+            file: source.name.clone(),
+            place: shown,
+            line,
+            excerpt: excerpt.filter(|line| !line.is_empty()),
+            found,
+            expected,
+            nearest,
+        };
+        self.faults.push((place.file, fault));
+    }
+    /// Marks a place as told.
+    pub fn spoil(&mut self, place: &Place) {
+        if !self.spoilt.insert(place.clone()) {
+            return;
+        }
+        let mut around = place.clone();
+        while self.around.insert(around.clone()) && around.path.0.pop().is_some() {}
+    }
+    /// Has this place been told?
+    pub fn is_spoilt(&self, place: &Place) -> bool {
+        self.spoilt.contains(place)
+    }
+    /// Has anything at or below this place been told?
+    pub fn is_spoilt_below(&self, place: &Place) -> bool {
+        self.around.contains(place)
+    }
+    /// Everything told, as paths.
+    pub fn spoilt_paths(&self) -> impl Iterator<Item = &Path> {
+        self.spoilt.iter().map(|place| &place.path)
+    }
+    /// Are none of these keys of the place told already?
+    pub fn sound(&self, place: &Place, keys: &[&str]) -> bool {
+        keys.iter().all(|key| !self.is_spoilt(&place.key(key)))
+    }
+    /// Has this path been told in any file?
+    pub fn is_spoilt_anywhere(&self, path: &Path) -> bool {
+        (0..self.files.len()).any(|file| self.is_spoilt(&Place { file, path: path.clone() }))
+    }
+    /// From now on no name can be called unknown.
+    pub fn go_blind(&mut self) {
+        self.blind = true;
+    }
+    /// Is a whole file unusable?
+    pub fn blind(&self) -> bool {
+        self.blind
+    }
+    /// Everything found, or `Ok` when there is nothing.
+    pub fn finish(mut self) -> Result<(), Faults> {
+        if self.faults.is_empty() {
+            return Ok(());
+        }
+        self.faults.sort_by_key(|(file, fault)| (*file, fault.line.unwrap_or(0)));
+        Err(Faults(self.faults.into_iter().map(|(_, fault)| fault).collect()))
+    }
+}

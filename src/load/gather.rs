@@ -1,0 +1,83 @@
+//! From texts to file shapes, with every fault on the way.
+
+use super::convert::Merged;
+use super::file::{CatalogueFile, ScenarioFile};
+use super::findings::{Findings, Place};
+use super::node::Path;
+use super::recover::recover;
+use super::source::{Source, Unreadable};
+use super::yaml;
+use crate::diagnostic::Code;
+use serde::Deserialize;
+
+/// A text, or why there is none.
+pub(super) type Read = Result<Source, Unreadable>;
+
+/// Texts that are already there.
+pub(super) fn known(sources: &[Source]) -> Vec<Read> {
+    sources.iter().cloned().map(Ok).collect()
+}
+
+/// All catalogue files in one; `extras` override.
+pub(super) fn merged(shipped: Vec<Read>, extras: Vec<Read>, findings: &mut Findings) -> Merged {
+    let mut merged = Merged::default();
+    let first = findings.count();
+    let files = shipped.into_iter().map(|read| (read, false)).chain(extras.into_iter().map(|read| (read, true)));
+    for (read, extra) in files {
+        let (file, shapes) = shape::<CatalogueFile>(read, findings);
+        // With a file or a whole section gone, every reference to it would look unknown.
+        if shapes.is_none() || findings.lost_section(file) {
+            findings.go_blind();
+        }
+        merged.add(shapes.unwrap_or_default(), file, extra, findings);
+    }
+    if merged.is_empty() && !findings.blind() {
+        // Without any file the fault belongs to the catalogue as such.
+        let none = || Source { name: "catalogue".to_owned(), text: String::new() };
+        let file = if findings.count() > first { first } else { findings.file(none()) };
+        let place = Place { file, ..Place::default() };
+        let expected = "at least one entry, such as an item or a bike".to_owned();
+        findings.add(Code::NothingThere, &place, "an empty catalogue".to_owned(), expected, None);
+        findings.go_blind();
+    }
+    merged
+}
+
+/// The scenario's shape and the index of its file.
+pub(super) fn scenario(read: Read, findings: &mut Findings) -> (usize, ScenarioFile) {
+    let (file, shape) = shape(read, findings);
+    let catalogues = Place { file, path: Path::default().key("catalogues") };
+    // Names may stand in a catalogue that the scenario fails to name.
+    if shape.is_none() || findings.is_spoilt_below(&catalogues) {
+        findings.go_blind();
+    }
+    let nothing = || {
+        findings.mute(file);
+        ScenarioFile::default()
+    };
+    (file, shape.unwrap_or_else(nothing))
+}
+
+/// Reads, parses and decodes one file.
+fn shape<T: for<'de> Deserialize<'de>>(read: Read, findings: &mut Findings) -> (usize, Option<T>) {
+    let source = match read {
+        Ok(source) => source,
+        Err(Unreadable { name, reason }) => {
+            let file = findings.file(Source { name, text: String::new() });
+            let place = Place { file, ..Place::default() };
+            findings.add(Code::Unreadable, &place, reason, "a text file in UTF-8".to_owned(), None);
+            return (file, None);
+        }
+    };
+    let text = source.text.clone();
+    let file = findings.file(source);
+    let shape = match yaml::parse(&text) {
+        Ok(root) => recover(root, file, findings),
+        Err(fault) => {
+            let place = Place { file, path: fault.path };
+            findings.add_at(fault.code, &place, fault.line, fault.found, fault.expected, None);
+            None
+        }
+    };
+    (file, shape)
+}

@@ -1,0 +1,98 @@
+//! Reading catalogues and scenarios: all of them or nothing.
+//!
+//! Text becomes a tree ([`yaml`]), the tree a file shape (`decode`, `recover`), the shapes one catalogue (`convert`),
+//! and the catalogue is checked against itself and the scenario (`rules`). Every stage gathers faults instead of
+//! stopping, and the whole list comes back at once.
+
+mod convert;
+mod decode;
+mod file;
+mod findings;
+mod gather;
+mod locate;
+mod node;
+mod numbers;
+mod quantity;
+mod recover;
+mod rules;
+mod section;
+mod source;
+mod tree;
+mod words;
+mod yaml;
+
+pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
+
+use crate::diagnostic::Faults;
+use crate::domain::{Catalogue, Scenario};
+use findings::Findings;
+use std::path::Path;
+
+/// A scenario with the catalogue it is about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Loaded {
+    /// Everything known before the trip.
+    pub catalogue: Catalogue,
+    /// The trip.
+    pub scenario: Scenario,
+    /// Which entries of the scenario's own catalogues took the place of others.
+    pub notes: Vec<String>,
+}
+
+/// Loads a catalogue without a scenario; `extras` override `sources`.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in any of the files.
+pub fn catalogue(sources: &[Source], extras: &[Source]) -> Result<Catalogue, Faults> {
+    let mut findings = Findings::default();
+    let (shipped, extra) = (gather::known(sources), gather::known(extras));
+    let merged = gather::merged(shipped, extra, &mut findings);
+    let draft = convert::catalogue(&merged, &mut findings);
+    rules::catalogue(&draft, &mut findings);
+    findings.finish().map(|()| draft.catalogue)
+}
+
+/// Loads a scenario with the catalogue in `catalogue_dir`, or the shipped one.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in any of the files, unreadable ones included.
+pub fn load(scenario_path: &Path, catalogue_dir: Option<&Path>) -> Result<Loaded, Faults> {
+    let scenario = Source::read(scenario_path);
+    let catalogue = catalogue_dir.map_or_else(|| gather::known(&shipped()), source::read_dir);
+    let folder = scenario_path.parent().unwrap_or_else(|| Path::new("")).to_owned();
+    assemble(catalogue, scenario, &|name| Source::read(&folder.join(name)))
+}
+
+/// Loads from texts. `read_extra` finds the files that the scenario names under `catalogues`.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in any of the texts.
+pub fn load_texts(
+    catalogue: &[Source],
+    scenario: Source,
+    read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
+) -> Result<Loaded, Faults> {
+    assemble(gather::known(catalogue), Ok(scenario), read_extra)
+}
+
+fn assemble(
+    catalogue: Vec<gather::Read>,
+    scenario: Result<Source, Unreadable>,
+    read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
+) -> Result<Loaded, Faults> {
+    let mut findings = Findings::default();
+    let (file, shape) = gather::scenario(scenario, &mut findings);
+    let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
+    let mut merged = gather::merged(catalogue, extras, &mut findings);
+    let mut notes = std::mem::take(&mut merged.notes);
+    let mut draft = convert::catalogue(&merged, &mut findings);
+    notes.append(&mut draft.notes);
+    rules::catalogue(&draft, &mut findings);
+    let currency = rules::has_prices(&draft).then_some(draft.catalogue.currency);
+    let scenario = convert::scenario(shape, file, currency, &mut findings);
+    rules::scenario(&scenario, file, &draft, &mut findings);
+    findings.finish().map(|()| Loaded { catalogue: draft.catalogue, scenario, notes })
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,120 @@
+//! Bare numbers with a range: counts, amounts, shares, factors, and kilometres where the key says so.
+
+use crate::units::{Distance, Quantity as _};
+use serde::de::{Deserialize, Deserializer, Error, Unexpected, Visitor};
+use std::fmt;
+
+/// Declares a number type that reads only what lies in its range.
+macro_rules! ranged {
+    ($(#[$doc:meta])* $name:ident($inner:ty), $wanted:literal, $take:expr) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Default)]
+        pub(crate) struct $name(pub $inner);
+
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
+                let take: fn(f64) -> Option<$inner> = $take;
+                value.deserialize_any(Number { take, wanted: $wanted }).map(Self)
+            }
+        }
+    };
+}
+
+/// Takes a number and asks whether it is in range.
+struct Number<T> {
+    take: fn(f64) -> Option<T>,
+    wanted: &'static str,
+}
+
+impl<T> Visitor<'_> for Number<T> {
+    type Value = T;
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.wanted)
+    }
+    #[allow(clippy::cast_precision_loss, reason = "numbers beyond 2^53 are out of every range")]
+    fn visit_i64<E: Error>(self, value: i64) -> Result<T, E> {
+        (self.take)(value as f64).ok_or_else(|| E::invalid_value(Unexpected::Signed(value), &self))
+    }
+    fn visit_f64<E: Error>(self, value: f64) -> Result<T, E> {
+        (self.take)(value).ok_or_else(|| E::invalid_value(Unexpected::Float(value), &self))
+    }
+}
+
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked to be whole and in range")]
+fn whole(value: f64) -> Option<u32> {
+    ((0.0..=100_000.0).contains(&value) && value.fract() == 0.0).then_some(value as u32)
+}
+
+ranged!(
+    /// How many.
+    Count(u32), "a whole number from 0 to 100000", whole
+);
+ranged!(
+    /// An amount or a rate. (`abs` only turns a negative zero into zero.)
+    Amount(f64), "a number from 0 to 1e9", |value| (0.0..=1e9).contains(&value).then_some(value.abs())
+);
+ranged!(
+    /// A part of a whole.
+    Share(f64), "a share from 0 to 1", |value| (0.0..=1.0).contains(&value).then_some(value.abs())
+);
+ranged!(
+    /// What a rate is multiplied by.
+    Factor(f64), "a factor from 0 to 1000", |value| (0.0..=1000.0).contains(&value).then_some(value.abs())
+);
+
+/// A distance under a key that says `km`: a bare number, or a text with its unit.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Kilometres(pub Distance);
+
+struct KilometresVisitor;
+
+impl Visitor<'_> for KilometresVisitor {
+    type Value = Kilometres;
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a number of kilometres from 0 to 1e7, or a distance such as `120 km`")
+    }
+    #[allow(clippy::cast_precision_loss, reason = "numbers beyond 2^53 are out of range")]
+    fn visit_i64<E: Error>(self, value: i64) -> Result<Kilometres, E> {
+        self.visit_f64(value as f64)
+    }
+    fn visit_f64<E: Error>(self, value: f64) -> Result<Kilometres, E> {
+        if (0.0..=1e7).contains(&value) {
+            return Ok(Kilometres(Distance::new(value)));
+        }
+        Err(E::invalid_value(Unexpected::Float(value), &self))
+    }
+    fn visit_str<E: Error>(self, text: &str) -> Result<Kilometres, E> {
+        Distance::read(text).map(Kilometres).map_err(|_| E::invalid_value(Unexpected::Str(text), &self))
+    }
+}
+
+impl<'de> Deserialize<'de> for Kilometres {
+    fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
+        value.deserialize_any(KilometresVisitor)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::node::Node;
+    use super::*;
+
+    #[test]
+    fn ranges_hold_at_their_ends() {
+        assert_eq!(Count::deserialize(&Node::Int(100_000)), Ok(Count(100_000)));
+        assert!(Count::deserialize(&Node::Int(100_001)).is_err());
+        assert!(Count::deserialize(&Node::Float(1.5)).is_err());
+        assert!(Count::deserialize(&Node::Int(-1)).is_err());
+        assert!(Share::deserialize(&Node::Float(1.01)).is_err());
+        assert!(Amount::deserialize(&Node::Float(f64::NAN)).is_err());
+        assert!(Amount::deserialize(&Node::Float(f64::INFINITY)).is_err());
+        assert!(Amount::deserialize(&Node::Text("3".into())).is_err());
+    }
+
+    #[test]
+    fn kilometres_may_say_their_unit() {
+        assert_eq!(Kilometres::deserialize(&Node::Int(120)), Ok(Kilometres(Distance::new(120.0))));
+        assert_eq!(Kilometres::deserialize(&Node::Text("120 km".into())), Ok(Kilometres(Distance::new(120.0))));
+        assert!(Kilometres::deserialize(&Node::Int(-1)).is_err());
+    }
+}

@@ -1,0 +1,35 @@
+//! The trip goes somewhere, and its nights agree with its style.
+
+use crate::diagnostic::Code;
+use crate::domain::{Leg, Style, Surface, Trip};
+use crate::load::findings::{Findings, Place};
+
+/// Checks the legs.
+pub(super) fn check(trip: &Trip, place: &Place, findings: &mut Findings) {
+    let legs = place.key("legs");
+    let style_known = findings.sound(place, &["style"]) && !findings.is_spoilt(place);
+    if trip.legs.is_empty() && findings.sound(place, &["legs"]) && !findings.is_spoilt_below(place) {
+        findings.add(Code::NothingThere, &legs, "no legs".to_owned(), "at least one leg".to_owned(), None);
+    }
+    for (at, leg) in trip.legs.iter().enumerate() {
+        let place = legs.index(at);
+        let told = findings.is_spoilt_below(&place.key("days")) || findings.is_spoilt_below(&place.key("km"));
+        if leg.days == 0.0 && distance(leg) == 0.0 && !told {
+            let expected = "a leg with days or kilometres".to_owned();
+            findings.add(Code::NothingThere, &place, "0 days and 0 km".to_owned(), expected, None);
+        }
+        if trip.style == Style::None && leg.nights > 0 && style_known {
+            nights(leg, &place, findings);
+        }
+    }
+}
+
+fn nights(leg: &Leg, place: &Place, findings: &mut Findings) {
+    let found = format!("{} with `style: none`", crate::diagnostic::counted(leg.nights as usize, "night"));
+    let expected = "no nights, or the style `roofed` or `camping`".to_owned();
+    findings.add(Code::Contradiction, &place.key("nights"), found, expected, None);
+}
+
+fn distance(leg: &Leg) -> f64 {
+    Surface::ALL.iter().map(|surface| leg.km.on(*surface).km()).sum()
+}

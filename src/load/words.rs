@@ -1,0 +1,59 @@
+//! Reading the closed word lists and the basis of numbers.
+
+use crate::domain::{Basis, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Side, Style};
+use serde::de::{Deserialize, Deserializer, Error as _};
+
+/// Each word list reads its own words and refuses the others by naming them all.
+macro_rules! read_words {
+    ($($list:ty),+ $(,)?) => {
+        $(impl<'de> Deserialize<'de> for $list {
+            fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
+                let word = String::deserialize(value)?;
+                Self::from_word(word.trim()).ok_or_else(|| D::Error::unknown_variant(&word, Self::WORDS))
+            }
+        })+
+    };
+}
+
+/// A word list that only the files know; the domain has a richer or simpler type for it.
+macro_rules! file_words {
+    ($(#[$doc:meta])* $name:ident { $($variant:ident = $word:literal),+ }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub(crate) enum $name { $($variant),+ }
+        impl $name {
+            const WORDS: &'static [&'static str] = &[$($word),+];
+            fn from_word(word: &str) -> Option<Self> {
+                match word { $($word => Some(Self::$variant),)+ _ => None }
+            }
+        }
+    };
+}
+
+file_words!(
+    /// How soon a thing can be reached.
+    Access { Quick = "quick", Deep = "deep" }
+);
+file_words!(
+    /// The sort of outcome, before its share or hours are known.
+    OutcomeWord { Stops = "stops", Limps = "limps", Nags = "nags" }
+);
+
+read_words!(Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Side, Style, Access, OutcomeWord);
+
+/// The accepted forms of a basis, for messages.
+pub(crate) const BASIS_FORMS: &[&str] = &[
+    "published: <source>",
+    "published, second-hand: <source>",
+    "derived: <how>",
+    "common practice, no source",
+    "from memory",
+    "ride log",
+];
+
+impl<'de> Deserialize<'de> for Basis {
+    fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(value)?;
+        Self::read(&text).ok_or_else(|| D::Error::unknown_variant(&text, BASIS_FORMS))
+    }
+}

@@ -1,0 +1,9 @@
+//! Answers as text for eyes and as JSON for machines. Nothing here decides anything.
+
+pub mod cautions;
+pub mod json;
+pub mod terminal;
+mod words;
+pub mod write;
+
+pub use terminal::Look;

@@ -1,0 +1,88 @@
+//! What matters first: what to carry, what it saves, how sure that is.
+
+use super::{Look, heading, strong, wrapped};
+use crate::answer::{Figures, PackAnswer, Proof, Totals};
+use crate::report::words::{percent, plural};
+
+pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
+    let trip = &answer.trip;
+    let nights = if trip.nights == 0 { String::new() } else { format!(", {}", plural(f64::from(trip.nights), "night", "nights")) };
+    let off_road = if trip.off_road.km() > 0.0 {
+        format!(", {} of it track and rough", look.show(trip.off_road))
+    } else {
+        String::new()
+    };
+    let who = format!(
+        "{} on a {}: {}{nights}, {}{off_road}, help up to {} away.",
+        trip.rider,
+        trip.bike,
+        plural(trip.days, "day", "days"),
+        look.show(trip.distance),
+        look.show(trip.furthest),
+    );
+    let mut text = heading(&trip.scenario);
+    text += &wrapped(&who, look, "");
+    text.push('\n');
+    text += &wrapped(&carry(&answer.totals, look), look, "  ");
+    text += &wrapped(&saves(&answer.figures, look), look, "  ");
+    text += &wrapped(&recovery(&answer.figures), look, "  ");
+    text += &wrapped(&proof(&answer.proof, look), look, "  ");
+    text
+}
+
+fn carry(totals: &Totals, look: &Look) -> String {
+    let limit = totals.mass_limit.map_or_else(String::new, |limit| format!(" of the {} you allow", look.show(limit)));
+    let budget = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
+    let money = if totals.to_buy == crate::units::Money::ZERO {
+        "nothing to buy".to_owned()
+    } else {
+        format!("{:.0}{budget} {} to buy", totals.to_buy.units(), totals.currency)
+    };
+    format!(
+        "{} {} things, {}{limit}, {} in {} of bags, {money}.",
+        strong("Carry"),
+        totals.units,
+        look.show(totals.mass),
+        look.show(totals.volume),
+        look.show(totals.room),
+    )
+}
+
+fn saves(figures: &Figures, look: &Look) -> String {
+    format!(
+        "{} With nothing aboard, expect {} of trouble and {} lost to it. This kit saves {} ({}); its weight costs {} in falls.",
+        strong("Worth"),
+        plural(round1(figures.failures), "spot", "spots"),
+        look.show(figures.hours_empty),
+        look.show(figures.hours_saved),
+        percent(figures.coverage),
+        look.show(figures.handling),
+    )
+}
+
+fn round1(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0
+}
+
+fn recovery(figures: &Figures) -> String {
+    format!(
+        "{} Chance that no breakdown leaves you stranded: at least {} (with nothing aboard {}).",
+        strong("Home"),
+        percent(figures.self_recovery),
+        percent(figures.self_recovery_empty),
+    )
+}
+
+fn proof(proof: &Proof, look: &Look) -> String {
+    let how = if proof.joint { ", items and bags decided together" } else { "" };
+    if proof.proven {
+        return format!("{} No other kit within your limits saves more, by these rates ({}{how}).", strong("Proven"), proof.engine);
+    }
+    let more = look.show(crate::units::Hours::new((proof.bound - proof.objective).max(0.0)));
+    format!(
+        "{} Stopped before the proof was complete ({}{how}): another kit might save up to {more} more ({} of this one's).",
+        strong("Not proven"),
+        proof.engine,
+        percent(proof.gap),
+    )
+}

@@ -1,0 +1,63 @@
+//! The kit, bag by bag.
+
+use super::table::{Set, table};
+use super::{Look, strong};
+use crate::answer::{PackAnswer, PackedBag, PackedItem};
+use crate::report::words::{plural, sentence};
+
+/// Purposes named for an item before "and more".
+const PURPOSES_SHOWN: usize = 2;
+
+pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
+    let mut text = super::heading("What goes where");
+    let name_width = answer.bags.iter().flat_map(|b| &b.items).map(|i| i.name.chars().count()).max().unwrap_or(10);
+    for packed in &answer.bags {
+        text += &bag(packed, name_width, look);
+    }
+    text
+}
+
+fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
+    if bag.items.is_empty() {
+        return format!("{}: stays empty\n", strong(&sentence(&bag.name)));
+    }
+    let mut text = format!(
+        "{}: {} of {}, {} of {}\n",
+        strong(&sentence(&bag.name)),
+        look.show(bag.filled),
+        look.show(bag.usable),
+        look.show(bag.mass),
+        look.show(bag.max_load),
+    );
+    let rows = bag.items.iter().map(|item| row(item, look)).collect();
+    let name = u16::try_from(name_width + 2).unwrap_or(40).min(44);
+    text += &table(&[], &[Set::Right(Some(6)), Set::Left(Some(name)), Set::Right(Some(10)), Set::Right(Some(9)), Set::Left(None)], rows, look);
+    text
+}
+
+fn row(item: &PackedItem, look: &Look) -> Vec<String> {
+    let worth = if item.worth.get() < 0.0083 { "-".to_owned() } else { look.show(item.worth) };
+    vec![item.count.to_string(), item.name.clone(), look.show(item.mass), worth, reason(item)]
+}
+
+fn reason(item: &PackedItem) -> String {
+    let shown = item.purposes.iter().take(PURPOSES_SHOWN).cloned().collect::<Vec<_>>().join("; ");
+    let more = item.purposes.len().saturating_sub(PURPOSES_SHOWN);
+    let mut text = shown;
+    if more > 0 {
+        text += &format!("; {}", plural(more_as_number(more), "more", "more"));
+    }
+    if text.is_empty() {
+        "you asked for it".clone_into(&mut text);
+    }
+    if item.to_buy > 0 {
+        text += &format!(" [buy {}]", item.to_buy);
+    } else if item.from_toolkit > 0 {
+        text += " [bike's toolkit]";
+    }
+    text
+}
+
+fn more_as_number(more: usize) -> f64 {
+    f64::from(u32::try_from(more).unwrap_or(u32::MAX))
+}

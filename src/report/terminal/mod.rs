@@ -1,0 +1,62 @@
+//! The answer as a rider reads it in the shed: headline, bags, what stays open, needs, notes, cautions.
+
+mod headline;
+mod infeasible;
+mod kit;
+mod needs;
+mod notes;
+mod open;
+mod table;
+
+pub use infeasible::infeasible;
+
+use crate::answer::PackAnswer;
+use crate::units::{Show, UnitSystem};
+
+/// How to show an answer.
+#[derive(Debug, Clone, Copy)]
+pub struct Look {
+    /// Metric or imperial.
+    pub units: UnitSystem,
+    /// Columns of the terminal.
+    pub width: usize,
+}
+
+impl Look {
+    fn show(&self, quantity: impl Show) -> String {
+        quantity.show(self.units)
+    }
+}
+
+/// The whole answer of `pack`. Styled; the stream it is printed to strips styles where they do not belong.
+#[must_use]
+pub fn pack(answer: &PackAnswer, look: &Look) -> String {
+    let parts = [
+        headline::headline(answer, look),
+        kit::kit(answer, look),
+        open::open(answer, look),
+        needs::needs(answer, look),
+        notes::notes(answer, look),
+    ];
+    let mut text = parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join("\n");
+    text.push('\n');
+    text
+}
+
+/// Bold.
+pub(super) fn strong(text: &str) -> String {
+    let style = anstyle::Style::new().bold();
+    format!("{style}{text}{style:#}")
+}
+
+/// A section heading on a line of its own.
+pub(super) fn heading(text: &str) -> String {
+    let style = anstyle::AnsiColor::Cyan.on_default().bold();
+    format!("{style}{text}{style:#}\n")
+}
+
+/// Text broken at the width, further lines indented.
+pub(super) fn wrapped(text: &str, look: &Look, indent: &str) -> String {
+    let options = textwrap::Options::new(look.width).subsequent_indent(indent);
+    format!("{}\n", textwrap::fill(text, options))
+}

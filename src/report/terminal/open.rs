@@ -1,0 +1,44 @@
+//! What can still cost hours with this kit, and what it would have taken.
+
+use super::table::{Set, table};
+use super::{Look, heading};
+use crate::answer::{PackAnswer, Remedy, RiskLine};
+use crate::report::words::{chance, counted, list};
+
+/// So many are shown; the JSON has all.
+const SHOWN: usize = 8;
+
+pub(super) fn open(answer: &PackAnswer, look: &Look) -> String {
+    let left: Vec<&RiskLine> = answer.risks.iter().filter(|risk| risk.hours_left.get() > 0.05).collect();
+    if left.is_empty() {
+        return String::new();
+    }
+    let rows = left.iter().take(SHOWN).map(|risk| row(risk, look)).collect();
+    let mut text = heading("What can still cost you hours");
+    text += &table(
+        &["trouble", "how likely", "expected", "what it would have taken"],
+        &[Set::Left(Some(36)), Set::Left(Some(15)), Set::Right(Some(10)), Set::Left(None)],
+        rows,
+        look,
+    );
+    if left.len() > SHOWN {
+        text += &format!("  and {} smaller ones (all of them with --format json)\n", left.len() - SHOWN);
+    }
+    text
+}
+
+fn row(risk: &RiskLine, look: &Look) -> Vec<String> {
+    vec![risk.name.clone(), chance(risk.mean), look.show(risk.hours_left), remedy(risk, look)]
+}
+
+fn remedy(risk: &RiskLine, look: &Look) -> String {
+    match &risk.remedy {
+        Remedy::Take { repair, items, mass } => {
+            let items: Vec<String> = items.iter().map(|(name, count)| counted(*count, name)).collect();
+            format!("{} ({}), to {repair}", list(&items), look.show(*mass))
+        }
+        Remedy::Skill(skill) => format!("somebody {skill} at repairs"),
+        Remedy::NothingMore if risk.repairs.is_empty() => "no repair on the road".to_owned(),
+        Remedy::NothingMore => "repairable, but it takes its time".to_owned(),
+    }
+}

@@ -1,0 +1,64 @@
+//! Small turns of phrase: counts, lists, chances.
+
+/// `1 night`, `4 nights`.
+pub(crate) fn plural(count: f64, one: &str, many: &str) -> String {
+    let shown = if count.fract() == 0.0 { format!("{count:.0}") } else { format!("{count:.1}") };
+    let word = if (count - 1.0).abs() < 1e-9 { one } else { many };
+    format!("{shown} {word}")
+}
+
+/// `a, b and c`.
+pub(crate) fn list(parts: &[String]) -> String {
+    match parts {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// `3 x tube patch` or just the name for one.
+pub(crate) fn counted(count: u32, name: &str) -> String {
+    if count == 1 { name.to_owned() } else { format!("{count} x {name}") }
+}
+
+/// A share as a whole percentage that never claims certainty: `> 99 %`, `< 1 %`.
+pub(crate) fn percent(share: f64) -> String {
+    match share {
+        s if s <= 0.0 => "0 %".to_owned(),
+        s if s >= 1.0 => "100 %".to_owned(),
+        s if s < 0.005 => "< 1 %".to_owned(),
+        s if s > 0.995 => "> 99 %".to_owned(),
+        s => format!("{:.0} %", s * 100.0),
+    }
+}
+
+/// How often a Poisson mean strikes: the chance of at least one, as `1 trip in 12` or as a percentage.
+pub(crate) fn chance(mean: f64) -> String {
+    let chance = 1.0 - (-mean).exp();
+    match chance {
+        c if c <= 1e-6 => "never".to_owned(),
+        c if c < 0.095 => format!("1 trip in {:.0}", 1.0 / c),
+        c => percent(c),
+    }
+}
+
+/// First letter large.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn phrases() {
+        assert_eq!(plural(1.0, "night", "nights"), "1 night");
+        assert_eq!(plural(2.5, "day", "days"), "2.5 days");
+        assert_eq!(list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
+        assert_eq!(percent(0.999), "> 99 %");
+        assert_eq!(chance(0.02), "1 trip in 51");
+        assert_eq!(chance(1.0), "63 %");
+    }
+}

@@ -1,0 +1,20 @@
+//! Which failures and preparations concern this bike, and how preparations change a failure's rate.
+
+use crate::domain::{Bike, Catalogue, Failure, Scenario};
+
+/// The failures that can happen on this bike, in catalogue order.
+pub(super) fn failures<'a>(catalogue: &'a Catalogue, bike: &'a Bike) -> impl Iterator<Item = &'a Failure> {
+    catalogue.failures.values().filter(|failure| bike.matches(&failure.applies))
+}
+
+/// Product of the effects, on one failure, of the parts fitted and the preparations done. Each counts once.
+pub(super) fn modifier(catalogue: &Catalogue, scenario: &Scenario, bike: &Bike, failure: &str) -> f64 {
+    let done = scenario.done.iter().filter(|id| !bike.fitted.contains(id));
+    bike.fitted
+        .iter()
+        .chain(done)
+        .filter_map(|id| catalogue.preparations.get(id))
+        .filter(|preparation| bike.matches(&preparation.applies))
+        .filter_map(|preparation| preparation.effects.get(failure))
+        .product()
+}

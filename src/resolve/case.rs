@@ -1,0 +1,179 @@
+//! The numbered, self-contained form of "this rider, this bike, this trip".
+
+use super::Exposure;
+use crate::domain::{Bag, Grade, Kind, NeedRule, Outcome, Rate, RepairSkill};
+use crate::units::{Hours, Length, Mass, Money, Temperature, Volume};
+
+/// Everything that select, stow and report need to know about one rider's trip.
+#[derive(Debug, Clone)]
+pub struct Case {
+    /// Items that can matter, in catalogue order.
+    pub items: Vec<CaseItem>,
+    /// Functions that can matter: key, with the ways to combine them from others.
+    pub functions: Vec<CaseFunction>,
+    /// Stocks that can matter, by key.
+    pub stocks: Vec<String>,
+    /// Failures that can happen on this bike.
+    pub failures: Vec<CaseFailure>,
+    /// What the trip demands.
+    pub demands: Vec<Demand>,
+    /// The bags on the bike, those that are part of it first.
+    pub bags: Vec<Bag>,
+    /// The rider's wish for the kit's mass.
+    pub kit_mass: Option<Mass>,
+    /// Money for what is not owned.
+    pub budget: Option<Money>,
+    /// How much riding of which sort.
+    pub exposure: Exposure,
+    /// Items of the catalogue that were dropped, and why.
+    pub left_out: Vec<LeftOut>,
+    /// Things the rider should know about how the case was read.
+    pub warnings: Vec<String>,
+}
+
+/// A function in the case.
+#[derive(Debug, Clone)]
+pub struct CaseFunction {
+    /// Key in the catalogue.
+    pub id: String,
+    /// Ways to combine it from other functions of the case.
+    pub also_from: Vec<Vec<usize>>,
+}
+
+/// An item that can matter.
+#[derive(Debug, Clone)]
+pub struct CaseItem {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Tool, spare, food ...
+    pub kind: Kind,
+    /// Mass of one.
+    pub mass: Mass,
+    /// Volume of one.
+    pub volume: Volume,
+    /// Longest side.
+    pub longest: Length,
+    /// Price of one.
+    pub price: Money,
+    /// Must be taken at least so often (the always list).
+    pub at_least: u32,
+    /// May be taken at most so often.
+    pub at_most: u32,
+    /// How many cost nothing, being owned or in the bike's toolkit.
+    pub owned: u32,
+    /// How many of them are in the bike's toolkit.
+    pub in_toolkit: u32,
+    /// Function number, and how many at a time one unit gives.
+    pub provides: Vec<(usize, u32)>,
+    /// Stock number, and units held by one.
+    pub holds: Vec<(usize, u32)>,
+    /// Demand number, and the amount one unit meets.
+    pub meets: Vec<(usize, f64)>,
+    /// Functions without which it is useless.
+    pub requires: Vec<(usize, u32)>,
+    /// Kinds it must not share a bag with.
+    pub apart_from: Vec<Kind>,
+    /// For each bag of the case: may it go there?
+    pub fits: Vec<bool>,
+}
+
+/// A failure that can happen on this bike.
+#[derive(Debug, Clone)]
+pub struct CaseFailure {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Key of the system.
+    pub system: String,
+    /// What it does to the trip.
+    pub outcome: Outcome,
+    /// Its rate before modifiers.
+    pub rate: Rate,
+    /// Product of the effects of fitted parts and preparations done.
+    pub modifier: f64,
+    /// Repairs within the rider's skill that some kit makes possible and that save time on some leg.
+    pub repairs: Vec<CaseRepair>,
+    /// The least skill of the repairs that the rider cannot do, if any.
+    pub beyond_skill: Option<RepairSkill>,
+}
+
+/// A repair this rider can do with some kit.
+#[derive(Debug, Clone)]
+pub struct CaseRepair {
+    /// Key within the failure.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Bodge, field repair or full repair.
+    pub grade: Grade,
+    /// Function number, and how many at a time.
+    pub needs: Vec<(usize, u32)>,
+    /// Stock number, and units used up.
+    pub uses: Vec<(usize, u32)>,
+    /// Working time.
+    pub time: Hours,
+    /// Share of the unrepaired cost that it takes away.
+    pub restores: f64,
+}
+
+/// An amount that the trip demands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Demand {
+    /// Key of the need.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Unit of the amount.
+    pub unit: String,
+    /// The formula.
+    pub rule: NeedRule,
+    /// How much.
+    pub amount: f64,
+    /// Only items good down to this count.
+    pub down_to: Option<Temperature>,
+    /// The formula with the trip's numbers in it.
+    pub working: String,
+}
+
+/// An item that was dropped before selecting.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftOut {
+    /// Key in the catalogue.
+    pub item: String,
+    /// Why.
+    pub reason: Reason,
+}
+
+/// Why an item was dropped before selecting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reason {
+    /// The rider does not want it.
+    OnNeverList,
+    /// No bag takes it (length, mass, volume or kind).
+    FitsNoBag,
+    /// Nothing that can happen or is needed on this trip would use it.
+    NothingNeedsIt,
+}
+
+impl Reason {
+    /// In the rider's words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::OnNeverList => "on the never list",
+            Self::FitsNoBag => "too big or not allowed for every bag on this bike",
+            Self::NothingNeedsIt => "of no use on this bike and trip",
+        }
+    }
+}
+
+impl Case {
+    /// Room in all bags together.
+    #[must_use]
+    pub fn usable_volume(&self) -> Volume {
+        self.bags.iter().map(Bag::usable).sum()
+    }
+}

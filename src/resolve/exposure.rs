@@ -1,0 +1,53 @@
+//! How much riding of which sort: kilometres, days and falls of each leg.
+
+use crate::domain::{BySurface, Catalogue, Leg, Rider, Scenario};
+use crate::units::{Hours, Mass};
+
+/// The riding of the whole trip, leg by leg.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Exposure {
+    /// In riding order.
+    pub legs: Vec<LegExposure>,
+    /// The bike ready to ride.
+    pub bike_mass: Mass,
+    /// Relative rise in falls per (kit mass / bike mass).
+    pub load_sensitivity: f64,
+    /// What a fall costs, breakage apart.
+    pub hours_per_fall: Hours,
+}
+
+/// The riding of one leg.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LegExposure {
+    /// Thousands of kilometres by surface.
+    pub thousand_km: BySurface<f64>,
+    /// Days under way.
+    pub days: f64,
+    /// Expected falls with an empty kit.
+    pub falls: f64,
+    /// From a breakdown to a workshop or road head.
+    pub hours_to_help: Hours,
+}
+
+/// Falls on a leg with an empty kit: sum over surfaces of `falls per 1000 km x km / 1000`, times the skill factor.
+fn falls(catalogue: &Catalogue, rider: &Rider, leg: &Leg) -> f64 {
+    let model = &catalogue.model;
+    let base: f64 = leg.km.iter().map(|(s, km)| model.falls_per_1000_km.on(s) * km.km() / 1000.0).sum();
+    base * model.skill_factor(rider.riding_skill)
+}
+
+/// The exposure of one rider.
+pub(super) fn exposure(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, bike_mass: Mass) -> Exposure {
+    let leg = |leg: &Leg| LegExposure {
+        thousand_km: leg.km.map(|km| km.km() / 1000.0),
+        days: leg.days,
+        falls: falls(catalogue, rider, leg),
+        hours_to_help: leg.hours_to_help,
+    };
+    Exposure {
+        legs: scenario.trip.legs.iter().map(leg).collect(),
+        bike_mass,
+        load_sensitivity: catalogue.model.load_sensitivity,
+        hours_per_fall: catalogue.model.hours_per_fall,
+    }
+}

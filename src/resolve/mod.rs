@@ -1,0 +1,15 @@
+//! Scenario x catalogue: what can happen on this bike, what could be carried for it, what the trip demands.
+//!
+//! The result, a [`Case`], is self-contained: functions, stocks and needs are numbered, templates are filled in, and
+//! only items that can matter are left. Nothing after this stage looks names up again.
+
+mod applies;
+mod case;
+mod exposure;
+mod fits;
+pub mod needs;
+mod relevant;
+
+pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
+pub use exposure::{Exposure, LegExposure};
+pub use relevant::resolve;

@@ -1,0 +1,58 @@
+//! Nights out: shelter, sleep, camp kitchen, clothing.
+
+use super::{Amount, Party};
+use crate::units::Temperature;
+
+/// A place under cover for every sleeper.
+pub(super) fn shelter(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.camping, party.people, format!("{:.0} sleeper(s)", party.people))
+}
+
+/// One bag per sleeper whose comfort temperature (ISO 23537-1) is at or below the coldest night.
+pub(super) fn sleep_warmth(party: &Party<'_>) -> Amount {
+    let lowest = party.lowest();
+    let working = format!("{:.0} sleeper(s), comfort at {lowest:.0} °C or below", party.people);
+    Amount { down_to: Some(Temperature::new(lowest)), ..Amount::count_if(party.camping, party.people, working) }
+}
+
+/// Mat resistance per sleeper by ASTM F3340: `R = max(1, 3.1 - 0.155 T)`, T the coldest night in °C; a fit to the
+/// trade's bands within 0.2 of each (common practice, no source). Stacked mats add.
+pub(super) fn r_value(lowest: f64) -> f64 {
+    (3.1 - 0.155 * lowest).max(1.0)
+}
+
+/// Mat resistance for every sleeper.
+pub(super) fn sleep_mat(party: &Party<'_>) -> Amount {
+    let each = r_value(party.lowest());
+    let total = (each * party.people * 10.0).round() / 10.0;
+    let working = format!("R {each:.1} at {:.0} °C x {:.0} sleeper(s)", party.lowest(), party.people);
+    Amount::count_if(party.camping, total, working)
+}
+
+/// Warm layers per person: one below 12 °C, two below 2 °C. Common practice, no source.
+pub(super) fn warm_clothing(party: &Party<'_>) -> Amount {
+    let lowest = party.lowest();
+    let layers = if lowest < 2.0 {
+        2.0
+    } else if lowest < 12.0 {
+        1.0
+    } else {
+        0.0
+    };
+    Amount::count(layers * party.people, format!("{layers:.0} layer(s) a head for {lowest:.0} °C"))
+}
+
+/// A change of clothes per person from two nights on.
+pub(super) fn spare_clothing(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.nights >= 2, party.people, format!("{} nights, one change a head", party.nights))
+}
+
+/// A pot to boil in.
+pub(super) fn cook_pot(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.camping, 1.0, "camp cooking")
+}
+
+/// A way to make found water drinkable.
+pub(super) fn water_treatment(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.camping, 1.0, "camping away from taps")
+}

@@ -1,0 +1,105 @@
+//! How much of each need the trip demands. One formula per need, each shown with its working.
+//!
+//! The dearest leg is what must fit, because everything is carried from the start of a leg. Amounts stated by the
+//! rider replace computed ones. The figures are planning values: see each formula for where they come from.
+
+mod camp;
+mod provisions;
+mod safety;
+
+use super::Demand;
+use crate::domain::{Catalogue, NeedRule, Rider, Scenario, Style};
+use crate::units::Temperature;
+
+/// What a formula gives: how much, down to which temperature, and the working in words.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Amount {
+    pub amount: f64,
+    pub down_to: Option<Temperature>,
+    pub working: String,
+}
+
+/// The people and the trip as the formulas see them.
+pub(super) struct Party<'a> {
+    pub scenario: &'a Scenario,
+    /// Riders and passengers who eat, drink and sleep.
+    pub people: f64,
+    pub nights: u32,
+    pub camping: bool,
+}
+
+impl Party<'_> {
+    /// Coldest night of the trip.
+    pub fn lowest(&self) -> f64 {
+        self.scenario.trip.legs.iter().map(|leg| leg.lowest.celsius()).fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// The demands of the trip for one rider (and passenger), in the order of the catalogue. Zero amounts are left out.
+#[must_use]
+pub fn demands(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Vec<Demand> {
+    let party = Party {
+        scenario,
+        people: 1.0 + f64::from(u8::from(rider.passenger.is_some())),
+        nights: scenario.trip.legs.iter().map(|leg| leg.nights).sum(),
+        camping: scenario.trip.style == Style::Camping,
+    };
+    let demand = |(id, need): (&String, &crate::domain::Need)| {
+        let computed = amount(need.rule, &party);
+        let amount = match scenario.needs.get(id) {
+            Some(stated) => Amount { amount: *stated, working: "as stated in the scenario".to_owned(), ..computed },
+            None => computed,
+        };
+        (amount.amount > 0.0).then(|| Demand {
+            id: id.clone(),
+            name: need.name.clone(),
+            unit: need.unit.clone(),
+            rule: need.rule,
+            amount: amount.amount,
+            down_to: amount.down_to,
+            working: amount.working,
+        })
+    };
+    catalogue.needs.iter().filter_map(demand).collect()
+}
+
+fn amount(rule: NeedRule, party: &Party<'_>) -> Amount {
+    match rule {
+        NeedRule::Water => provisions::water(party),
+        NeedRule::Food => provisions::food(party),
+        NeedRule::Boiling => provisions::boiling(party),
+        NeedRule::CookPot => camp::cook_pot(party),
+        NeedRule::WaterTreatment => camp::water_treatment(party),
+        NeedRule::Shelter => camp::shelter(party),
+        NeedRule::SleepWarmth => camp::sleep_warmth(party),
+        NeedRule::SleepMat => camp::sleep_mat(party),
+        NeedRule::WarmClothing => camp::warm_clothing(party),
+        NeedRule::SpareClothing => camp::spare_clothing(party),
+        NeedRule::RainClothing => safety::rain_clothing(party),
+        NeedRule::Light => safety::light(party),
+        NeedRule::Navigation => safety::one_each("one for the bike"),
+        NeedRule::Distress => safety::distress(party),
+        NeedRule::FirstAid => safety::first_aid(party),
+        NeedRule::Hygiene => safety::hygiene(party),
+        NeedRule::Papers => safety::one_each("always"),
+        NeedRule::Medicine => Amount::none(),
+    }
+}
+
+impl Amount {
+    /// Nothing is demanded.
+    pub fn none() -> Self {
+        Self { amount: 0.0, down_to: None, working: String::new() }
+    }
+    /// A plain number of things.
+    pub fn count(amount: f64, working: impl Into<String>) -> Self {
+        Self { amount, down_to: None, working: working.into() }
+    }
+    /// A number of things if a condition holds, else nothing.
+    pub fn count_if(condition: bool, amount: f64, working: impl Into<String>) -> Self {
+        if condition { Self::count(amount, working) } else { Self::none() }
+    }
+}
+
+#[cfg(test)]
+mod tests;

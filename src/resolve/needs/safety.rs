@@ -1,0 +1,45 @@
+//! What is carried against weather, darkness and accidents.
+
+use super::{Amount, Party};
+
+/// Further from help than this, somebody must be able to call for it without a telephone network. Common practice.
+const DISTRESS_BEYOND_HOURS: f64 = 6.0;
+/// Below this the evening stays dry enough to ride home wet.
+const RAIN_BEYOND_HOURS: f64 = 3.0;
+
+/// One, always.
+pub(super) fn one_each(working: &str) -> Amount {
+    Amount::count(1.0, working)
+}
+
+/// One set per person, unless the day is short and help near.
+pub(super) fn rain_clothing(party: &Party<'_>) -> Amount {
+    let wanted = party.nights > 0 || furthest(party) > RAIN_BEYOND_HOURS;
+    Amount::count_if(wanted, party.people, "one set a head")
+}
+
+/// A light when a night is spent out or help takes until after dark.
+pub(super) fn light(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.nights > 0, 1.0, "nights on the way")
+}
+
+/// A distress beacon or satellite messenger when help is far.
+pub(super) fn distress(party: &Party<'_>) -> Amount {
+    let hours = furthest(party);
+    Amount::count_if(hours > DISTRESS_BEYOND_HOURS, 1.0, format!("help is up to {hours:.0} h away"))
+}
+
+/// One kit, two from three people on. Common practice, no source.
+pub(super) fn first_aid(party: &Party<'_>) -> Amount {
+    let people = party.scenario.riders.len();
+    Amount::count(if people >= 3 { 2.0 } else { 1.0 }, format!("{people} rider(s)"))
+}
+
+/// Washing things per person when nights are spent out.
+pub(super) fn hygiene(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.nights > 0, 1.0, "nights on the way")
+}
+
+fn furthest(party: &Party<'_>) -> f64 {
+    party.scenario.trip.legs.iter().map(|leg| leg.hours_to_help.get()).fold(0.0, f64::max)
+}

@@ -1,0 +1,155 @@
+//! What a given kit saves, by the stakes: no search, just arithmetic.
+
+use super::Stakes;
+use super::demand::CompoundPoisson;
+use crate::resolve::Case;
+use crate::units::Mass;
+
+/// What a kit does.
+#[derive(Debug, Clone)]
+pub struct KitValue {
+    /// For each failure and repair, the share of occurrences met by it.
+    pub shares: Vec<Vec<f64>>,
+    /// For each failure, expected hours saved.
+    pub saved: Vec<f64>,
+    /// Hours lost to handling the kit's mass.
+    pub handling: f64,
+    /// Chance that no failure that stops the bike is left unrepaired, at least.
+    pub self_recovery: f64,
+}
+
+impl KitValue {
+    /// Expected hours saved by repairs.
+    #[must_use]
+    pub fn hours_saved(&self) -> f64 {
+        self.saved.iter().sum()
+    }
+    /// Hours saved less what carrying the kit costs: what `select` maximises.
+    #[must_use]
+    pub fn objective(&self) -> f64 {
+        self.hours_saved() - self.handling
+    }
+}
+
+/// How many of each function are there at a time, combinations included; compositions give one.
+fn available(case: &Case, counts: &[u32]) -> Vec<u32> {
+    let mut have = vec![0_u32; case.functions.len()];
+    for (item, count) in case.items.iter().zip(counts) {
+        for (function, each) in &item.provides {
+            have[*function] = have[*function].saturating_add(each.saturating_mul(*count));
+        }
+    }
+    loop {
+        let combined: Vec<usize> = case
+            .functions
+            .iter()
+            .enumerate()
+            .filter(|(at, f)| have[*at] == 0 && f.also_from.iter().any(|way| way.iter().all(|part| have[*part] > 0)))
+            .map(|(at, _)| at)
+            .collect();
+        if combined.is_empty() {
+            return have;
+        }
+        combined.into_iter().for_each(|at| have[at] = 1);
+    }
+}
+
+/// Units of each stock in the kit.
+fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
+    let mut have = vec![0_u32; case.stocks.len()];
+    for (item, count) in case.items.iter().zip(counts) {
+        for (stock, each) in &item.holds {
+            have[*stock] = have[*stock].saturating_add(each.saturating_mul(*count));
+        }
+    }
+    have
+}
+
+/// Mass of the counted items.
+#[must_use]
+pub fn mass(case: &Case, counts: &[u32]) -> Mass {
+    case.items.iter().zip(counts).map(|(item, count)| item.mass * *count).sum()
+}
+
+/// The value of carrying `counts[i]` of item `i`.
+#[must_use]
+pub fn value(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
+    let functions = available(case, counts);
+    let stocks = stocked(case, counts);
+    let fills: Vec<f64> = stakes.ladders.iter().zip(&stocks).map(|(ladder, units)| ladder.fill(*units)).collect();
+    let mut shares = Vec::with_capacity(case.failures.len());
+    let mut saved = Vec::with_capacity(case.failures.len());
+    for (failure, stakes) in case.failures.iter().zip(&stakes.repairs) {
+        let most: Vec<f64> = failure
+            .repairs
+            .iter()
+            .map(|repair| {
+                let able = repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
+                    && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units);
+                let stock = repair.uses.iter().map(|(stock, _)| fills[*stock]).fold(1.0, f64::min);
+                if able { stock } else { 0.0 }
+            })
+            .collect();
+        let benefits: Vec<f64> = stakes.iter().map(|stake| stake.benefit).collect();
+        let (share, hours) = best_first(&most, &benefits);
+        shares.push(share);
+        saved.push(hours);
+    }
+    KitValue {
+        self_recovery: self_recovery(case, stakes, &functions, &stocks),
+        shares,
+        saved,
+        handling: stakes.handling_per_kg * mass(case, counts).kilograms(),
+    }
+}
+
+/// Meets occurrences by the repair that saves most, as far as its stock reaches, then the next: what is optimal when
+/// shares may not exceed `most` each nor 1 together.
+fn best_first(most: &[f64], benefits: &[f64]) -> (Vec<f64>, f64) {
+    let mut order: Vec<usize> = (0..most.len()).collect();
+    order.sort_by(|a, b| benefits[*b].total_cmp(&benefits[*a]).then(a.cmp(b)));
+    let mut shares = vec![0.0; most.len()];
+    let (mut left, mut saved) = (1.0_f64, 0.0);
+    for at in order {
+        let share = most[at].min(left);
+        if benefits[at] > 0.0 && share > 0.0 {
+            shares[at] = share;
+            saved += share * benefits[at];
+            left -= share;
+        }
+    }
+    (shares, saved)
+}
+
+/// A lower bound on the chance that no failure that stops the bike is left unrepaired.
+///
+/// Each such failure is pledged to its surest repair: one that uses no stock, or the one whose stocks most probably
+/// suffice for all that may draw on them. A failure without any is fatal at its first occurrence. Demands on different
+/// stocks are positively associated, so the product over stocks of `P(demand <= carried)` is not above the truth
+/// (Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967, 1466-1474), and a rider who mixes repairs
+/// does no worse than one who keeps the pledge.
+fn self_recovery(case: &Case, stakes: &Stakes, functions: &[u32], stocks: &[u32]) -> f64 {
+    let enough: Vec<f64> = stakes.demands.iter().zip(stocks).map(|(demand, units)| demand.at_most(*units)).collect();
+    let mut pledged: Vec<Vec<(f64, u32)>> = vec![Vec::new(); case.stocks.len()];
+    let mut chance = 1.0;
+    for (f, failure) in case.failures.iter().enumerate() {
+        if !matches!(failure.outcome, crate::domain::Outcome::Stops) || stakes.means[f] <= 0.0 {
+            continue;
+        }
+        let able = failure.repairs.iter().filter(|repair| {
+            repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
+                && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
+        });
+        let sure = able.map(|r| (r, r.uses.iter().map(|(s, _)| enough[*s]).product::<f64>()));
+        match sure.reduce(|best, now| if now.1 > best.1 { now } else { best }) {
+            None => chance *= (-stakes.means[f]).exp(),
+            Some((repair, _)) => repair.uses.iter().for_each(|(s, units)| pledged[*s].push((stakes.means[f], *units))),
+        }
+    }
+    for (sources, units) in pledged.into_iter().zip(stocks) {
+        chance *= CompoundPoisson::new(sources).at_most(*units);
+    }
+    chance
+}
+
+

@@ -1,0 +1,143 @@
+//! The decision variables.
+
+use crate::engine::{Answer, Model};
+use crate::resolve::Case;
+use crate::risk::Stakes;
+
+/// Column numbers by what they stand for.
+#[derive(Debug, Clone)]
+pub struct Columns {
+    /// Units of each item.
+    pub n: Vec<usize>,
+    /// Units of each item that must be bought, where that is fewer than all.
+    pub buy: Vec<Option<usize>>,
+    /// For each function, the counts asked for and the column that says they are there.
+    pub h: Vec<Vec<(u32, usize)>>,
+    /// For each function, one column per way to combine it.
+    pub ways: Vec<Vec<usize>>,
+    /// For each stock, one column per step of its ladder.
+    pub z: Vec<Vec<usize>>,
+    /// For each stock, the units that a repair uses at once where less could be carried, and the column that says that
+    /// so many are carried: half the cartridges for a tyre are worth nothing.
+    pub enough: Vec<Vec<(u32, usize)>>,
+    /// For each failure and repair, the share met; `None` where it saves nothing.
+    pub g: Vec<Vec<Option<usize>>>,
+}
+
+impl Columns {
+    /// Adds the columns of a case to a model.
+    pub fn new(model: &mut Model, case: &Case, stakes: &Stakes) -> Self {
+        let n = case
+            .items
+            .iter()
+            .map(|item| {
+                let gain = -stakes.handling_per_kg * item.mass.kilograms();
+                let most = f64::from(item.at_most.max(item.at_least));
+                model.column(format!("n[{}]", item.id), (f64::from(item.at_least), most), true, gain)
+            })
+            .collect();
+        let buy = case
+            .items
+            .iter()
+            .map(|item| {
+                let partly = case.budget.is_some() && item.owned > 0 && item.owned < item.at_most;
+                let most = f64::from(item.at_most.saturating_sub(item.owned));
+                partly.then(|| model.column(format!("buy[{}]", item.id), (0.0, most), false, 0.0))
+            })
+            .collect();
+        let asked = asked(case);
+        let h = case
+            .functions
+            .iter()
+            .zip(&asked)
+            .map(|(function, counts)| {
+                // One at a time needs no whole variable: it is bounded by whole ones and pushed up to them.
+                let column = |count: &u32| {
+                    let name = format!("h[{} x{count}]", function.id);
+                    (*count, model.column(name, (0.0, 1.0), *count > 1, 0.0))
+                };
+                counts.iter().map(column).collect()
+            })
+            .collect();
+        let ways = case
+            .functions
+            .iter()
+            .map(|function| {
+                let way = |at: usize| model.column(format!("way[{} {at}]", function.id), (0.0, 1.0), false, 0.0);
+                (0..function.also_from.len()).map(way).collect()
+            })
+            .collect();
+        let z = case
+            .stocks
+            .iter()
+            .zip(&stakes.ladders)
+            .map(|(stock, ladder)| {
+                let step = |at: usize| model.column(format!("z[{stock} {at}]"), (0.0, 1.0), false, 0.0);
+                (0..ladder.shares.len()).map(step).collect()
+            })
+            .collect();
+        let enough = case
+            .stocks
+            .iter()
+            .enumerate()
+            .map(|(at, stock)| {
+                let column = |units: u32| {
+                    (units, model.column(format!("enough[{stock} {units}]"), (0.0, 1.0), true, 0.0))
+                };
+                lumps(case, at).into_iter().map(column).collect()
+            })
+            .collect();
+        let g = case
+            .failures
+            .iter()
+            .zip(&stakes.repairs)
+            .map(|(failure, stakes)| {
+                let share = |(repair, benefit): (&crate::resolve::CaseRepair, f64)| {
+                    let name = format!("g[{} {}]", failure.id, repair.id);
+                    (benefit > 0.0).then(|| model.column(name, (0.0, 1.0), false, benefit))
+                };
+                failure.repairs.iter().zip(stakes.iter().map(|s| s.benefit)).map(share).collect()
+            })
+            .collect();
+        Self { n, buy, h, ways, z, enough, g }
+    }
+
+    /// The column that says `count` of a function are there at a time.
+    #[must_use]
+    pub fn there(&self, function: usize, count: u32) -> Option<usize> {
+        self.h[function].iter().find(|(asked, _)| *asked == count).map(|(_, column)| *column)
+    }
+
+    /// The counts of an answer.
+    #[must_use]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded, bounded by the column")]
+    pub fn counts(&self, answer: &Answer) -> Vec<u32> {
+        self.n.iter().map(|column| answer.values[*column].round().max(0.0) as u32).collect()
+    }
+}
+
+/// For each function, the counts at a time that a repair, an item or a combination asks for; ascending.
+fn asked(case: &Case) -> Vec<Vec<u32>> {
+    let mut asked = vec![std::collections::BTreeSet::new(); case.functions.len()];
+    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs);
+    for (function, count) in repairs.flat_map(|repair| &repair.needs) {
+        asked[*function].insert((*count).max(1));
+    }
+    for (function, count) in case.items.iter().flat_map(|item| &item.requires) {
+        asked[*function].insert((*count).max(1));
+    }
+    for part in case.functions.iter().flat_map(|function| function.also_from.iter().flatten()) {
+        asked[*part].insert(1);
+    }
+    asked.into_iter().map(|counts| counts.into_iter().collect()).collect()
+}
+
+/// Units of a stock that some repair uses at once and that a kit could have only part of; ascending.
+fn lumps(case: &Case, stock: usize) -> Vec<u32> {
+    let held = case.items.iter().flat_map(|item| &item.holds).filter(|(held, _)| *held == stock);
+    let least = held.map(|(_, units)| *units).min().unwrap_or(0);
+    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs);
+    let used = repairs.flat_map(|repair| &repair.uses).filter(|(used, units)| *used == stock && *units > least);
+    let lumps: std::collections::BTreeSet<u32> = used.map(|(_, units)| *units).collect();
+    lumps.into_iter().collect()
+}

@@ -1,0 +1,56 @@
+//! Which items, how many: the mixed-integer linear program of the kit, without saying which bag.
+//!
+//! Columns: `n` units of each item; `h` whether a function is there so many at a time; `z` how far each stock's ladder
+//! is climbed; `g` which share of a failure's occurrences each repair meets; `buy` units that must be bought.
+//! Objective: hours saved less handling. Rows: one file per family under [`rows`].
+
+mod columns;
+pub mod relax;
+mod rows;
+mod ties;
+
+pub use columns::Columns;
+pub use rows::cut::Cut;
+
+use crate::engine::{self, Answer, Effort, EngineError, Model};
+use crate::resolve::Case;
+use crate::risk::Stakes;
+
+/// A chosen kit and the proof that goes with it.
+#[derive(Debug, Clone)]
+pub struct Choice {
+    /// Units of each item of the case.
+    pub counts: Vec<u32>,
+    /// Hours saved less handling, as the model sees it.
+    pub objective: f64,
+    /// No kit does better than this.
+    pub bound: f64,
+    /// Why the solver stopped.
+    pub stop: engine::Stop,
+}
+
+/// The model of a case, with the cuts found so far.
+#[must_use]
+pub fn model(case: &Case, stakes: &Stakes, cuts: &[Cut]) -> (Model, Columns) {
+    let mut model = Model::default();
+    let columns = Columns::new(&mut model, case, stakes);
+    rows::add_all(&mut model, &columns, case, stakes, cuts);
+    (model, columns)
+}
+
+/// Chooses the kit that saves most.
+///
+/// # Errors
+/// [`EngineError`] of the engine; `Infeasible` when needs and limits cannot hold together.
+pub fn select(case: &Case, stakes: &Stakes, cuts: &[Cut], effort: &Effort) -> Result<Choice, EngineError> {
+    let (model, columns) = model(case, stakes, cuts);
+    let first = engine::solve(&model, effort)?;
+    let counts = ties::break_ties(&model, &columns, case, stakes, &first, effort);
+    Ok(choice(&first, counts))
+}
+
+/// Reads counts off an answer.
+#[must_use]
+pub fn choice(answer: &Answer, counts: Vec<u32>) -> Choice {
+    Choice { counts, objective: answer.objective, bound: answer.bound, stop: answer.stop }
+}

@@ -1,0 +1,42 @@
+//! Room and load of the bags, without saying which bag: for every set of bags that some items are confined to, those
+//! items together fit into the set. With the whole set of bags this is the ordinary volume cap.
+
+use crate::domain::Bag;
+use crate::engine::{Model, Sense};
+use crate::resolve::Case;
+use crate::select::Columns;
+use std::collections::BTreeSet;
+
+/// Unions of confinements are followed up to this many sets; what they miss, `stow` finds and returns as a cut.
+const MOST_SETS: usize = 128;
+
+/// Adds the rows.
+pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
+    for set in sets(case) {
+        let inside: Vec<usize> =
+            (0..case.items.len()).filter(|i| case.items[*i].fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set)).collect();
+        let bags = || case.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
+        let key = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
+        let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres();
+        let load = bags().map(|bag| bag.max_load).sum::<crate::units::Mass>().grams();
+        let volumes = inside.iter().map(|i| (columns.n[*i], case.items[*i].volume.millilitres())).collect();
+        let masses = inside.iter().map(|i| (columns.n[*i], case.items[*i].mass.grams())).collect();
+        model.row("confined", format!("{key}, mL"), volumes, Sense::AtMost, room);
+        model.row("confined", format!("{key}, g"), masses, Sense::AtMost, load);
+    }
+}
+
+/// The distinct confinements and their unions, the whole set last.
+fn sets(case: &Case) -> Vec<Vec<bool>> {
+    let single: BTreeSet<Vec<bool>> = case.items.iter().map(|item| item.fits.clone()).collect();
+    let mut all = single.clone();
+    for one in &single {
+        let unions: Vec<Vec<bool>> = all.iter().map(|set| set.iter().zip(one).map(|(a, b)| *a || *b).collect()).collect();
+        all.extend(unions);
+        if all.len() > MOST_SETS {
+            break;
+        }
+    }
+    all.insert(vec![true; case.bags.len()]);
+    all.into_iter().collect()
+}

@@ -1,0 +1,30 @@
+//! Why a kit cannot be stowed: the smallest set of units found that cannot go together.
+
+use super::stow;
+use crate::engine::{Effort, EngineError};
+use crate::resolve::Case;
+
+/// Drops one item after another as long as the rest still cannot be stowed (a deletion filter). What is left is
+/// irreducible: without any one of its units it could be stowed. `None` if the engine could not decide.
+#[must_use]
+pub fn smallest_misfit(case: &Case, counts: &[u32], effort: &Effort) -> Option<Vec<(usize, u32)>> {
+    let mut kept = counts.to_vec();
+    let mut order: Vec<usize> = (0..kept.len()).filter(|i| kept[*i] > 0).collect();
+    // Small things first: they are least likely to be the reason.
+    order.sort_by_key(|i| (case.items[*i].volume, *i));
+    for item in order {
+        while kept[item] > 0 {
+            kept[item] -= 1;
+            match stow(case, &kept, effort) {
+                Err(EngineError::Infeasible) => {}
+                Ok(_) => {
+                    kept[item] += 1;
+                    break;
+                }
+                Err(_) => return None,
+            }
+        }
+    }
+    let misfit: Vec<(usize, u32)> = kept.iter().enumerate().filter(|(_, n)| **n > 0).map(|(i, n)| (i, *n)).collect();
+    (!misfit.is_empty()).then_some(misfit)
+}

@@ -1,0 +1,149 @@
+//! Measured quantities kept as `f64`: hours, kilometres, degrees Celsius.
+
+use super::parse::Quantity;
+use std::iter::Sum;
+use std::ops::{Add, AddAssign, Mul, Sub};
+
+macro_rules! reading {
+    ($(#[$doc:meta])* $name:ident, $quantity:literal, $example:literal, $largest:expr, $units:expr) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+        pub struct $name(f64);
+
+        impl $name {
+            /// Nothing at all.
+            pub const ZERO: Self = Self(0.0);
+        }
+        impl Quantity for $name {
+            const NAME: &'static str = $quantity;
+            const EXAMPLE: &'static str = $example;
+            const UNITS: &'static [(&'static str, f64)] = $units;
+            const LARGEST: f64 = $largest;
+            fn from_base(value: f64) -> Self {
+                Self(value)
+            }
+        }
+        impl Add for $name {
+            type Output = Self;
+            fn add(self, other: Self) -> Self {
+                Self(self.0 + other.0)
+            }
+        }
+        impl AddAssign for $name {
+            fn add_assign(&mut self, other: Self) {
+                self.0 += other.0;
+            }
+        }
+        impl Sub for $name {
+            type Output = Self;
+            fn sub(self, other: Self) -> Self {
+                Self(self.0 - other.0)
+            }
+        }
+        impl Mul<f64> for $name {
+            type Output = Self;
+            fn mul(self, factor: f64) -> Self {
+                Self(self.0 * factor)
+            }
+        }
+        impl Sum for $name {
+            fn sum<I: Iterator<Item = Self>>(terms: I) -> Self {
+                terms.fold(Self(0.0), Add::add)
+            }
+        }
+    };
+}
+
+reading!(
+    /// A duration in hours.
+    Hours, "duration", "`50 min` or `2 h`", 1e7,
+    &[("min", 1.0 / 60.0), ("h", 1.0), ("day", 24.0), ("days", 24.0)]
+);
+reading!(
+    /// A distance ridden, in kilometres.
+    Distance, "distance", "`210 km`", 1e7,
+    &[("km", 1.0), ("mi", 1.609_344)]
+);
+
+/// A temperature in degrees Celsius.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Temperature(f64);
+
+impl Quantity for Temperature {
+    const NAME: &'static str = "temperature";
+    const EXAMPLE: &'static str = "`-4 °C`";
+    const UNITS: &'static [(&'static str, f64)] = &[("°C", 1.0), ("C", 1.0)];
+    const SIGNED: bool = true;
+    const LARGEST: f64 = 100.0;
+    fn from_base(value: f64) -> Self {
+        Self(value)
+    }
+    fn read(text: &str) -> Result<Self, super::UnitError> {
+        // The only unit with an offset, so it is not in the table of sizes.
+        let (number, unit) = super::parse::split(text);
+        if matches!(unit, "°F" | "F") {
+            return Self::read(&format!("{number} °C")).map(|f| Self((f.0 - 32.0) / 1.8));
+        }
+        super::parse::read_base::<Self>(text).map(Self)
+    }
+}
+
+impl Hours {
+    /// From a number of hours.
+    #[must_use]
+    pub const fn new(hours: f64) -> Self {
+        Self(hours)
+    }
+    /// As a number of hours.
+    #[must_use]
+    pub const fn get(self) -> f64 {
+        self.0
+    }
+    /// As a number of days of 24 hours.
+    #[must_use]
+    pub fn days(self) -> f64 {
+        self.0 / 24.0
+    }
+}
+
+impl Distance {
+    /// From a number of kilometres.
+    #[must_use]
+    pub const fn new(km: f64) -> Self {
+        Self(km)
+    }
+    /// As a number of kilometres.
+    #[must_use]
+    pub const fn km(self) -> f64 {
+        self.0
+    }
+}
+
+impl Temperature {
+    /// From degrees Celsius.
+    #[must_use]
+    pub const fn new(celsius: f64) -> Self {
+        Self(celsius)
+    }
+    /// In degrees Celsius.
+    #[must_use]
+    pub const fn celsius(self) -> f64 {
+        self.0
+    }
+    /// In degrees Fahrenheit.
+    #[must_use]
+    pub fn fahrenheit(self) -> f64 {
+        self.0 * 1.8 + 32.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fahrenheit_freezing_is_celsius_zero() {
+        assert!(Temperature::read("32 °F").unwrap().celsius().abs() < 1e-12);
+        assert!(Temperature::read("900 °C").is_err());
+    }
+}

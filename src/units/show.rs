@@ -1,0 +1,98 @@
+//! Quantities as a rider reads them, metric or imperial.
+
+use super::{Distance, Hours, Length, Mass, Temperature, Volume};
+
+/// Which units the output uses. Input is always read in either.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum UnitSystem {
+    /// Grams, litres, kilometres.
+    #[default]
+    Metric,
+    /// Pounds, US gallons and fluid ounces, miles.
+    Imperial,
+}
+
+/// Showing a quantity in the chosen units.
+pub trait Show {
+    /// The text, with its unit.
+    fn show(&self, system: UnitSystem) -> String;
+}
+
+impl Show for Mass {
+    fn show(&self, system: UnitSystem) -> String {
+        match system {
+            UnitSystem::Metric if self.grams() < 1.0 && *self != Self::ZERO => format!("{} g", self.grams()),
+            UnitSystem::Metric if self.grams() < 999.5 => format!("{:.0} g", self.grams()),
+            UnitSystem::Metric => format!("{:.2} kg", self.kilograms()),
+            UnitSystem::Imperial => {
+                let ounces = self.grams() / 28.349_523_125;
+                if ounces < 15.95 { format!("{ounces:.1} oz") } else { format!("{:.2} lb", ounces / 16.0) }
+            }
+        }
+    }
+}
+
+impl Show for Volume {
+    fn show(&self, system: UnitSystem) -> String {
+        match system {
+            UnitSystem::Metric if self.litres() < 0.995 => format!("{:.0} mL", self.millilitres()),
+            UnitSystem::Metric => format!("{:.1} L", self.litres()),
+            UnitSystem::Imperial => {
+                let ounces = self.millilitres() / 29.573_529_562_5;
+                if ounces < 127.5 { format!("{ounces:.1} fl oz") } else { format!("{:.1} gal", ounces / 128.0) }
+            }
+        }
+    }
+}
+
+impl Show for Length {
+    fn show(&self, system: UnitSystem) -> String {
+        match system {
+            UnitSystem::Metric => format!("{:.0} mm", self.millimetres()),
+            UnitSystem::Imperial => format!("{:.1} in", self.millimetres() / 25.4),
+        }
+    }
+}
+
+impl Show for Hours {
+    fn show(&self, _: UnitSystem) -> String {
+        match self.get() {
+            h if h.abs() < 0.0083 => "0 min".to_owned(),
+            h if h.abs() < 0.995 => format!("{:.0} min", h * 60.0),
+            h => format!("{h:.1} h"),
+        }
+    }
+}
+
+impl Show for Distance {
+    fn show(&self, system: UnitSystem) -> String {
+        match system {
+            UnitSystem::Metric => format!("{:.0} km", self.km()),
+            UnitSystem::Imperial => format!("{:.0} mi", self.km() / 1.609_344),
+        }
+    }
+}
+
+impl Show for Temperature {
+    fn show(&self, system: UnitSystem) -> String {
+        match system {
+            UnitSystem::Metric => format!("{:.0} °C", self.celsius()),
+            UnitSystem::Imperial => format!("{:.0} °F", self.fahrenheit()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Quantity;
+
+    #[test]
+    fn units_choose_themselves() {
+        assert_eq!(Mass::from_grams(350).show(UnitSystem::Metric), "350 g");
+        assert_eq!(Mass::from_grams(12_340).show(UnitSystem::Metric), "12.34 kg");
+        assert_eq!(Mass::read("13 kg").unwrap().show(UnitSystem::Imperial), "28.66 lb");
+        assert_eq!(Hours::new(0.5).show(UnitSystem::Metric), "30 min");
+        assert_eq!(Hours::new(26.0).show(UnitSystem::Metric), "26.0 h");
+    }
+}

@@ -1,0 +1,86 @@
+//! Recomputes everything from the kit alone: catalogue, scenario, item counts, bag contents. It shares no code with
+//! resolve, risk, select or stow: names stay names, stocks are convolved rather than climbed. Any disagreement is a
+//! defect of the program and is never shown as an answer.
+
+mod access;
+mod bags;
+mod caps;
+mod counts;
+mod needs;
+mod stock;
+mod value;
+
+use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
+use crate::units::{Hours, Mass, Money, Volume};
+
+/// What an answer claims.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Claim {
+    /// Total mass of the kit.
+    pub mass: Mass,
+    /// Total packed volume.
+    pub volume: Volume,
+    /// Money for what is not owned.
+    pub to_buy: Money,
+    /// Expected hours lost with an empty kit.
+    pub hours_empty: Hours,
+    /// Expected hours saved by repairs.
+    pub hours_saved: Hours,
+    /// Hours that carrying the kit costs.
+    pub handling: Hours,
+    /// Amounts demanded and met, by need.
+    pub needs: Vec<(String, f64)>,
+}
+
+/// One disagreement or broken rule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Violation {
+    /// The rule, by the name of its file.
+    pub rule: &'static str,
+    /// What is wrong.
+    pub what: String,
+    /// By how much, in the rule's own unit.
+    pub by: f64,
+}
+
+/// Largest relative difference between a claimed and a recomputed figure.
+pub const TOLERANCE: f64 = 1e-6;
+
+/// What the rules look at.
+pub(crate) struct Evidence<'a> {
+    pub catalogue: &'a Catalogue,
+    pub scenario: &'a Scenario,
+    pub rider: &'a Rider,
+    pub bike: &'a Bike,
+    pub kit: &'a Kit,
+    pub stowage: &'a Stowage,
+    pub claim: &'a Claim,
+}
+
+/// Checks an answer. Empty: it stands.
+#[must_use]
+pub fn verify(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    kit: &Kit,
+    stowage: &Stowage,
+    claim: &Claim,
+) -> Vec<Violation> {
+    let Some(bike) = catalogue.bikes.get(&rider.bike) else {
+        return vec![Violation { rule: "counts", what: format!("no bike `{}`", rider.bike), by: 1.0 }];
+    };
+    let evidence = Evidence { catalogue, scenario, rider, bike, kit, stowage, claim };
+    let rules = [counts::check, caps::check, needs::check, bags::check, access::check, value::check];
+    rules.iter().flat_map(|rule| rule(&evidence)).collect()
+}
+
+/// A violation if a claimed figure differs from the recomputed one.
+pub(crate) fn differs(rule: &'static str, what: &str, claimed: f64, found: f64) -> Option<Violation> {
+    let by = (claimed - found).abs();
+    let wrong = by > TOLERANCE * found.abs().max(1.0) || !by.is_finite();
+    wrong.then(|| Violation { rule, what: format!("{what}: claimed {claimed}, found {found}"), by })
+}
+
+#[cfg(test)]
+mod tests;

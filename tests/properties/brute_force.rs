@@ -1,0 +1,171 @@
+//! Two hundred random tiny worlds, solved by trying everything.
+
+use crate::support::{Failure, Item, Repair, World, load, pack_with};
+use fardel::engine::Engine;
+use fardel::resolve::{Case, resolve};
+use fardel::risk::{Stakes, assess, value};
+use fastrand::Rng;
+
+const FUNCTIONS: usize = 5;
+const STOCKS: usize = 3;
+
+fn world(seed: u64) -> World {
+    let mut random = Rng::with_seed(seed);
+    let mut world = World { falls: if random.bool() { random.f64() * 4.0 } else { 0.0 }, ..World::new() };
+    world.hours_to_help = 1.0 + random.f64() * 20.0;
+    world.bags = bags(&mut random);
+    world.kit_mass_g = random.bool().then(|| random.u32(200..2500));
+    world.budget = random.bool().then(|| random.u32(10..150));
+    for i in 0..random.usize(4..=12) {
+        world.items.push(item(&mut random, i));
+        if random.u8(0..4) == 0 {
+            world.owns.push((format!("item-{i}"), 1));
+        }
+    }
+    for f in 0..random.usize(2..=6) {
+        world.failures.push(failure(&mut random, f));
+    }
+    world
+}
+
+fn bags(random: &mut Rng) -> Vec<(String, u32, u32, &'static str)> {
+    let extra = |random: &mut Rng| match random.u8(0..4) {
+        0 => "    access: quick\n",
+        1 => "    weatherproof: false\n",
+        2 => "    refuses: [fuel]\n",
+        _ => "",
+    };
+    let bag = |random: &mut Rng, name: &str| {
+        let (room, load, extra) = (random.u32(300..1500), random.u32(500..2500), extra(random));
+        (name.to_owned(), room, load, extra)
+    };
+    let left = bag(random, "first");
+    let right = bag(random, "second");
+    vec![left, right]
+}
+
+fn some(random: &mut Rng, what: &str, of: usize, most: u32) -> Vec<(String, u32)> {
+    let mut all: Vec<usize> = (0..of).collect();
+    random.shuffle(&mut all);
+    all.truncate(random.usize(0..=2));
+    all.sort_unstable();
+    all.into_iter().map(|at| (format!("{what} {at}"), random.u32(1..=most))).collect()
+}
+
+fn item(random: &mut Rng, at: usize) -> Item {
+    let mut extra = String::new();
+    if random.u8(0..6) == 0 {
+        extra += "    access: quick\n";
+    }
+    if random.u8(0..6) == 0 {
+        extra += "    dry: true\n";
+    }
+    if random.u8(0..8) == 0 {
+        extra += "    requires: [function 0]\n";
+    }
+    Item {
+        id: format!("item-{at}"),
+        mass_g: random.u32(10..900),
+        volume_ml: random.u32(10..600),
+        price: random.u32(0..60),
+        at_most: if random.u8(0..5) == 0 { 2 } else { 1 },
+        provides: some(random, "function", FUNCTIONS, 1),
+        holds: some(random, "stock", STOCKS, 3),
+        extra,
+    }
+}
+
+fn failure(random: &mut Rng, at: usize) -> Failure {
+    let repairs = (0..random.usize(1..=3))
+        .map(|_| Repair {
+            needs: some(random, "function", FUNCTIONS, 2),
+            uses: some(random, "stock", STOCKS, 2),
+            time_min: f64::from(random.u32(0..90)),
+            restores: f64::from(random.u32(3..=10)) / 10.0,
+        })
+        .collect();
+    Failure {
+        id: format!("failure-{at}"),
+        mean: random.f64() * 1.5,
+        nags_h: random.bool().then(|| 0.5 + random.f64() * 6.0),
+        per_fall: random.f64() * 0.2,
+        repairs,
+    }
+}
+
+/// The best objective of any kit that keeps all limits and can be stowed.
+fn best(case: &Case, stakes: &Stakes) -> f64 {
+    let mut kits = vec![Vec::new()];
+    for item in &case.items {
+        let longer = |kit: &Vec<u32>, n| kit.iter().copied().chain([n]).collect::<Vec<u32>>();
+        kits = kits.iter().flat_map(|kit| (item.at_least..=item.at_most).map(move |n| longer(kit, n))).collect();
+    }
+    let allowed = kits.into_iter().filter(|kit| within_caps(case, kit) && has_required(case, kit));
+    let mut valued: Vec<(f64, Vec<u32>)> = allowed.map(|kit| (value(case, stakes, &kit).objective(), kit)).collect();
+    valued.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let stowed = valued.into_iter().find(|(_, kit)| stows(case, kit));
+    stowed.expect("the empty kit can be stowed").0
+}
+
+fn within_caps(case: &Case, kit: &[u32]) -> bool {
+    let each = || case.items.iter().zip(kit);
+    let mass: f64 = each().map(|(item, n)| item.mass.grams() * f64::from(*n)).sum();
+    let spent: f64 = each().map(|(item, n)| item.price.units() * f64::from(n.saturating_sub(item.owned))).sum();
+    case.kit_mass.is_none_or(|cap| mass <= cap.grams()) && case.budget.is_none_or(|cap| spent <= cap.units())
+}
+
+fn has_required(case: &Case, kit: &[u32]) -> bool {
+    let has = |function: usize| {
+        let given = case.items.iter().zip(kit).filter(|(_, n)| **n > 0).flat_map(|(item, _)| &item.provides);
+        given.into_iter().any(|(f, _)| *f == function)
+    };
+    case.items.iter().zip(kit).all(|(item, n)| *n == 0 || item.requires.iter().all(|(f, _)| has(*f)))
+}
+
+/// Every way to share the units out between the bags.
+fn stows(case: &Case, kit: &[u32]) -> bool {
+    let units: Vec<usize> = kit.iter().enumerate().flat_map(|(i, n)| std::iter::repeat_n(i, *n as usize)).collect();
+    let room: Vec<(f64, f64)> = case.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
+    place(case, &units, room)
+}
+
+fn place(case: &Case, units: &[usize], room: Vec<(f64, f64)>) -> bool {
+    let Some((item, rest)) = units.split_first() else { return true };
+    let own = &case.items[*item];
+    (0..room.len()).any(|bag| {
+        let mut left = room.clone();
+        left[bag].0 -= own.volume.millilitres();
+        left[bag].1 -= own.mass.grams();
+        own.fits[bag] && left[bag].0 >= 0.0 && left[bag].1 >= 0.0 && place(case, rest, left)
+    })
+}
+
+fn agrees(seed: u64) {
+    let loaded = load(&world(seed));
+    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    let expected = best(&case, &assess(&case));
+    for engine in Engine::ALL {
+        let answer = pack_with(&loaded, *engine).unwrap_or_else(|e| panic!("seed {seed}: {e}: {e:?}"));
+        let found = answer.proof.objective;
+        assert!(answer.proof.proven, "seed {seed}");
+        let close = (found - expected).abs() <= 1e-9 * expected.abs().max(1.0);
+        assert!(close, "seed {seed}, {}: pack {found}, enumeration {expected}", engine.word());
+    }
+}
+
+#[test]
+fn enumeration_and_pack_agree_on_two_hundred_tiny_worlds() {
+    (0..200).for_each(agrees);
+}
+
+/// Ties are broken by rule, so every engine gives the same kit, in the same order.
+#[test]
+fn the_same_input_gives_the_same_kit() {
+    for seed in 300..330 {
+        let loaded = load(&world(seed));
+        let first = pack_with(&loaded, Engine::Microlp).unwrap();
+        for engine in Engine::ALL {
+            assert_eq!(pack_with(&loaded, *engine).unwrap().kit, first.kit, "seed {seed}, {}", engine.word());
+        }
+    }
+}

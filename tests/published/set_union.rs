@@ -1,0 +1,55 @@
+//! Coverage with every tool needed at once is the set-union knapsack problem (Goldschmidt, Nehme & Yu, Naval Research
+//! Logistics 41, 1994, 833-842): tools are elements and weigh, failures are sets and pay when all their tools are
+//! there. Small random instances are solved exactly by enumerating the tools; the published ones take minutes to prove.
+
+use super::{figure, packed};
+use crate::support::{Failure, Item, Repair, World, close};
+
+#[test]
+fn pack_agrees_with_enumeration() {
+    for seed in 0..6 {
+        let mut random = fastrand::Rng::with_seed(seed);
+        let weights: Vec<u32> = (0..11).map(|_| random.u32(5..60)).collect();
+        let sets: Vec<(u32, Vec<usize>)> = (0..14)
+            .map(|_| {
+                let mut tools: Vec<usize> = (0..11).collect();
+                random.shuffle(&mut tools);
+                tools.truncate(random.usize(1..5));
+                (random.u32(10..200), tools)
+            })
+            .collect();
+        let cap = weights.iter().sum::<u32>() / 2;
+        for answer in packed(&world(&weights, &sets, cap)) {
+            close(figure(&answer, "hours_saved"), best(&weights, &sets, cap), 1e-9);
+        }
+    }
+}
+
+fn best(weights: &[u32], sets: &[(u32, Vec<usize>)], cap: u32) -> f64 {
+    let value = |chosen: u32| -> u32 {
+        let there = |tool: &usize| chosen >> tool & 1 == 1;
+        sets.iter().filter(|(_, tools)| tools.iter().all(there)).map(|(profit, _)| profit).sum()
+    };
+    let weight = |chosen: u32| -> u32 { (0..weights.len()).filter(|t| chosen >> t & 1 == 1).map(|t| weights[t]).sum() };
+    let kits = (0..1_u32 << weights.len()).filter(|chosen| weight(*chosen) <= cap);
+    f64::from(kits.map(value).max().unwrap())
+}
+
+fn world(weights: &[u32], sets: &[(u32, Vec<usize>)], cap: u32) -> World {
+    let mut world = World { kit_mass_g: Some(cap), ..World::new() };
+    for (j, weight) in weights.iter().enumerate() {
+        let provides = vec![(format!("tool {j}"), 1)];
+        world.items.push(Item { id: format!("item-{j}"), mass_g: *weight, volume_ml: 1, at_most: 1, provides, ..Item::default() });
+    }
+    for (j, (profit, tools)) in sets.iter().enumerate() {
+        let needs = tools.iter().map(|tool| (format!("tool {tool}"), 1)).collect();
+        world.failures.push(Failure {
+            id: format!("failure-{j}"),
+            mean: 1.0,
+            nags_h: Some(f64::from(*profit)),
+            repairs: vec![Repair { needs, restores: 1.0, ..Repair::default() }],
+            ..Failure::default()
+        });
+    }
+    world
+}

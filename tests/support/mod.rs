@@ -1,0 +1,36 @@
+//! Small worlds written as files, and the program run on them.
+
+mod program;
+mod world;
+
+pub use program::{Run, fardel};
+pub use world::{Failure, Item, Repair, World};
+
+use fardel::answer::{PackAnswer, PackError, pack};
+use fardel::engine::{Effort, Engine};
+use fardel::load::{Loaded, Source};
+
+/// Loads a world from its texts.
+pub fn load(world: &World) -> Loaded {
+    let catalogue = Source { name: "world.yaml".to_owned(), text: world.catalogue() };
+    let scenario = Source { name: "trip.yaml".to_owned(), text: world.scenario() };
+    let loaded = fardel::load::load_texts(&[catalogue], scenario, &|_| unreachable!("no extras"));
+    loaded.unwrap_or_else(|faults| panic!("{faults}\n{}\n{}", world.catalogue(), world.scenario()))
+}
+
+/// Packs a loaded scenario for its first rider.
+pub fn pack_with(loaded: &Loaded, engine: Engine) -> Result<PackAnswer, PackError> {
+    let effort = Effort { engine, ..Effort::default() };
+    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort)
+}
+
+/// A shipped scenario with the shipped catalogue.
+pub fn shipped(name: &str) -> Loaded {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name);
+    fardel::load::load(&path, None).unwrap_or_else(|faults| panic!("{faults}"))
+}
+
+pub fn close(found: f64, expected: f64, tolerance: f64) {
+    let wide = tolerance * expected.abs().max(1.0);
+    assert!((found - expected).abs() <= wide, "found {found}, expected {expected} within {wide}");
+}
