@@ -11,7 +11,7 @@ use crate::stow::{self, Placement};
 #[must_use]
 pub fn model(case: &Case, stakes: &Stakes) -> (engine::Model, select::Columns, stow::Columns) {
     let (mut model, n) = select::model(case, stakes, &[]);
-    let x = stow::add_joint(&mut model, case, &n.n);
+    let x = stow::add_joint(&mut model, case, &n.n, &n.most);
     (model, n, x)
 }
 

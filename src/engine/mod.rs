@@ -3,8 +3,14 @@
 #[cfg(feature = "highs")]
 mod highs;
 mod microlp;
+mod presolve;
+mod rounding;
 mod rows;
+mod search;
+mod substitute;
+mod tableau;
 mod text;
+mod tighten;
 
 pub use rows::{Column, Model, Row, Sense};
 pub use text::text;
@@ -105,6 +111,7 @@ pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
         return empty(model);
     }
     let run = || match effort.engine {
+        Engine::Microlp if model.columns.iter().any(|column| column.whole) => search::solve(model, effort),
         Engine::Microlp => microlp::solve(model, effort),
         #[cfg(feature = "highs")]
         Engine::Highs => highs::solve(model, effort),

@@ -32,7 +32,7 @@ impl KitValue {
 }
 
 /// How many of each function are there at a time, combinations included; compositions give one.
-fn available(case: &Case, counts: &[u32]) -> Vec<u32> {
+pub(crate) fn available(case: &Case, counts: &[u32]) -> Vec<u32> {
     let mut have = vec![0_u32; case.functions.len()];
     for (item, count) in case.items.iter().zip(counts) {
         for (function, each) in &item.provides {

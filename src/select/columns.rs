@@ -1,5 +1,6 @@
 //! The decision variables.
 
+use super::useful::most_useful;
 use crate::engine::{Answer, Model};
 use crate::resolve::Case;
 use crate::risk::Stakes;
@@ -9,6 +10,8 @@ use crate::risk::Stakes;
 pub struct Columns {
     /// Units of each item.
     pub n: Vec<usize>,
+    /// The most units of each item that could do any good.
+    pub most: Vec<u32>,
     /// Units of each item that must be bought, where that is fewer than all.
     pub buy: Vec<Option<usize>>,
     /// For each function, the counts asked for and the column that says they are there.
@@ -17,6 +20,8 @@ pub struct Columns {
     pub ways: Vec<Vec<usize>>,
     /// For each stock, one column per step of its ladder.
     pub z: Vec<Vec<usize>>,
+    /// For each stock, the share of its demand that the units carried meet.
+    pub fill: Vec<usize>,
     /// For each stock, the units that a repair uses at once where less could be carried, and the column that says that
     /// so many are carried: half the cartridges for a tyre are worth nothing.
     pub enough: Vec<Vec<(u32, usize)>>,
@@ -27,21 +32,23 @@ pub struct Columns {
 impl Columns {
     /// Adds the columns of a case to a model.
     pub fn new(model: &mut Model, case: &Case, stakes: &Stakes) -> Self {
+        let most = most_useful(case, stakes);
         let n = case
             .items
             .iter()
-            .map(|item| {
+            .zip(&most)
+            .map(|(item, most)| {
                 let gain = -stakes.handling_per_kg * item.mass.kilograms();
-                let most = f64::from(item.at_most.max(item.at_least));
-                model.column(format!("n[{}]", item.id), (f64::from(item.at_least), most), true, gain)
+                model.column(format!("n[{}]", item.id), (f64::from(item.at_least), f64::from(*most)), true, gain)
             })
             .collect();
         let buy = case
             .items
             .iter()
-            .map(|item| {
-                let partly = case.budget.is_some() && item.owned > 0 && item.owned < item.at_most;
-                let most = f64::from(item.at_most.saturating_sub(item.owned));
+            .zip(&most)
+            .map(|(item, useful)| {
+                let partly = case.budget.is_some() && item.owned > 0 && item.owned < *useful;
+                let most = f64::from(useful.saturating_sub(item.owned));
                 partly.then(|| model.column(format!("buy[{}]", item.id), (0.0, most), false, 0.0))
             })
             .collect();
@@ -76,6 +83,7 @@ impl Columns {
                 (0..ladder.shares.len()).map(step).collect()
             })
             .collect();
+        let fill = case.stocks.iter().map(|s| model.column(format!("fill[{s}]"), (0.0, 1.0), false, 0.0)).collect();
         let enough = case
             .stocks
             .iter()
@@ -99,7 +107,7 @@ impl Columns {
                 failure.repairs.iter().zip(stakes.iter().map(|s| s.benefit)).map(share).collect()
             })
             .collect();
-        Self { n, buy, h, ways, z, enough, g }
+        Self { n, most, buy, h, ways, z, fill, enough, g }
     }
 
     /// The column that says `count` of a function are there at a time.

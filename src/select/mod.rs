@@ -8,6 +8,7 @@ mod columns;
 pub mod relax;
 mod rows;
 mod ties;
+mod useful;
 
 pub use columns::Columns;
 pub use rows::cut::Cut;
@@ -45,7 +46,7 @@ pub fn model(case: &Case, stakes: &Stakes, cuts: &[Cut]) -> (Model, Columns) {
 pub fn select(case: &Case, stakes: &Stakes, cuts: &[Cut], effort: &Effort) -> Result<Choice, EngineError> {
     let (model, columns) = model(case, stakes, cuts);
     let first = engine::solve(&model, effort)?;
-    let counts = ties::break_ties(&model, &columns, case, stakes, &first, effort);
+    let counts = ties::settle(case, stakes, &columns, cuts, columns.counts(&first));
     Ok(choice(&first, counts))
 }
 

@@ -1,91 +1,113 @@
-//! Kits that save equally much are told apart by rule: the lighter, then the cheaper, then the earlier in the
-//! catalogue. Each rule is one more solve with the earlier results held as rows.
+//! Kits that save equally much are told apart by rule: the lighter, then the cheaper, then the earlier in the catalogue.
+//!
+//! Exact ties come from things that can stand in for each other, or that are not missed at all. So the rule is applied
+//! by leaving out and by exchanging one item for another as long as the value stays and the kit improves by the rule.
+//! Carrying costs hours, so anything further apart in mass than rounding is no tie to begin with.
 
-use super::Columns;
-use crate::engine::{self, Answer, Effort, Model, Sense, Stop};
-use crate::resolve::Case;
+use super::rows::confined;
+use super::{Columns, Cut};
+use crate::domain::Bag;
+use crate::resolve::{Case, CaseItem};
 use crate::risk::{Stakes, value};
+use crate::units::{Mass, Money, Volume};
 
 /// Objectives closer than this (relative to their size) are ties.
-const TIE: f64 = 1e-9;
+const TIE: f64 = 1e-10;
 
-/// The counts to settle on. A rule is applied only to a proven optimum: before that, there is no tie to speak of.
-/// Whatever a rule proposes is kept only if its value, computed without the model, is not below the first answer's.
-pub(super) fn break_ties(
-    model: &Model,
-    columns: &Columns,
-    case: &Case,
-    stakes: &Stakes,
-    first: &Answer,
-    effort: &Effort,
-) -> Vec<u32> {
-    let mut counts = columns.counts(first);
-    if first.stop != Stop::Proven {
-        return counts;
-    }
-    let mut held = model.clone();
+/// What the rule compares: smaller is better.
+type Rank = (Mass, Money, u64);
+
+/// The counts to settle on: as valuable as `counts`, and no single change by the rule improves them further.
+pub(super) fn settle(case: &Case, stakes: &Stakes, columns: &Columns, cuts: &[Cut], counts: Vec<u32>) -> Vec<u32> {
+    let limits = Limits { case, columns, cuts, sets: confined::sets(case) };
     let best = value(case, stakes, &counts).objective();
-    let slack = TIE * best.abs().max(1.0);
-    let gains = held.columns.iter().enumerate().filter(|(_, c)| c.gain != 0.0).map(|(at, c)| (at, c.gain)).collect();
-    held.row("tie", "hours".to_owned(), gains, Sense::AtLeast, first.objective - slack);
-    for rule in [Rule::Lighter, Rule::Cheaper, Rule::Earlier] {
-        let weights: Vec<f64> = (0..case.items.len()).map(|item| rule.weight(case, item)).collect();
-        held.columns.iter_mut().for_each(|column| column.gain = 0.0);
-        for (n, weight) in columns.n.iter().zip(&weights) {
-            held.columns[*n].gain = -weight;
+    let least = best - TIE * best.abs().max(1.0);
+    let mut kit = counts;
+    // Every step lowers the rank, so this ends; the bound only guards against a defect.
+    for _ in 0..10_000 {
+        let now = rank(case, &kit);
+        let better = steps(case, columns, &kit).find(|next| {
+            rank(case, next) < now && limits.hold(next) && value(case, stakes, next).objective() >= least
+        });
+        match better {
+            Some(next) => kit = next,
+            None => break,
         }
-        let Ok(answer) = engine::solve(&held, effort) else { return counts };
-        let proposed = columns.counts(&answer);
-        if answer.stop != Stop::Proven || value(case, stakes, &proposed).objective() < best - slack {
-            return counts;
-        }
-        if total(&weights, &proposed) < total(&weights, &counts) {
-            counts = proposed;
-        }
-        if rule == Rule::Lighter && !has_twins(case, &counts) {
-            return counts;
-        }
-        let terms = columns.n.iter().zip(&weights).map(|(n, weight)| (*n, *weight)).collect();
-        held.row("tie", format!("{rule:?}"), terms, Sense::AtMost, total(&weights, &counts) + 1e-6);
     }
-    counts
+    kit
 }
 
-fn total(weights: &[f64], counts: &[u32]) -> f64 {
-    weights.iter().zip(counts).map(|(weight, count)| weight * f64::from(*count)).sum()
-}
-
-/// Is there an item outside the kit that weighs exactly as much as one inside? Only then can equal masses hide a
-/// cheaper or earlier kit of the same shape.
-fn has_twins(case: &Case, counts: &[u32]) -> bool {
-    let inside = case.items.iter().zip(counts).filter(|(_, count)| **count > 0);
-    inside.into_iter().any(|(item, _)| {
-        let spare = case.items.iter().zip(counts).filter(|(other, count)| **count < other.at_most);
-        spare.into_iter().any(|(other, _)| other.id != item.id && other.mass == item.mass && alike(item, other))
-    })
+/// All kits one step away: one unit less of something, or one unit of something else that serves the same instead.
+fn steps<'a>(case: &'a Case, columns: &'a Columns, kit: &'a [u32]) -> impl Iterator<Item = Vec<u32>> + 'a {
+    let with = |changes: &[(usize, bool)]| {
+        let mut next = kit.to_vec();
+        changes.iter().for_each(|(item, more)| if *more { next[*item] += 1 } else { next[*item] -= 1 });
+        next
+    };
+    let inside = move || (0..kit.len()).filter(|i| kit[*i] > case.items[*i].at_least);
+    let less = inside().map(move |i| with(&[(i, false)]));
+    let exchanges = inside().flat_map(move |i| {
+        let open = (0..kit.len()).filter(move |j| *j != i && kit[*j] < columns.most[*j]);
+        open.filter(move |j| case.items[*j].mass <= case.items[i].mass && alike(&case.items[i], &case.items[*j]))
+            .map(move |j| with(&[(i, false), (j, true)]))
+    });
+    less.chain(exchanges)
 }
 
 /// Two items that could stand in for each other give something in common.
-fn alike(a: &crate::resolve::CaseItem, b: &crate::resolve::CaseItem) -> bool {
+fn alike(a: &CaseItem, b: &CaseItem) -> bool {
     a.provides.iter().any(|(f, _)| b.provides.iter().any(|(g, _)| f == g))
         || a.holds.iter().any(|(f, _)| b.holds.iter().any(|(g, _)| f == g))
         || a.meets.iter().any(|(f, _)| b.meets.iter().any(|(g, _)| f == g))
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Rule {
-    Lighter,
-    Cheaper,
-    Earlier,
+fn rank(case: &Case, kit: &[u32]) -> Rank {
+    let each = || case.items.iter().zip(kit);
+    let mass = each().map(|(item, n)| item.mass * *n).sum();
+    let price = each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
+    let places = kit.iter().enumerate().map(|(at, n)| (at as u64 + 1) * u64::from(*n)).sum();
+    (mass, price, places)
 }
 
-impl Rule {
-    #[allow(clippy::cast_precision_loss, reason = "a few hundred items")]
-    fn weight(self, case: &Case, item: usize) -> f64 {
-        match self {
-            Self::Lighter => case.items[item].mass.grams(),
-            Self::Cheaper => case.items[item].price.units(),
-            Self::Earlier => item as f64 + 1.0,
+/// Everything that a kit must keep, as plain arithmetic.
+struct Limits<'a> {
+    case: &'a Case,
+    columns: &'a Columns,
+    cuts: &'a [Cut],
+    sets: Vec<Vec<bool>>,
+}
+
+impl Limits<'_> {
+    fn hold(&self, kit: &[u32]) -> bool {
+        let (mass, price, _) = rank(self.case, kit);
+        self.case.kit_mass.is_none_or(|cap| mass <= cap)
+            && self.case.budget.is_none_or(|cap| price <= cap)
+            && kit.iter().zip(&self.columns.most).all(|(n, most)| n <= most)
+            && self.needs(kit)
+            && self.required(kit)
+            && self.sets.iter().all(|set| self.fits(kit, set))
+            && self.cuts.iter().all(|cut| cut.iter().any(|(item, n)| kit[*item] < *n))
+    }
+
+    fn needs(&self, kit: &[u32]) -> bool {
+        let mut met = vec![0.0; self.case.demands.len()];
+        for (item, n) in self.case.items.iter().zip(kit) {
+            item.meets.iter().for_each(|(demand, amount)| met[*demand] += amount * f64::from(*n));
         }
+        self.case.demands.iter().zip(met).all(|(demand, met)| met >= demand.amount * (1.0 - 1e-12))
+    }
+
+    fn required(&self, kit: &[u32]) -> bool {
+        let there = value::available(self.case, kit);
+        let carried = self.case.items.iter().zip(kit).filter(|(_, n)| **n > 0);
+        carried.flat_map(|(item, _)| &item.requires).all(|(function, count)| there[*function] >= (*count).max(1))
+    }
+
+    fn fits(&self, kit: &[u32], set: &[bool]) -> bool {
+        let inside = |item: &CaseItem| item.fits.iter().zip(set).all(|(fits, in_set)| !fits || *in_set);
+        let own = || self.case.items.iter().zip(kit).filter(|(item, _)| inside(item));
+        let bags = || self.case.bags.iter().zip(set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
+        own().map(|(item, n)| item.volume * *n).sum::<Volume>() <= bags().map(Bag::usable).sum()
+            && own().map(|(item, n)| item.mass * *n).sum::<Mass>() <= bags().map(|bag| bag.max_load).sum()
     }
 }

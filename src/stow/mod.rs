@@ -37,14 +37,13 @@ pub fn stow(case: &Case, counts: &[u32], effort: &Effort) -> Result<Placement, E
     Ok(columns.placement(case, &answer))
 }
 
-/// Adds the stowing of a kit that is itself being chosen: `n` are the columns of the counts. Preferences of stowing
-/// are left out, so that the objective stays that of the kit.
-pub fn add_joint(model: &mut Model, case: &Case, n: &[usize]) -> Columns {
-    let most: Vec<u32> = case.items.iter().map(|item| item.at_most.max(item.at_least)).collect();
+/// Adds the stowing of a kit that is itself being chosen: `n` are the columns of the counts, `most` their upper
+/// bounds. Preferences of stowing are left out, so that the objective stays that of the kit.
+pub fn add_joint(model: &mut Model, case: &Case, n: &[usize], most: &[u32]) -> Columns {
     let first = model.columns.len();
-    let columns = Columns::new(model, case, &most);
+    let columns = Columns::new(model, case, most);
     model.columns[first..].iter_mut().for_each(|column| column.gain = 0.0);
-    rows::add_joint(model, &columns, case, &most, n);
+    rows::add_joint(model, &columns, case, most, n);
     columns
 }
 

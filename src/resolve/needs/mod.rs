@@ -29,6 +29,10 @@ pub(super) struct Party<'a> {
 }
 
 impl Party<'_> {
+    /// Days of the whole trip, at least one: nothing is carried for longer.
+    pub fn days(&self) -> f64 {
+        self.scenario.trip.legs.iter().map(|leg| leg.days).sum::<f64>().max(1.0)
+    }
     /// Coldest night of the trip.
     pub fn lowest(&self) -> f64 {
         self.scenario.trip.legs.iter().map(|leg| leg.lowest.celsius()).fold(f64::INFINITY, f64::min)

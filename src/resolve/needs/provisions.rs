@@ -26,11 +26,11 @@ pub(super) fn litres_a_day(highest: f64, hours_of_work: f64) -> f64 {
 }
 
 /// Millilitres to carry: the thirstiest leg's daily litres x people x days between refills, plus the reserve.
-/// A leg shorter than the refill interval needs no more than its own length.
+/// A trip shorter than the refill interval needs no more than its own length.
 pub(super) fn water(party: &Party<'_>) -> Amount {
     let per_leg = party.scenario.trip.legs.iter().map(|leg| {
         let daily = litres_a_day(leg.highest.celsius(), hours_of_work(leg));
-        let days = leg.water_every.days().min(leg.days.max(1.0));
+        let days = leg.water_every.days().min(party.days());
         (daily * party.people * days * (1.0 + WATER_RESERVE), daily, days, leg)
     });
     let worst = per_leg.fold(None, |best: Option<(f64, f64, f64, &Leg)>, now| match best {
@@ -72,7 +72,7 @@ pub(super) fn food(party: &Party<'_>) -> Amount {
     let mut worst = Amount::none();
     for leg in &party.scenario.trip.legs {
         let daily = kcal_a_day(hours_of_work(leg));
-        let days = leg.food_every.days().min(leg.days.max(1.0));
+        let days = leg.food_every.days().min(party.days());
         let total = (daily * party.people * days).ceil();
         if total > worst.amount {
             let working = format!("{}: {daily:.0} kcal a day x {} x {days:.1} days between shops", leg.name, persons(party.people));
@@ -90,7 +90,7 @@ pub(super) fn boiling(party: &Party<'_>) -> Amount {
     if !party.camping {
         return Amount::none();
     }
-    let days = party.scenario.trip.legs.iter().map(|leg| leg.food_every.days().min(leg.days.max(1.0)));
+    let days = party.scenario.trip.legs.iter().map(|leg| leg.food_every.days().min(party.days()));
     let days = days.fold(0.0, f64::max);
     let working = format!("{BOILED_A_DAY:.0} mL a day x {} x {days:.1} days between shops", persons(party.people));
     Amount::count((BOILED_A_DAY * party.people * days).ceil(), working)

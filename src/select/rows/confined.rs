@@ -27,7 +27,7 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
 }
 
 /// The distinct confinements and their unions, the whole set last.
-fn sets(case: &Case) -> Vec<Vec<bool>> {
+pub fn sets(case: &Case) -> Vec<Vec<bool>> {
     let single: BTreeSet<Vec<bool>> = case.items.iter().map(|item| item.fits.clone()).collect();
     let mut all = single.clone();
     for one in &single {

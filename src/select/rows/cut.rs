@@ -13,7 +13,7 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case, cuts: &[Cut]) {
     for (number, cut) in cuts.iter().enumerate() {
         let mut reached = Vec::with_capacity(cut.len());
         for (item, count) in cut {
-            let most = f64::from(case.items[*item].at_most.max(case.items[*item].at_least));
+            let most = f64::from(columns.most[*item]);
             let below = f64::from(*count) - 1.0;
             let w = model.column(format!("w[{number} {}]", case.items[*item].id), (0.0, 1.0), true, 0.0);
             let key = format!("{number} {}", case.items[*item].id);

@@ -19,7 +19,7 @@ pub fn add_all(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stake
     function::add(model, columns, case);
     requires::add(model, columns, case);
     stock::add(model, columns, case, stakes);
-    repair::add(model, columns, case, stakes);
+    repair::add(model, columns, case);
     need::add(model, columns, case);
     cap::add(model, columns, case);
     confined::add(model, columns, case);

@@ -6,10 +6,10 @@ use crate::select::Columns;
 
 /// Adds the rows.
 pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
-    for (item, n) in case.items.iter().zip(&columns.n) {
+    for ((item, n), most) in case.items.iter().zip(&columns.n).zip(&columns.most) {
         for (function, count) in &item.requires {
             if let Some(there) = columns.there(*function, (*count).max(1)) {
-                let most = f64::from(item.at_most.max(item.at_least));
+                let most = f64::from(*most);
                 let key = format!("{} with {}", item.id, case.functions[*function].id);
                 model.row("requires", key, vec![(*n, 1.0), (there, -most)], Sense::AtMost, 0.0);
             }

@@ -1,0 +1,151 @@
+//! How the pure-Rust engine is led to a proof: presolve, cutting planes, a good kit early, and whatever cannot be in a
+//! better one left out. Engines with presolve, cuts and heuristics of their own need none of this.
+
+use super::presolve::reduced;
+use super::rows::{Model, Sense};
+use super::tighten::tightened;
+use super::{Answer, Effort, EngineError, Stop, microlp};
+use std::time::Instant;
+
+/// Below this many whole columns the search is quicker than preparing it.
+const SMALL: usize = 8;
+/// The early kit need not be the best one.
+const EARLY_GAP: f64 = 5e-4;
+
+/// Solves a model with whole columns.
+pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    let started = Instant::now();
+    let small = reduced(model).ok_or(EngineError::Infeasible)?;
+    let whole = small.model.columns.iter().filter(|column| column.whole).count();
+    let values_of = |answer: Answer| -> Answer {
+        let values = small.restore(&answer.values);
+        let constant = model.objective(&values) - answer.objective;
+        Answer { objective: answer.objective + constant, bound: answer.bound + constant, values, ..answer }
+    };
+    if whole <= SMALL {
+        return solve_plain(&small.model, effort).map(values_of);
+    }
+    let tight = tightened(&small.model, effort)?;
+    let left = |effort: &Effort| -> Result<Effort, EngineError> {
+        let Some(limit) = effort.time_limit else { return Ok(*effort) };
+        let rest = limit.checked_sub(started.elapsed()).ok_or(EngineError::NoAnswerInTime)?;
+        Ok(Effort { time_limit: Some(rest), ..*effort })
+    };
+    let Some(early) = early_answer(&tight, &left(effort)?) else {
+        return solve_plain(&tight.model, &left(effort)?).map(values_of);
+    };
+    let last = finish(&tight, &early, &left(effort)?)?;
+    Ok(values_of(last))
+}
+
+fn solve_plain(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    if model.columns.is_empty() {
+        return super::empty(model);
+    }
+    microlp::solve(model, effort)
+}
+
+/// A model with cuts, and the optimum of its linear relaxation.
+pub(super) struct Tight {
+    pub model: Model,
+    pub point: Vec<f64>,
+    pub bound: f64,
+}
+
+/// A good answer from the columns that the relaxation uses at all; the others stay at their lower bound.
+fn early_answer(tight: &Tight, effort: &Effort) -> Option<Answer> {
+    let mut narrow = tight.model.clone();
+    for (column, value) in narrow.columns.iter_mut().zip(&tight.point) {
+        if column.whole && *value <= column.lower + 1e-9 {
+            column.upper = column.lower;
+        }
+    }
+    let small = reduced(&narrow)?;
+    let quick = Effort { gap: effort.gap.max(EARLY_GAP), ..*effort };
+    let model = tightened(&small.model, &quick).map_or_else(|_| small.model.clone(), |tight| tight.model);
+    let answer = solve_plain(&model, &quick).ok()?;
+    let values = small.restore(&answer.values);
+    let objective = tight.model.objective(&values);
+    Some(Answer { values, objective, bound: tight.bound, stop: Stop::OutOfTime })
+}
+
+/// Fixes what no better answer can contain, and searches the rest.
+fn finish(tight: &Tight, early: &Answer, effort: &Effort) -> Result<Answer, EngineError> {
+    let mut rest = tight.model.clone();
+    fix_by_reduced_cost(&mut rest, tight, early.objective, effort);
+    // Only answers better than the early one matter; equal ones are settled by the rules for ties.
+    let gains = rest.columns.iter().enumerate().filter(|(_, c)| c.gain != 0.0).map(|(at, c)| (at, c.gain)).collect();
+    let slack = 1e-9 * early.objective.abs().max(1.0);
+    rest.row("better", "than the early answer".to_owned(), gains, Sense::AtLeast, early.objective - slack);
+    let proven = |bound: f64| Answer { bound, stop: Stop::Proven, ..early.clone() };
+    let Some(small) = reduced(&rest) else { return Ok(proven(early.objective)) };
+    let small_tight = tightened(&small.model, effort);
+    let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
+    match solve_plain(model, effort) {
+        Ok(answer) => {
+            let values = small.restore(&answer.values);
+            let objective = tight.model.objective(&values);
+            let bound = (answer.bound + objective - answer.objective).max(early.objective);
+            if objective >= early.objective {
+                Ok(Answer { values, objective, bound, stop: answer.stop })
+            } else {
+                Ok(Answer { bound, stop: answer.stop, ..early.clone() })
+            }
+        }
+        Err(EngineError::Infeasible) => Ok(proven(early.objective)),
+        Err(EngineError::NoAnswerInTime) => Ok(early.clone()),
+        Err(fault) => Err(fault),
+    }
+}
+
+/// A whole column that leaves its bound costs at least its reduced cost; where that takes the relaxation below an answer
+/// at hand, it stays. Reduced costs come from the dual linear program, which any engine can solve.
+fn fix_by_reduced_cost(model: &mut Model, tight: &Tight, at_hand: f64, effort: &Effort) {
+    let Some(prices) = dual_prices(&tight.model, effort) else { return };
+    let mut cost: Vec<f64> = tight.model.columns.iter().map(|column| -column.gain).collect();
+    let mut bound = 0.0;
+    for (row, price) in tight.model.rows.iter().zip(&prices) {
+        let sign = if row.sense == Sense::AtMost { 1.0 } else { -1.0 };
+        bound += price * sign * row.bound;
+        row.terms.iter().for_each(|(column, a)| cost[*column] += price * sign * a);
+    }
+    // Any non-negative prices give a bound, so an inexact dual solution weakens it but never makes it wrong.
+    for (column, cost) in tight.model.columns.iter().zip(&cost) {
+        bound -= cost * if *cost > 0.0 { column.lower } else { column.upper };
+    }
+    let margin = 1e-7 * bound.abs().max(1.0);
+    for (column, cost) in model.columns.iter_mut().zip(&cost) {
+        let hopeless = column.whole && bound - cost.abs() < at_hand - margin;
+        if hopeless && *cost > 0.0 {
+            column.upper = column.lower;
+        } else if hopeless && *cost < 0.0 {
+            column.lower = column.upper;
+        }
+    }
+}
+
+/// Prices of the rows, not negative: `min b'y + sum of what columns earn at their bounds`, as a model of its own.
+fn dual_prices(model: &Model, effort: &Effort) -> Option<Vec<f64>> {
+    let mut dual = Model::default();
+    let mut columns: Vec<Vec<(usize, f64)>> = vec![Vec::new(); model.columns.len()];
+    let mut shift = vec![0.0; model.rows.len()];
+    for (at, row) in model.rows.iter().enumerate() {
+        let sign = if row.sense == Sense::AtMost { 1.0 } else { -1.0 };
+        for (column, a) in &row.terms {
+            columns[*column].push((at, sign * a));
+            shift[at] += sign * a * model.columns[*column].lower;
+        }
+        let cost = sign * row.bound - shift[at];
+        dual.column(format!("y{at}"), (0.0, f64::INFINITY), false, -cost);
+    }
+    for (at, column) in model.columns.iter().enumerate() {
+        let width = column.upper - column.lower;
+        let mut terms = columns[at].clone();
+        if width.is_finite() {
+            terms.push((dual.column(format!("w{at}"), (0.0, f64::INFINITY), false, -width), 1.0));
+        }
+        dual.row("dual", column.name.clone(), terms, Sense::AtLeast, column.gain);
+    }
+    let answer = microlp::solve(&dual, &Effort { gap: 0.0, ..*effort }).ok()?;
+    Some(answer.values[..model.rows.len()].iter().map(|price| price.max(0.0)).collect())
+}

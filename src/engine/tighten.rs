@@ -1,0 +1,92 @@
+//! Cutting planes before the search, for engines that have none of their own: solve the relaxation, round what it
+//! breaks, and again. Single rows first, then sums of rows that single out a fractional column.
+
+use super::rounding::Inequality;
+use super::rows::{Model, Row};
+use super::search::Tight;
+use super::{Effort, EngineError, solve, tableau};
+
+/// Rounds of solving the relaxation and adding what it breaks.
+const MOST_ROUNDS: usize = 12;
+/// A round that lowers the bound by less than this share is the last.
+const LEAST_GAIN: f64 = 2e-5;
+/// Cuts taken in a round, the deepest first.
+const MOST_CUTS: usize = 40;
+/// A cut over more columns than this share of all slows the search more than it helps.
+const DENSEST: f64 = 0.4;
+
+/// The model with cuts added (the same whole points, a smaller relaxation), and the optimum of that relaxation.
+pub(super) fn tightened(model: &Model, effort: &Effort) -> Result<Tight, EngineError> {
+    let mut tight = model.clone();
+    let own_rows = model.rows.len();
+    let mut last = f64::INFINITY;
+    let mut rounds = 0;
+    loop {
+        let mut relaxed = tight.clone();
+        relaxed.columns.iter_mut().for_each(|column| column.whole = false);
+        let point = solve(&relaxed, &Effort { gap: 0.0, ..*effort })?;
+        let gained = last - point.objective >= LEAST_GAIN * point.objective.abs().max(1e-6);
+        last = point.objective;
+        let cuts = if gained && rounds < MOST_ROUNDS { cuts(&tight, own_rows, &point.values) } else { Vec::new() };
+        drop_slack_cuts(&mut tight, own_rows, &point.values);
+        if cuts.is_empty() {
+            return Ok(Tight { model: tight, point: point.values, bound: point.objective });
+        }
+        tight.rows.extend(cuts);
+        rounds += 1;
+    }
+}
+
+/// The deepest cuts at a point, different enough from each other.
+fn cuts(model: &Model, own_rows: usize, point: &[f64]) -> Vec<Row> {
+    let single = model.rows[..own_rows].iter().filter_map(|row| Inequality::of_row(model, row, point)?.round(model, point));
+    let mut all: Vec<(f64, Row)> =
+        single.chain(tableau::cuts(model, point)).map(|row| (depth(&row, point), row)).collect();
+    #[allow(clippy::cast_precision_loss, reason = "a few hundred columns")]
+    let most_terms = (model.columns.len() as f64 * DENSEST).max(40.0);
+    #[allow(clippy::cast_precision_loss, reason = "a few hundred columns")]
+    all.retain(|(_, row)| row.terms.len() as f64 <= most_terms);
+    all.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let mut taken: Vec<Row> = Vec::new();
+    for (_, row) in all {
+        if taken.len() < MOST_CUTS && taken.iter().all(|other| !parallel(&row, other)) {
+            taken.push(row);
+        }
+    }
+    taken
+}
+
+/// Distance by which a point lies outside a cut.
+fn depth(row: &Row, point: &[f64]) -> f64 {
+    let broken = row.terms.iter().map(|(c, a)| a * point[*c]).sum::<f64>() - row.bound;
+    broken / norm(row)
+}
+
+fn norm(row: &Row) -> f64 {
+    row.terms.iter().map(|(_, a)| a * a).sum::<f64>().sqrt().max(1e-9)
+}
+
+/// Nearly the same direction.
+fn parallel(a: &Row, b: &Row) -> bool {
+    let (mut i, mut j, mut dot) = (0, 0, 0.0);
+    while let (Some(x), Some(y)) = (a.terms.get(i), b.terms.get(j)) {
+        match x.0.cmp(&y.0) {
+            std::cmp::Ordering::Less => i += 1,
+            std::cmp::Ordering::Greater => j += 1,
+            std::cmp::Ordering::Equal => {
+                dot += x.1 * y.1;
+                (i, j) = (i + 1, j + 1);
+            }
+        }
+    }
+    dot > 0.95 * norm(a) * norm(b)
+}
+
+/// Cuts that the relaxation does not touch only slow the search down.
+fn drop_slack_cuts(model: &mut Model, own_rows: usize, point: &[f64]) {
+    let mut at = 0;
+    model.rows.retain(|row| {
+        at += 1;
+        at <= own_rows || row.bound - row.terms.iter().map(|(c, a)| a * point[*c]).sum::<f64>() < 1e-6
+    });
+}

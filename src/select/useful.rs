@@ -1,0 +1,48 @@
+//! The most units of an item that could do any good. More of it only weighs, so the bound cuts off no best kit, and
+//! it makes the linear relaxation much tighter than the catalogue's generous `at_most`.
+
+use crate::resolve::{Case, CaseItem};
+use crate::risk::Stakes;
+
+/// The bound for each item, not below what the always list asks for.
+#[must_use]
+pub fn most_useful(case: &Case, stakes: &Stakes) -> Vec<u32> {
+    let asked = most_asked(case);
+    let bound = |item: &CaseItem| {
+        let by_function = item.provides.iter().map(|(function, each)| asked[*function].div_ceil((*each).max(1)));
+        let by_stock = item.holds.iter().map(|(stock, each)| units_that_matter(case, stakes, *stock).div_ceil((*each).max(1)));
+        let by_need = item.meets.iter().map(|(demand, amount)| times(case.demands[*demand].amount, *amount));
+        let useful = by_function.chain(by_stock).chain(by_need).max().unwrap_or(0);
+        useful.min(item.at_most).max(item.at_least)
+    };
+    case.items.iter().map(bound).collect()
+}
+
+/// The most units at a time that anything asks of each function.
+fn most_asked(case: &Case) -> Vec<u32> {
+    let mut most = vec![0; case.functions.len()];
+    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs).flat_map(|repair| &repair.needs);
+    let items = case.items.iter().flat_map(|item| &item.requires);
+    for (function, count) in repairs.chain(items) {
+        most[*function] = most[*function].max((*count).max(1));
+    }
+    for part in case.functions.iter().flat_map(|function| function.also_from.iter().flatten()) {
+        most[*part] = most[*part].max(1);
+    }
+    most
+}
+
+/// Units beyond which a stock's ladder is flat, and not below what one repair takes at once.
+fn units_that_matter(case: &Case, stakes: &Stakes, stock: usize) -> u32 {
+    let ladder = &stakes.ladders[stock];
+    let rungs = u32::try_from(ladder.shares.len()).unwrap_or(u32::MAX);
+    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs).flat_map(|repair| &repair.uses);
+    let lump = repairs.filter(|(used, _)| *used == stock).map(|(_, units)| *units).max().unwrap_or(0);
+    rungs.saturating_mul(ladder.step).max(lump)
+}
+
+/// How many units of `each` reach `amount`.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
+fn times(amount: f64, each: f64) -> u32 {
+    (amount / each).ceil().clamp(1.0, 1e6) as u32
+}
