@@ -2,11 +2,13 @@
 
 pub mod joint;
 pub mod pack;
+mod plan;
 mod purpose;
 mod remedy;
 pub mod solve;
 
-pub use pack::{
-    Figures, NeedLine, PackAnswer, PackError, PackedBag, PackedItem, Proof, RiskLine, ToolkitLeft, Totals, TripSummary, pack,
+pub use pack::{PackError, pack};
+pub use plan::{
+    Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, RiskLine, ToolkitLeft, Totals, TripSummary,
 };
 pub use remedy::Remedy;

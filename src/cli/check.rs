@@ -2,6 +2,7 @@
 
 use super::settings::CatalogueArguments;
 use super::{Ending, complain};
+use crate::diagnostic::counted;
 use crate::load;
 use crate::report::write;
 use clap::Args;
@@ -30,17 +31,21 @@ impl Check {
         };
         let repairs: usize = catalogue.failures.values().map(|failure| failure.repairs.len()).sum();
         let mut text = format!(
-            "Catalogue: {} items, {} failures with {repairs} repairs, {} bikes, {} bags, {} preparations; no problems found.\n",
-            catalogue.items.len(),
-            catalogue.failures.len(),
-            catalogue.bikes.len(),
-            catalogue.bags.len(),
-            catalogue.preparations.len(),
+            "Catalogue: {}, {} with {}, {}, {}, {}; no problems found.\n",
+            counted(catalogue.items.len(), "item"),
+            counted(catalogue.failures.len(), "failure"),
+            counted(repairs, "repair"),
+            counted(catalogue.bikes.len(), "bike"),
+            counted(catalogue.bags.len(), "bag"),
+            counted(catalogue.preparations.len(), "preparation"),
         );
         let mut ending = Ending::Answered;
         for path in &self.scenarios {
             match load::load(path, folder) {
-                Ok(loaded) => text += &format!("{}: {}; no problems found.\n", path.display(), loaded.scenario.name),
+                Ok(loaded) => {
+                    text += &format!("{}: {}; no problems found.\n", path.display(), loaded.scenario.name);
+                    text.extend(loaded.notes.iter().map(|note| format!("  {note}\n")));
+                }
                 Err(faults) => {
                     complain(&faults.to_string());
                     ending = Ending::BadInput;

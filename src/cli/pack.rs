@@ -48,7 +48,10 @@ impl Pack {
             answer::pack(&loaded.catalogue, &loaded.scenario, rider, &effort)
         });
         match packed {
-            Ok(answer) => self.show(&answer, &look),
+            Ok(mut answer) => {
+                answer.warnings.extend(loaded.notes.iter().cloned());
+                self.show(&answer, &look)
+            }
             Err(error) => explain(&loaded.catalogue, &error, &look),
         }
     }

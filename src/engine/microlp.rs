@@ -3,7 +3,8 @@
 use super::{Answer, Effort, EngineError, Model, Sense, Stop};
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
-    Expression, ProblemVariables, ResolutionError, Solution, SolverModel, Variable, WithMipGap, WithTimeLimit, variable,
+    Expression, ProblemVariables, ResolutionError, Solution, SolverModel, Variable, WithInitialSolution, WithMipGap,
+    WithTimeLimit, variable,
 };
 
 /// The columns as good_lp variables, and the objective over them.
@@ -52,8 +53,9 @@ pub(super) fn error(error: ResolutionError) -> EngineError {
     }
 }
 
+/// Solves a model; `start`, where given, is a point whose whole columns are tried as a first answer.
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
-pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+pub(super) fn solve(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     let (problem, handles, objective) = variables(model);
     let mut solver = problem.maximise(objective).using(microlp);
     for constraint in constraints(model, &handles) {
@@ -62,6 +64,10 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
     let mut solver = solver.with_mip_gap(effort.gap.max(0.0) as f32).map_err(|e| EngineError::Fault(e.to_string()))?;
     if let Some(limit) = effort.time_limit {
         solver = solver.with_time_limit(limit.as_secs_f64());
+    }
+    if let Some(start) = start {
+        let whole = model.columns.iter().zip(&handles).zip(start).filter(|((column, _), _)| column.whole);
+        solver = solver.with_initial_solution(whole.map(|((_, handle), value)| (*handle, *value)));
     }
     let solution = solver.solve().map_err(error)?;
     let stop = match solution.status() {

@@ -112,7 +112,7 @@ pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
     }
     let run = || match effort.engine {
         Engine::Microlp if model.columns.iter().any(|column| column.whole) => search::solve(model, effort),
-        Engine::Microlp => microlp::solve(model, effort),
+        Engine::Microlp => microlp::solve(model, effort, None),
         #[cfg(feature = "highs")]
         Engine::Highs => highs::solve(model, effort),
     };

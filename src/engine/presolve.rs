@@ -24,6 +24,11 @@ pub(super) struct Reduced {
 }
 
 impl Reduced {
+    /// A point of the original as a point of the reduced model.
+    pub fn reduce(&self, values: &[f64]) -> Vec<f64> {
+        self.kept.iter().map(|column| values[*column]).collect()
+    }
+
     /// A point of the reduced model as a point of the original.
     pub fn restore(&self, values: &[f64]) -> Vec<f64> {
         let mut all = self.fixed.clone();

@@ -23,7 +23,7 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
         Answer { objective: answer.objective + constant, bound: answer.bound + constant, values, ..answer }
     };
     if whole <= SMALL {
-        return solve_plain(&small.model, effort).map(values_of);
+        return solve_plain(&small.model, effort, None).map(values_of);
     }
     let tight = tightened(&small.model, effort)?;
     let left = |effort: &Effort| -> Result<Effort, EngineError> {
@@ -32,17 +32,17 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
         Ok(Effort { time_limit: Some(rest), ..*effort })
     };
     let Some(early) = early_answer(&tight, &left(effort)?) else {
-        return solve_plain(&tight.model, &left(effort)?).map(values_of);
+        return solve_plain(&tight.model, &left(effort)?, None).map(values_of);
     };
     let last = finish(&tight, &early, &left(effort)?)?;
     Ok(values_of(last))
 }
 
-fn solve_plain(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     if model.columns.is_empty() {
         return super::empty(model);
     }
-    microlp::solve(model, effort)
+    microlp::solve(model, effort, start)
 }
 
 /// A model with cuts, and the optimum of its linear relaxation.
@@ -63,7 +63,7 @@ fn early_answer(tight: &Tight, effort: &Effort) -> Option<Answer> {
     let small = reduced(&narrow)?;
     let quick = Effort { gap: effort.gap.max(EARLY_GAP), ..*effort };
     let model = tightened(&small.model, &quick).map_or_else(|_| small.model.clone(), |tight| tight.model);
-    let answer = solve_plain(&model, &quick).ok()?;
+    let answer = solve_plain(&model, &quick, None).ok()?;
     let values = small.restore(&answer.values);
     let objective = tight.model.objective(&values);
     Some(Answer { values, objective, bound: tight.bound, stop: Stop::OutOfTime })
@@ -73,15 +73,12 @@ fn early_answer(tight: &Tight, effort: &Effort) -> Option<Answer> {
 fn finish(tight: &Tight, early: &Answer, effort: &Effort) -> Result<Answer, EngineError> {
     let mut rest = tight.model.clone();
     fix_by_reduced_cost(&mut rest, tight, early.objective, effort);
-    // Only answers better than the early one matter; equal ones are settled by the rules for ties.
-    let gains = rest.columns.iter().enumerate().filter(|(_, c)| c.gain != 0.0).map(|(at, c)| (at, c.gain)).collect();
-    let slack = 1e-9 * early.objective.abs().max(1.0);
-    rest.row("better", "than the early answer".to_owned(), gains, Sense::AtLeast, early.objective - slack);
     let proven = |bound: f64| Answer { bound, stop: Stop::Proven, ..early.clone() };
     let Some(small) = reduced(&rest) else { return Ok(proven(early.objective)) };
     let small_tight = tightened(&small.model, effort);
     let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
-    match solve_plain(model, effort) {
+    let start = small.reduce(&early.values);
+    match solve_plain(model, effort, Some(&start)) {
         Ok(answer) => {
             let values = small.restore(&answer.values);
             let objective = tight.model.objective(&values);
@@ -146,6 +143,6 @@ fn dual_prices(model: &Model, effort: &Effort) -> Option<Vec<f64>> {
         }
         dual.row("dual", column.name.clone(), terms, Sense::AtLeast, column.gain);
     }
-    let answer = microlp::solve(&dual, &Effort { gap: 0.0, ..*effort }).ok()?;
+    let answer = microlp::solve(&dual, &Effort { gap: 0.0, ..*effort }, None).ok()?;
     Some(answer.values[..model.rows.len()].iter().map(|price| price.max(0.0)).collect())
 }

@@ -5,8 +5,9 @@
 //! `phi_k = P(U >= k) / E[U]` of the demand. Poisson arrivals see time averages, so the share of occurrences that find
 //! their units is the share of units met. `phi` does not increase with `k` and sums to 1.
 
-/// Below this, further rungs of a ladder change nothing that a rider or a solver can see.
-const NEGLIGIBLE_TAIL: f64 = 1e-12;
+/// A rung worth less than this share of the demand counts as nothing: solvers let rows slip by 1e-7, and a kit must not
+/// be preferred for what is only slack.
+const NEGLIGIBLE_TAIL: f64 = 1e-7;
 /// A ladder never has more rungs than this, whatever is carried.
 const MOST_RUNGS: usize = 4096;
 
@@ -173,7 +174,7 @@ mod tests {
     fn a_ladder_is_concave_and_sums_to_one() {
         let ladder = CompoundPoisson::new([(0.7, 1), (0.3, 2), (0.1, 6)]).ladder(200, 1);
         assert!(ladder.shares.windows(2).all(|pair| pair[1] <= pair[0] + 1e-15));
-        close(ladder.shares.iter().sum::<f64>(), 1.0, 1e-9);
+        close(ladder.shares.iter().sum::<f64>(), 1.0, 1e-6);
     }
 
     #[test]

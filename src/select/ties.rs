@@ -3,6 +3,9 @@
 //! Exact ties come from things that can stand in for each other, or that are not missed at all. So the rule is applied
 //! by leaving out and by exchanging one item for another as long as the value stays and the kit improves by the rule.
 //! Carrying costs hours, so anything further apart in mass than rounding is no tie to begin with.
+//!
+//! Solvers let rows slip by some 1e-7, so what they call best may be beaten by as little. The same steps, and one unit
+//! more of anything, also mend that: a step is taken when it saves more, or as much and ranks better.
 
 use super::rows::confined;
 use super::{Columns, Cut};
@@ -20,24 +23,27 @@ type Rank = (Mass, Money, u64);
 /// The counts to settle on: as valuable as `counts`, and no single change by the rule improves them further.
 pub(super) fn settle(case: &Case, stakes: &Stakes, columns: &Columns, cuts: &[Cut], counts: Vec<u32>) -> Vec<u32> {
     let limits = Limits { case, columns, cuts, sets: confined::sets(case) };
-    let best = value(case, stakes, &counts).objective();
-    let least = best - TIE * best.abs().max(1.0);
     let mut kit = counts;
-    // Every step lowers the rank, so this ends; the bound only guards against a defect.
+    let mut worth = value(case, stakes, &kit).objective();
+    // Every step saves more or ranks better, so this ends; the bound only guards against a defect.
     for _ in 0..10_000 {
         let now = rank(case, &kit);
-        let better = steps(case, columns, &kit).find(|next| {
-            rank(case, next) < now && limits.hold(next) && value(case, stakes, next).objective() >= least
+        let tie = TIE * worth.abs().max(1.0);
+        let better = steps(case, columns, &kit).find_map(|next| {
+            let lower = rank(case, &next) < now;
+            let saved = value(case, stakes, &next).objective();
+            let improves = saved > worth + tie || (lower && saved >= worth - tie);
+            (improves && limits.hold(&next)).then_some((next, saved))
         });
         match better {
-            Some(next) => kit = next,
+            Some((next, saved)) => (kit, worth) = (next, saved),
             None => break,
         }
     }
     kit
 }
 
-/// All kits one step away: one unit less of something, or one unit of something else that serves the same instead.
+/// All kits one step away: one unit less, one unit more, or one unit of something else that serves the same instead.
 fn steps<'a>(case: &'a Case, columns: &'a Columns, kit: &'a [u32]) -> impl Iterator<Item = Vec<u32>> + 'a {
     let with = |changes: &[(usize, bool)]| {
         let mut next = kit.to_vec();
@@ -48,10 +54,10 @@ fn steps<'a>(case: &'a Case, columns: &'a Columns, kit: &'a [u32]) -> impl Itera
     let less = inside().map(move |i| with(&[(i, false)]));
     let exchanges = inside().flat_map(move |i| {
         let open = (0..kit.len()).filter(move |j| *j != i && kit[*j] < columns.most[*j]);
-        open.filter(move |j| case.items[*j].mass <= case.items[i].mass && alike(&case.items[i], &case.items[*j]))
-            .map(move |j| with(&[(i, false), (j, true)]))
+        open.filter(move |j| alike(&case.items[i], &case.items[*j])).map(move |j| with(&[(i, false), (j, true)]))
     });
-    less.chain(exchanges)
+    let more = (0..kit.len()).filter(move |i| kit[*i] < columns.most[*i]).map(move |i| with(&[(i, true)]));
+    less.chain(more).chain(exchanges)
 }
 
 /// Two items that could stand in for each other give something in common.

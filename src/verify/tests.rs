@@ -1,3 +1,5 @@
+//! How figures are compared.
+
 use super::differs;
 
 #[test]

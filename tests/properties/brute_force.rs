@@ -22,6 +22,10 @@ fn world(seed: u64) -> World {
             world.owns.push((format!("item-{i}"), 1));
         }
     }
+    // Some items require it, so it has to exist.
+    if world.items[0].provides.iter().all(|(name, _)| name != "function 0") {
+        world.items[0].provides.push(("function 0".to_owned(), 1));
+    }
     for f in 0..random.usize(2..=6) {
         world.failures.push(failure(&mut random, f));
     }

@@ -132,7 +132,7 @@ impl World {
         }
         let _ = writeln!(
             text,
-            "model:\n  falls_per_1000_km: {{ rough: {} }}\n  riding_skill: {{ novice: 1, intermediate: 1, advanced: 1, expert: 1 }}\n  \
+            "model:\n  falls_per_1000_km: {{ sealed: 0, gravel: 0, track: 0, rough: {} }}\n  riding_skill: {{ novice: 1, intermediate: 1, advanced: 1, expert: 1 }}\n  \
              load_sensitivity: 1\n  hours_per_fall: 0.5 h\n  basis: from memory",
             self.falls
         );

@@ -1,3 +1,5 @@
+//! The formulas against published figures.
+
 use super::camp::r_value;
 use super::provisions::litres_a_day;
 

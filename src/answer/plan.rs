@@ -1,0 +1,212 @@
+//! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
+
+use super::remedy::Remedy;
+use crate::domain::{Kind, Kit, Stowage};
+use crate::resolve::Reason;
+use crate::units::{Currency, Distance, Hours, Mass, Money, Volume};
+
+/// What to carry, and everything needed to explain it.
+#[derive(Debug, Clone)]
+pub struct PackAnswer {
+    /// Where and who.
+    pub trip: TripSummary,
+    /// Mass, volume, money.
+    pub totals: Totals,
+    /// Hours and chances.
+    pub figures: Figures,
+    /// How sure it is that no kit is better.
+    pub proof: Proof,
+    /// The kit by bag; empty bags are kept.
+    pub bags: Vec<PackedBag>,
+    /// Items of the bike's own toolkit that stay at home.
+    pub toolkit_left: Vec<ToolkitLeft>,
+    /// Every failure that can happen, the costliest left over first.
+    pub risks: Vec<RiskLine>,
+    /// What the trip demands and what is carried for it.
+    pub needs: Vec<NeedLine>,
+    /// How many items were dropped before choosing, by reason.
+    pub dropped: Vec<(Reason, usize)>,
+    /// Items considered after that.
+    pub considered: usize,
+    /// Things the rider should know.
+    pub warnings: Vec<String>,
+    /// Kinds of things in the kit, which decide the cautions.
+    pub kinds: Vec<Kind>,
+    /// The kit by item key.
+    pub kit: Kit,
+    /// The stowage by bag and item key.
+    pub stowage: Stowage,
+}
+
+/// Where and who.
+#[derive(Debug, Clone)]
+pub struct TripSummary {
+    /// Title of the scenario.
+    pub scenario: String,
+    /// Rider's name.
+    pub rider: String,
+    /// Name of the bike.
+    pub bike: String,
+    /// Days under way.
+    pub days: f64,
+    /// Nights.
+    pub nights: u32,
+    /// Whole distance.
+    pub distance: Distance,
+    /// Part of it off sealed and gravel roads.
+    pub off_road: Distance,
+    /// The longest hours to help of any leg.
+    pub furthest: Hours,
+}
+
+/// Mass, volume and money of the kit.
+#[derive(Debug, Clone)]
+pub struct Totals {
+    /// Mass of the kit.
+    pub mass: Mass,
+    /// The rider's limit.
+    pub mass_limit: Option<Mass>,
+    /// Packed volume.
+    pub volume: Volume,
+    /// Usable room in all bags.
+    pub room: Volume,
+    /// Money for what is not owned.
+    pub to_buy: Money,
+    /// The rider's budget.
+    pub budget: Option<Money>,
+    /// Currency of both.
+    pub currency: Currency,
+    /// Number of things.
+    pub units: u32,
+}
+
+/// Hours and chances.
+#[derive(Debug, Clone)]
+pub struct Figures {
+    /// Expected number of failures of any sort on the trip.
+    pub failures: f64,
+    /// Expected hours lost with an empty kit.
+    pub hours_empty: Hours,
+    /// Expected hours saved by repairs with this kit.
+    pub hours_saved: Hours,
+    /// Hours that carrying the kit costs.
+    pub handling: Hours,
+    /// Share of the hours that the kit saves.
+    pub coverage: f64,
+    /// Chance of ending the trip without a stop that could not be repaired, at least.
+    pub self_recovery: f64,
+    /// The same with an empty kit.
+    pub self_recovery_empty: f64,
+}
+
+/// How sure it is that no kit is better.
+#[derive(Debug, Clone)]
+pub struct Proof {
+    /// Name of the engine.
+    pub engine: &'static str,
+    /// Proven optimal?
+    pub proven: bool,
+    /// Relative distance to the best bound; 0 when proven.
+    pub gap: f64,
+    /// What was maximised: hours saved less handling.
+    pub objective: f64,
+    /// No kit does better than this.
+    pub bound: f64,
+    /// Kits that were chosen but could not be stowed.
+    pub rounds: usize,
+    /// Did the joint model decide?
+    pub joint: bool,
+}
+
+/// A bag and what is in it.
+#[derive(Debug, Clone)]
+pub struct PackedBag {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Volume filled.
+    pub filled: Volume,
+    /// Volume that can be filled.
+    pub usable: Volume,
+    /// Mass of the contents.
+    pub mass: Mass,
+    /// What it may carry.
+    pub max_load: Mass,
+    /// The contents, heaviest first.
+    pub items: Vec<PackedItem>,
+}
+
+/// Some units of an item in a bag.
+#[derive(Debug, Clone)]
+pub struct PackedItem {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Units in this bag.
+    pub count: u32,
+    /// Their mass.
+    pub mass: Mass,
+    /// Their volume.
+    pub volume: Volume,
+    /// Units of this item, in the whole kit, that must be bought.
+    pub to_buy: u32,
+    /// Units of this item, in the whole kit, that come from the bike's toolkit.
+    pub from_toolkit: u32,
+    /// What it is for, the most valuable first.
+    pub purposes: Vec<String>,
+    /// Expected hours lost more if all units of it stayed at home and nothing else changed.
+    pub worth: Hours,
+}
+
+/// Units of the bike's own toolkit that stay at home.
+#[derive(Debug, Clone)]
+pub struct ToolkitLeft {
+    /// As a rider would say it.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+    /// Their mass.
+    pub mass: Mass,
+}
+
+/// A failure, what it threatens, and what the kit does about it.
+#[derive(Debug, Clone)]
+pub struct RiskLine {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Name of the system.
+    pub system: String,
+    /// `stops`, `limps` or `nags`.
+    pub outcome: &'static str,
+    /// Expected occurrences on the trip.
+    pub mean: f64,
+    /// Expected hours lost to it with an empty kit.
+    pub hours_empty: Hours,
+    /// Expected hours lost to it with this kit.
+    pub hours_left: Hours,
+    /// Repairs that the kit allows, with the share of occurrences each meets.
+    pub repairs: Vec<(String, f64)>,
+    /// What more it would take.
+    pub remedy: Remedy,
+}
+
+/// A need of the trip.
+#[derive(Debug, Clone)]
+pub struct NeedLine {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Amount demanded.
+    pub demanded: f64,
+    /// Amount carried.
+    pub carried: f64,
+    /// Unit of both.
+    pub unit: String,
+    /// The formula with the trip's numbers in it.
+    pub working: String,
+}
