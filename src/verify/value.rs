@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
     let world = World::new(e);
     let empty: f64 = world.failures.iter().map(|f| world.hours_unrepaired(f)).sum();
-    let saved: f64 = world.failures.iter().map(|f| world.hours_saved(f)).sum();
+    let saved: f64 = world.able.iter().map(|able| world.hours_saved(able)).sum();
     let handling = world.handling();
     [
         differs("value", "hours lost with an empty kit", e.claim.hours_empty.get(), empty),
@@ -24,11 +24,14 @@ struct Able<'a> {
     repair: &'a Repair,
     needs: Vec<(String, u32)>,
     uses: Vec<(String, u32)>,
+    benefit: f64,
 }
 
 struct World<'a> {
     e: &'a Evidence<'a>,
     failures: Vec<&'a Failure>,
+    /// For each of them, its repairs that some kit makes possible, the one that saves most first.
+    able: Vec<Vec<Able<'a>>>,
     /// Functions that some kit of this rider could have.
     possible: BTreeSet<String>,
     /// Stocks that some kit of this rider could have.
@@ -37,9 +40,11 @@ struct World<'a> {
 
 impl<'a> World<'a> {
     fn new(e: &'a Evidence<'a>) -> Self {
-        let failures = e.catalogue.failures.values().filter(|f| e.bike.matches(&f.applies)).collect();
+        let failures: Vec<&Failure> = e.catalogue.failures.values().filter(|f| e.bike.matches(&f.applies)).collect();
         let (possible, holdable) = possible(e);
-        Self { e, failures, possible, holdable }
+        let mut world = Self { e, failures, able: Vec::new(), possible, holdable };
+        world.able = world.failures.iter().map(|failure| world.able(failure)).collect();
+        world
     }
 
     fn legs(&self) -> &'a [Leg] {
@@ -81,12 +86,17 @@ impl<'a> World<'a> {
             sums.into_iter().collect()
         };
         let in_skill = failure.repairs.iter().filter(|repair| repair.skill <= self.e.rider.repair_skill);
-        in_skill
-            .filter(|repair| self.benefit(failure, repair) > 0.0)
-            .filter_map(|repair| Some(Able { repair, needs: fill(&repair.needs)?, uses: added(fill(&repair.uses)?) }))
+        let mut able: Vec<Able<'a>> = in_skill
+            .map(|repair| (repair, self.benefit(failure, repair)))
+            .filter(|(_, benefit)| *benefit > 0.0)
+            .filter_map(|(repair, benefit)| {
+                Some(Able { repair, needs: fill(&repair.needs)?, uses: added(fill(&repair.uses)?), benefit })
+            })
             .filter(|able| able.needs.iter().all(|(name, _)| self.possible.contains(name)))
             .filter(|able| able.uses.iter().all(|(name, _)| self.holdable.contains(name)))
-            .collect()
+            .collect();
+        able.sort_by(|a, b| b.benefit.total_cmp(&a.benefit));
+        able
     }
 
     fn benefit(&self, failure: &Failure, repair: &Repair) -> f64 {
@@ -98,16 +108,14 @@ impl<'a> World<'a> {
     }
 
     /// The kit's best use for one failure: repairs in falling order of benefit, each as far as functions and stock go.
-    fn hours_saved(&self, failure: &'a Failure) -> f64 {
-        let mut able = self.able(failure);
-        able.sort_by(|a, b| self.benefit(failure, b.repair).total_cmp(&self.benefit(failure, a.repair)));
+    fn hours_saved(&self, able: &[Able<'a>]) -> f64 {
         let (mut open, mut saved) = (1.0_f64, 0.0);
         for able in able {
             let equipped = able.needs.iter().all(|(name, count)| self.has(name) >= *count);
             let stocked = able.uses.iter().all(|(name, units)| self.carried(name) >= *units);
             let reach = able.uses.iter().map(|(name, _)| self.fill(name)).fold(1.0, f64::min);
             let share = if equipped && stocked { reach.min(open) } else { 0.0 };
-            saved += share * self.benefit(failure, able.repair);
+            saved += share * able.benefit;
             open -= share;
         }
         saved
@@ -139,18 +147,12 @@ impl<'a> World<'a> {
         let sources: Vec<(f64, u32)> = self
             .failures
             .iter()
-            .filter_map(|failure| {
-                let able = self.able(failure);
-                let mut best: Option<(f64, u32)> = None;
-                for able in &able {
-                    let Some((_, units)) = able.uses.iter().find(|(name, _)| name == stock) else { continue };
-                    let benefit = self.benefit(failure, able.repair);
-                    if best.is_none_or(|(so_far, _)| benefit > so_far) {
-                        best = Some((benefit, *units));
-                    }
-                }
-                let mean: f64 = self.legs().iter().map(|leg| self.mean(failure, leg)).sum();
-                best.map(|(_, units)| (mean, units))
+            .zip(&self.able)
+            .filter_map(|(failure, able)| {
+                // Of several repairs that draw on the stock, the one that saves most, which stands first.
+                let units = |able: &Able<'_>| able.uses.iter().find(|(name, _)| name == stock).map(|(_, units)| *units);
+                let units = able.iter().find_map(units)?;
+                Some((self.legs().iter().map(|leg| self.mean(failure, leg)).sum(), units))
             })
             .collect();
         stock::fill(&sources, self.carried(stock))
@@ -167,9 +169,9 @@ impl<'a> World<'a> {
             let broken: f64 = self
                 .failures
                 .iter()
-                .map(|failure| {
+                .zip(&self.able)
+                .map(|(failure, able)| {
                     let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-                    let able = self.able(failure);
                     let left = able.iter().map(|a| a.repair.time.get() + (1.0 - a.repair.restores) * hours);
                     self.modifier(failure) * failure.rate.per_fall * left.fold(hours, f64::min)
                 })
