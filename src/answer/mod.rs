@@ -1,5 +1,6 @@
 //! Loops over select and stow, returning plain answers.
 
+mod describe;
 pub mod joint;
 pub mod pack;
 mod plan;
@@ -9,6 +10,7 @@ pub mod solve;
 
 pub use pack::{PackError, pack};
 pub use plan::{
-    Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, RiskLine, ToolkitLeft, Totals, TripSummary,
+    Figures, Loaded, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft,
+    Totals, TripSummary,
 };
-pub use remedy::Remedy;
+pub use remedy::{Extra, Remedy};

@@ -18,6 +18,10 @@ pub struct PackAnswer {
     pub proof: Proof,
     /// The kit by bag; empty bags are kept.
     pub bags: Vec<PackedBag>,
+    /// What has to be bought, the dearest first.
+    pub purchases: Vec<Purchase>,
+    /// The bike with everything on it.
+    pub loaded: Loaded,
     /// Items of the bike's own toolkit that stay at home.
     pub toolkit_left: Vec<ToolkitLeft>,
     /// Every failure that can happen, the costliest left over first.
@@ -129,11 +133,15 @@ pub struct PackedBag {
     pub filled: Volume,
     /// Volume that can be filled.
     pub usable: Volume,
+    /// The empty bag.
+    pub own_mass: Mass,
+    /// Part of the bike, so that it cannot be left at home.
+    pub built_in: bool,
     /// Mass of the contents.
     pub mass: Mass,
     /// What it may carry.
     pub max_load: Mass,
-    /// The contents, heaviest first.
+    /// The contents, by kind, heaviest first.
     pub items: Vec<PackedItem>,
 }
 
@@ -150,6 +158,10 @@ pub struct PackedItem {
     pub mass: Mass,
     /// Their volume.
     pub volume: Volume,
+    /// Tool, spare, food ...
+    pub kind: Kind,
+    /// Why it is there, beside what it saves.
+    pub standing: Standing,
     /// Units of this item, in the whole kit, that must be bought.
     pub to_buy: u32,
     /// Units of this item, in the whole kit, that come from the bike's toolkit.
@@ -158,6 +170,51 @@ pub struct PackedItem {
     pub purposes: Vec<String>,
     /// Expected hours lost more if all units of it stayed at home and nothing else changed.
     pub worth: Hours,
+}
+
+/// Something that has to be bought.
+#[derive(Debug, Clone)]
+pub struct Purchase {
+    /// As a rider would say it.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+    /// What they cost together.
+    pub price: Money,
+}
+
+/// The bike with everything on it, against what its maker allows.
+#[derive(Debug, Clone, Copy)]
+pub struct Loaded {
+    /// The bike ready to ride.
+    pub bike: Mass,
+    /// Rider, passenger and what they wear.
+    pub people: Mass,
+    /// The empty bags.
+    pub bags: Mass,
+    /// The kit.
+    pub kit: Mass,
+    /// Technically permissible maximum.
+    pub allowed: Mass,
+}
+
+impl Loaded {
+    /// Everything together.
+    #[must_use]
+    pub fn total(&self) -> Mass {
+        self.bike + self.people + self.bags + self.kit
+    }
+}
+
+/// Why an item is in the kit at all, beside what it saves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// It earns its place by the hours it saves.
+    Earns,
+    /// The trip demands it, or something that the trip demands is useless without it.
+    Needed,
+    /// It is on the always list.
+    Asked,
 }
 
 /// Units of the bike's own toolkit that stay at home.

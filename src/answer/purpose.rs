@@ -3,8 +3,8 @@
 use crate::resolve::Case;
 use crate::risk::{KitValue, Stakes};
 
-/// For one item: names of the failures it helps to mend, the most valuable first, then of the needs it meets, then of
-/// the items that are useless without it.
+/// For one item: the needs it meets, the failures it helps to mend, the most valuable first, and the items that are
+/// useless without it.
 #[must_use]
 pub(super) fn purposes(case: &Case, stakes: &Stakes, value: &KitValue, counts: &[u32], item: usize) -> Vec<String> {
     let own = &case.items[item];
@@ -26,8 +26,8 @@ pub(super) fn purposes(case: &Case, stakes: &Stakes, value: &KitValue, counts: &
     let others = case.items.iter().zip(counts).filter(|(other, count)| {
         **count > 0 && other.id != own.id && other.requires.iter().any(|(function, _)| wanted.contains(function))
     });
-    let others = others.map(|(other, _)| format!("use of {}", other.name));
-    failures.into_iter().map(|(_, name)| name.to_owned()).chain(needs).chain(others).collect()
+    let others = others.map(|(other, _)| format!("needed for {}", other.name));
+    needs.chain(failures.into_iter().map(|(_, name)| name.to_owned())).chain(others).collect()
 }
 
 /// These functions and all that can be combined from them.

@@ -11,8 +11,8 @@ pub enum Remedy {
     Take {
         /// The repair they allow.
         repair: String,
-        /// Item names with counts.
-        items: Vec<(String, u32)>,
+        /// What to add to the kit.
+        items: Vec<Extra>,
         /// Their mass.
         mass: Mass,
     },
@@ -20,6 +20,17 @@ pub enum Remedy {
     Skill(&'static str),
     /// The kit already does all that can be done on the road.
     NothingMore,
+}
+
+/// Something to add to the kit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Extra {
+    /// As a rider would say it.
+    pub name: String,
+    /// How many more.
+    pub count: u32,
+    /// Is there one in the kit already?
+    pub one_aboard: bool,
 }
 
 /// The remedy for failure `f`, beyond what `counts` already allow. Items are the lightest that give each missing
@@ -41,7 +52,10 @@ pub(super) fn remedy(case: &Case, stakes: &Stakes, counts: &[u32], f: usize, sav
         Some((_, repair, extra)) => Remedy::Take {
             repair: repair.name.clone(),
             mass: extra.iter().map(|(item, n)| case.items[*item].mass * *n).sum(),
-            items: extra.into_iter().map(|(item, n)| (case.items[item].name.clone(), n)).collect(),
+            items: extra
+                .into_iter()
+                .map(|(item, count)| Extra { name: case.items[item].name.clone(), count, one_aboard: counts[item] > 0 })
+                .collect(),
         },
         None => match failure.beyond_skill {
             Some(skill) if failure.repairs.is_empty() => Remedy::Skill(skill.word()),

@@ -51,11 +51,17 @@ impl EffortArguments {
 }
 
 fn seconds(text: &str) -> Result<f64, String> {
-    text.parse().ok().filter(|s: &f64| *s > 0.0 && *s <= 1e6).ok_or_else(|| "a number of seconds above 0 is expected".to_owned())
+    text.parse()
+        .ok()
+        .filter(|s: &f64| *s > 0.0 && *s <= 1e6)
+        .ok_or_else(|| "a number of seconds above 0 is expected".to_owned())
 }
 
 fn share(text: &str) -> Result<f64, String> {
-    text.parse().ok().filter(|s: &f64| (0.0..1.0).contains(s)).ok_or_else(|| "a share from 0 to below 1 is expected, such as 0.01".to_owned())
+    text.parse()
+        .ok()
+        .filter(|s: &f64| (0.0..1.0).contains(s))
+        .ok_or_else(|| "a share from 0 to below 1 is expected, such as 0.01".to_owned())
 }
 
 /// How and where to show an answer.

@@ -121,7 +121,11 @@ fn squeeze(model: &mut Model, column: usize, a: f64, room: f64) -> bool {
         if reach >= own.upper - own.lower {
             return false;
         }
-        if a > 0.0 { own.upper = own.lower + reach } else { own.lower = own.upper - reach }
+        if a > 0.0 {
+            own.upper = own.lower + reach
+        } else {
+            own.lower = own.upper - reach
+        }
         return true;
     }
     if reach > own.upper - own.lower - LEAST_MOVE {

@@ -39,7 +39,8 @@ pub(super) fn tightened(model: &Model, effort: &Effort) -> Result<Tight, EngineE
 
 /// The deepest cuts at a point, different enough from each other.
 fn cuts(model: &Model, own_rows: usize, point: &[f64]) -> Vec<Row> {
-    let single = model.rows[..own_rows].iter().filter_map(|row| Inequality::of_row(model, row, point)?.round(model, point));
+    let single =
+        model.rows[..own_rows].iter().filter_map(|row| Inequality::of_row(model, row, point)?.round(model, point));
     let mut all: Vec<(f64, Row)> =
         single.chain(tableau::cuts(model, point)).map(|row| (depth(&row, point), row)).collect();
     #[allow(clippy::cast_precision_loss, reason = "a few hundred columns")]

@@ -11,9 +11,18 @@ const ALWAYS: &[&str] = &[
 
 const BY_KIND: &[(Kind, &str)] = &[
     (Kind::FirstAid, "First aid: carry what you are trained to use; medicines as your doctor says."),
-    (Kind::Cooking, "Stoves and gas: only in the open, away from tents and petrol; never shield a burner that sits on its canister; local fire bans hold."),
-    (Kind::Fuel, "Petrol: approved containers only, upright, away from food and heat; local rules limit how much you may carry."),
-    (Kind::Electronics, "Lithium packs: no crushed or swollen cells, keep them dry and padded, follow the maker on cold and charging."),
+    (
+        Kind::Cooking,
+        "Stoves and gas: only in the open, away from tents and petrol; never shield a burner that sits on its canister; local fire bans hold.",
+    ),
+    (
+        Kind::Fuel,
+        "Petrol: approved containers only, upright, away from food and heat; local rules limit how much you may carry.",
+    ),
+    (
+        Kind::Electronics,
+        "Lithium packs: no crushed or swollen cells, keep them dry and padded, follow the maker on cold and charging.",
+    ),
     (Kind::Water, "Water: amounts are planning values; heat, illness and a wrong turn raise them."),
 ];
 

@@ -2,7 +2,7 @@
 //!
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
-use crate::answer::{PackAnswer, PackedItem, Remedy, RiskLine};
+use crate::answer::{PackAnswer, PackedItem, Remedy, RiskLine, Standing};
 use crate::report::cautions::cautions;
 use serde::Serialize;
 
@@ -22,6 +22,8 @@ struct Pack<'a> {
     figures: Figures,
     proof: Proof,
     bags: Vec<Bag<'a>>,
+    purchases: Vec<Purchase<'a>>,
+    loaded: Loaded,
     toolkit_left: Vec<Left<'a>>,
     risks: Vec<Risk<'a>>,
     needs: Vec<Need<'a>>,
@@ -79,6 +81,8 @@ struct Proof {
 struct Bag<'a> {
     id: &'a str,
     name: &'a str,
+    empty_g: f64,
+    part_of_bike: bool,
     filled_ml: f64,
     usable_ml: f64,
     mass_g: f64,
@@ -90,6 +94,8 @@ struct Bag<'a> {
 struct Item<'a> {
     id: &'a str,
     name: &'a str,
+    kind: &'static str,
+    standing: &'static str,
     count: u32,
     mass_g: f64,
     volume_ml: f64,
@@ -97,6 +103,23 @@ struct Item<'a> {
     from_toolkit_in_kit: u32,
     hours_lost_without: f64,
     purposes: &'a [String],
+}
+
+#[derive(Serialize)]
+struct Purchase<'a> {
+    name: &'a str,
+    count: u32,
+    price: f64,
+}
+
+#[derive(Serialize)]
+struct Loaded {
+    bike_g: f64,
+    people_g: f64,
+    bags_g: f64,
+    kit_g: f64,
+    total_g: f64,
+    allowed_g: f64,
 }
 
 #[derive(Serialize)]
@@ -186,6 +209,19 @@ pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
             joint_model: answer.proof.joint,
         },
         bags: answer.bags.iter().map(bag).collect(),
+        purchases: answer
+            .purchases
+            .iter()
+            .map(|p| Purchase { name: &p.name, count: p.count, price: p.price.units() })
+            .collect(),
+        loaded: Loaded {
+            bike_g: answer.loaded.bike.grams(),
+            people_g: answer.loaded.people.grams(),
+            bags_g: answer.loaded.bags.grams(),
+            kit_g: answer.loaded.kit.grams(),
+            total_g: answer.loaded.total().grams(),
+            allowed_g: answer.loaded.allowed.grams(),
+        },
         toolkit_left: answer
             .toolkit_left
             .iter()
@@ -249,6 +285,8 @@ fn bag(bag: &crate::answer::PackedBag) -> Bag<'_> {
     Bag {
         id: &bag.id,
         name: &bag.name,
+        empty_g: bag.own_mass.grams(),
+        part_of_bike: bag.built_in,
         filled_ml: bag.filled.millilitres(),
         usable_ml: bag.usable.millilitres(),
         mass_g: bag.mass.grams(),
@@ -261,6 +299,12 @@ fn item(item: &PackedItem) -> Item<'_> {
     Item {
         id: &item.id,
         name: &item.name,
+        kind: item.kind.word(),
+        standing: match item.standing {
+            Standing::Earns => "earns",
+            Standing::Needed => "needed",
+            Standing::Asked => "asked",
+        },
         count: item.count,
         mass_g: item.mass.grams(),
         volume_ml: item.volume.millilitres(),
@@ -274,7 +318,7 @@ fn item(item: &PackedItem) -> Item<'_> {
 fn risk(risk: &RiskLine) -> Risk<'_> {
     let (remedy, skill_wanted) = match &risk.remedy {
         Remedy::Take { repair, items, mass } => {
-            let items = items.iter().map(|(name, count)| Counted { name, count: *count }).collect();
+            let items = items.iter().map(|extra| Counted { name: &extra.name, count: extra.count }).collect();
             (Some(Take { repair, items, mass_g: mass.grams() }), None)
         }
         Remedy::Skill(skill) => (None, Some(*skill)),

@@ -32,13 +32,18 @@ pub(crate) fn percent(share: f64) -> String {
     }
 }
 
-/// How often a Poisson mean strikes: the chance of at least one, as `1 trip in 12` or as a percentage.
+/// A lower bound on a chance: `at least 91 %`, `more than 99 %`.
+pub(crate) fn at_least(chance: f64) -> String {
+    if chance > 0.995 && chance < 1.0 { "more than 99 %".to_owned() } else { format!("at least {}", percent(chance)) }
+}
+
+/// How often a Poisson mean strikes: the chance of at least one, as `1 trip in 12` or `63 % of trips`.
 pub(crate) fn chance(mean: f64) -> String {
     let chance = 1.0 - (-mean).exp();
     match chance {
         c if c <= 1e-6 => "never".to_owned(),
         c if c < 0.095 => format!("1 trip in {:.0}", 1.0 / c),
-        c => percent(c),
+        c => format!("{} of trips", percent(c)),
     }
 }
 
@@ -59,6 +64,7 @@ mod tests {
         assert_eq!(list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
         assert_eq!(percent(0.999), "> 99 %");
         assert_eq!(chance(0.02), "1 trip in 51");
-        assert_eq!(chance(1.0), "63 %");
+        assert_eq!(chance(1.0), "63 % of trips");
+        assert_eq!(at_least(0.999), "more than 99 %");
     }
 }

@@ -144,11 +144,7 @@ fn wanted<'a>(
 
 /// Names with the bike's values in their holes. Where two names become one, a tool does for both (the larger count
 /// stands) and a stock is used twice (the sum does). `None` if the bike lacks a value, which `load` refuses.
-fn filled(
-    names: &crate::domain::Map<u32>,
-    bike: &Bike,
-    merge: impl Fn(u32, u32) -> u32,
-) -> Option<Vec<(String, u32)>> {
+fn filled(names: &crate::domain::Map<u32>, bike: &Bike, merge: impl Fn(u32, u32) -> u32) -> Option<Vec<(String, u32)>> {
     let mut out: crate::domain::Map<u32> = crate::domain::Map::new();
     for (name, count) in names {
         let name = template::fill(name, &bike.attributes).ok()?;

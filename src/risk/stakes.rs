@@ -51,14 +51,7 @@ pub fn assess(case: &Case) -> Stakes {
     let demands: Vec<CompoundPoisson> =
         (0..case.stocks.len()).map(|stock| demand(case, stock, &totals, &repairs)).collect();
     let ladders = demands.iter().enumerate().map(|(stock, demand)| ladder(case, stock, demand)).collect();
-    Stakes {
-        means: totals,
-        hours_unrepaired,
-        repairs,
-        ladders,
-        demands,
-        handling_per_kg: handling_per_kg(case),
-    }
+    Stakes { means: totals, hours_unrepaired, repairs, ladders, demands, handling_per_kg: handling_per_kg(case) }
 }
 
 /// `sum over legs of mean x hours unrepaired`.
@@ -113,8 +106,7 @@ fn handling_per_kg(case: &Case) -> f64 {
         return 0.0;
     }
     let per_fall = |help| {
-        let breakage: f64 =
-            case.failures.iter().map(|f| f.modifier * f.rate.per_fall * hours_left(f, help)).sum();
+        let breakage: f64 = case.failures.iter().map(|f| f.modifier * f.rate.per_fall * hours_left(f, help)).sum();
         exposure.hours_per_fall.get() + breakage
     };
     let falls: f64 = exposure.legs.iter().map(|leg| leg.falls * per_fall(leg.hours_to_help)).sum();

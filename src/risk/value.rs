@@ -151,5 +151,3 @@ fn self_recovery(case: &Case, stakes: &Stakes, functions: &[u32], stocks: &[u32]
     }
     chance
 }
-
-

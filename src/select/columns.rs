@@ -89,9 +89,8 @@ impl Columns {
             .iter()
             .enumerate()
             .map(|(at, stock)| {
-                let column = |units: u32| {
-                    (units, model.column(format!("enough[{stock} {units}]"), (0.0, 1.0), true, 0.0))
-                };
+                let column =
+                    |units: u32| (units, model.column(format!("enough[{stock} {units}]"), (0.0, 1.0), true, 0.0));
                 lumps(case, at).into_iter().map(column).collect()
             })
             .collect();

@@ -63,9 +63,11 @@ impl Money {
     pub fn read(text: &str) -> Result<(Self, Currency), UnitError> {
         let (number, unit) = split(text);
         let found = || text.trim().to_owned();
-        let value: f64 = number
-            .parse()
-            .map_err(|_| UnitError::NotANumber { found: found(), quantity: "price", example: Self::EXAMPLE })?;
+        let value: f64 = number.parse().map_err(|_| UnitError::NotANumber {
+            found: found(),
+            quantity: "price",
+            example: Self::EXAMPLE,
+        })?;
         if unit.is_empty() {
             return Err(UnitError::NoUnit { found: found(), quantity: "price", example: Self::EXAMPLE });
         }

@@ -81,11 +81,11 @@ pub trait Quantity: Sized + Copy {
 pub(crate) fn read_base<Q: Quantity>(text: &str) -> Result<f64, UnitError> {
     let (number, unit) = split(text);
     let found = || text.trim().to_owned();
-    let value: f64 = number
-        .parse()
-        .ok()
-        .filter(|v: &f64| v.is_finite())
-        .ok_or_else(|| UnitError::NotANumber { found: found(), quantity: Q::NAME, example: Q::EXAMPLE })?;
+    let value: f64 = number.parse().ok().filter(|v: &f64| v.is_finite()).ok_or_else(|| UnitError::NotANumber {
+        found: found(),
+        quantity: Q::NAME,
+        example: Q::EXAMPLE,
+    })?;
     if unit.is_empty() {
         return Err(UnitError::NoUnit { found: found(), quantity: Q::NAME, example: Q::EXAMPLE });
     }

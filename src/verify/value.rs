@@ -204,7 +204,9 @@ fn possible(e: &Evidence<'_>) -> (BTreeSet<String>, BTreeSet<String>) {
                 .catalogue
                 .functions
                 .iter()
-                .filter(|(id, f)| !functions.contains(*id) && f.also_from.iter().any(|w| w.iter().all(|p| functions.contains(p))))
+                .filter(|(id, f)| {
+                    !functions.contains(*id) && f.also_from.iter().any(|w| w.iter().all(|p| functions.contains(p)))
+                })
                 .map(|(id, _)| id.clone())
                 .collect();
             if more.is_empty() {

@@ -2,11 +2,15 @@
 
 use super::{Look, heading, strong, wrapped};
 use crate::answer::{Figures, PackAnswer, Proof, Totals};
-use crate::report::words::{percent, plural};
+use crate::report::words::{at_least, chance, percent, plural};
 
 pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
     let trip = &answer.trip;
-    let nights = if trip.nights == 0 { String::new() } else { format!(", {}", plural(f64::from(trip.nights), "night", "nights")) };
+    let nights = if trip.nights == 0 {
+        String::new()
+    } else {
+        format!(", {}", plural(f64::from(trip.nights), "night", "nights"))
+    };
     let off_road = if trip.off_road.km() > 0.0 {
         format!(", {} of it track and rough", look.show(trip.off_road))
     } else {
@@ -49,26 +53,30 @@ fn carry(totals: &Totals, look: &Look) -> String {
 }
 
 fn saves(figures: &Figures, look: &Look) -> String {
+    let often = if figures.failures < 1.0 {
+        format!("something breaks on {}", chance(figures.failures))
+    } else {
+        format!("{:.1} things break", figures.failures)
+    };
+    let weight = if figures.handling.get() < 1.0 / 60.0 {
+        String::new()
+    } else {
+        format!("; its weight costs {} in falls", look.show(figures.handling))
+    };
     format!(
-        "{} With nothing aboard, expect {} of trouble and {} lost to it. This kit saves {} ({}); its weight costs {} in falls.",
+        "{} With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}){weight}.",
         strong("Worth"),
-        plural(round1(figures.failures), "spot", "spots"),
         look.show(figures.hours_empty),
         look.show(figures.hours_saved),
         percent(figures.coverage),
-        look.show(figures.handling),
     )
-}
-
-fn round1(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
 }
 
 fn recovery(figures: &Figures) -> String {
     format!(
-        "{} Chance that no breakdown leaves you stranded: at least {} (with nothing aboard {}).",
+        "{} Chance that no breakdown leaves you stranded: {}; with nothing aboard {}.",
         strong("Home"),
-        percent(figures.self_recovery),
+        at_least(figures.self_recovery),
         percent(figures.self_recovery_empty),
     )
 }
@@ -76,7 +84,11 @@ fn recovery(figures: &Figures) -> String {
 fn proof(proof: &Proof, look: &Look) -> String {
     let how = if proof.joint { ", items and bags decided together" } else { "" };
     if proof.proven {
-        return format!("{} No other kit within your limits saves more, by these rates ({}{how}).", strong("Proven"), proof.engine);
+        return format!(
+            "{} No other kit within your limits saves more, by these rates ({}{how}).",
+            strong("Proven"),
+            proof.engine
+        );
     }
     let more = look.show(crate::units::Hours::new((proof.bound - proof.objective).max(0.0)));
     format!(

@@ -1,8 +1,8 @@
 //! The kit, bag by bag.
 
 use super::table::{Set, table};
-use super::{Look, strong};
-use crate::answer::{PackAnswer, PackedBag, PackedItem};
+use super::{Look, strong, wrapped};
+use crate::answer::{PackAnswer, PackedBag, PackedItem, Standing};
 use crate::report::words::{plural, sentence};
 
 /// Purposes named for an item before "and more".
@@ -10,6 +10,7 @@ const PURPOSES_SHOWN: usize = 2;
 
 pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
     let mut text = super::heading("What goes where");
+    text += &wrapped(LEGEND, look, "  ");
     let name_width = answer.bags.iter().flat_map(|b| &b.items).map(|i| i.name.chars().count()).max().unwrap_or(10);
     for packed in &answer.bags {
         text += &bag(packed, name_width, look);
@@ -17,9 +18,15 @@ pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
     text
 }
 
+/// What the fourth column says.
+const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
+together each show the whole loss, so the times do not add up.";
+
 fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
     if bag.items.is_empty() {
-        return format!("{}: stays empty\n", strong(&sentence(&bag.name)));
+        let advice =
+            if bag.built_in { String::new() } else { format!("; left at home it saves {}", look.show(bag.own_mass)) };
+        return format!("{}: stays empty{advice}\n", strong(&sentence(&bag.name)));
     }
     let mut text = format!(
         "{}: {} of {}, {} of {}\n",
@@ -31,12 +38,22 @@ fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
     );
     let rows = bag.items.iter().map(|item| row(item, look)).collect();
     let name = u16::try_from(name_width + 2).unwrap_or(40).min(44);
-    text += &table(&[], &[Set::Right(Some(6)), Set::Left(Some(name)), Set::Right(Some(10)), Set::Right(Some(9)), Set::Left(None)], rows, look);
+    text += &table(
+        &[],
+        &[Set::Right(Some(6)), Set::Left(Some(name)), Set::Right(Some(10)), Set::Right(Some(11)), Set::Left(None)],
+        rows,
+        look,
+    );
     text
 }
 
 fn row(item: &PackedItem, look: &Look) -> Vec<String> {
-    let worth = if item.worth.get() < 0.0083 { "-".to_owned() } else { look.show(item.worth) };
+    let worth = match item.standing {
+        _ if item.worth.get() >= 1.0 / 60.0 => look.show(item.worth),
+        Standing::Needed => "needed".to_owned(),
+        Standing::Asked => "asked for".to_owned(),
+        Standing::Earns => "< 1 min".to_owned(),
+    };
     vec![item.count.to_string(), item.name.clone(), look.show(item.mass), worth, reason(item)]
 }
 
@@ -48,12 +65,10 @@ fn reason(item: &PackedItem) -> String {
         text += &format!("; {}", plural(more_as_number(more), "more", "more"));
     }
     if text.is_empty() {
-        "you asked for it".clone_into(&mut text);
+        "on your always list".clone_into(&mut text);
     }
-    if item.to_buy > 0 {
-        text += &format!(" [buy {}]", item.to_buy);
-    } else if item.from_toolkit > 0 {
-        text += " [bike's toolkit]";
+    if item.to_buy == 0 && item.from_toolkit > 0 {
+        text += " (bike's own toolkit)";
     }
     text
 }

@@ -3,6 +3,7 @@
 use super::table::{Set, table};
 use super::{Look, heading};
 use crate::answer::{NeedLine, PackAnswer};
+use crate::report::words::plural;
 use crate::units::{Quantity, Volume};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
@@ -22,8 +23,10 @@ fn row(need: &NeedLine, look: &Look) -> Vec<String> {
 /// `7.2 L`, `3500 kcal`, `2 sets`.
 fn amount(value: f64, unit: &str, look: &Look) -> String {
     match unit {
+        "R" => format!("R {value:.1}"),
         "mL" => look.show(Volume::from_base(value * 1e3)),
-        _ if value.fract() == 0.0 => format!("{value:.0} {unit}"),
+        "kcal" => format!("{value:.0} kcal"),
+        _ if value.fract() == 0.0 => plural(value, unit, &format!("{unit}s")),
         _ => format!("{value:.1} {unit}"),
     }
 }

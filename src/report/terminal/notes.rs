@@ -6,15 +6,28 @@ use crate::report::cautions::cautions;
 use crate::report::words::{counted, list};
 
 pub(super) fn notes(answer: &PackAnswer, look: &Look) -> String {
-    let mut text = heading("Notes");
+    let mut text = buying(answer);
+    text += &heading("Notes");
+    text += &wrapped(&loaded(answer, look), look, "  ");
     if !answer.toolkit_left.is_empty() {
         let names: Vec<String> = answer.toolkit_left.iter().map(|left| counted(left.count, &left.name)).collect();
         let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<crate::units::Mass>());
-        text += &wrapped(&format!("- Take out of the bike's own toolkit: {} ({mass}).", list(&names)), look, "  ");
+        text += &wrapped(
+            &format!(
+                "- Take out of the bike's own toolkit: {} ({mass}); nothing on this trip needs it, or something in the bags does the same.",
+                list(&names)
+            ),
+            look,
+            "  ",
+        );
     }
     let dropped: Vec<String> = answer.dropped.iter().map(|(reason, n)| format!("{n} {}", reason.words())).collect();
     if !dropped.is_empty() {
-        let line = format!("- {} items were weighed against each other; left out before that: {}.", answer.considered, list(&dropped));
+        let line = format!(
+            "- {} items were weighed against each other; left out before that: {}.",
+            answer.considered,
+            list(&dropped)
+        );
         text += &wrapped(&line, look, "  ");
     }
     for warning in &answer.warnings {
@@ -26,4 +39,40 @@ pub(super) fn notes(answer: &PackAnswer, look: &Look) -> String {
         text += &wrapped(&format!("- {caution}"), look, "  ");
     }
     text
+}
+
+/// The shopping list.
+fn buying(answer: &PackAnswer) -> String {
+    if answer.purchases.is_empty() {
+        return String::new();
+    }
+    let currency = answer.totals.currency;
+    let items = answer.purchases.iter().map(|purchase| {
+        format!("{} ({:.0} {currency})", counted(purchase.count, &purchase.name), purchase.price.units())
+    });
+    let mut text = heading("To buy");
+    items.for_each(|item| text += &format!("  {item}\n"));
+    text.push('\n');
+    text
+}
+
+/// The sum that the maker's limit stands against.
+fn loaded(answer: &PackAnswer, look: &Look) -> String {
+    let loaded = &answer.loaded;
+    let sum = format!(
+        "bike {} + people {} + bags {} + kit {} = {}",
+        look.show(loaded.bike),
+        look.show(loaded.people),
+        look.show(loaded.bags),
+        look.show(loaded.kit),
+        look.show(loaded.total()),
+    );
+    if loaded.total() > loaded.allowed {
+        let over = look.show(loaded.total() - loaded.allowed);
+        return format!("- OVERLOADED: {sum}, {over} more than the {} its maker allows.", look.show(loaded.allowed));
+    }
+    format!(
+        "- Loaded: {sum}, of the {} its maker allows. Axle limits and the tyre sidewall hold as well.",
+        look.show(loaded.allowed)
+    )
 }

@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, heading};
-use crate::answer::{PackAnswer, Remedy, RiskLine};
+use crate::answer::{Extra, PackAnswer, Remedy, RiskLine};
 use crate::report::words::{chance, counted, list};
 
 /// So many are shown; the JSON has all.
@@ -34,11 +34,19 @@ fn row(risk: &RiskLine, look: &Look) -> Vec<String> {
 fn remedy(risk: &RiskLine, look: &Look) -> String {
     match &risk.remedy {
         Remedy::Take { repair, items, mass } => {
-            let items: Vec<String> = items.iter().map(|(name, count)| counted(*count, name)).collect();
+            let more = |extra: &Extra| match (extra.count, extra.one_aboard) {
+                (1, true) => format!("one more {}", extra.name),
+                (count, true) => format!("{count} more {}", extra.name),
+                (count, false) => counted(count, &extra.name),
+            };
+            let items: Vec<String> = items.iter().map(more).collect();
             format!("{} ({}), to {repair}", list(&items), look.show(*mass))
         }
         Remedy::Skill(skill) => format!("somebody {skill} at repairs"),
         Remedy::NothingMore if risk.repairs.is_empty() => "no repair on the road".to_owned(),
-        Remedy::NothingMore => "repairable, but it takes its time".to_owned(),
+        Remedy::NothingMore => {
+            let best = risk.repairs.iter().max_by(|a, b| a.1.total_cmp(&b.1)).map_or("", |(name, _)| name.as_str());
+            format!("nothing: you can {best}, and this is what that still costs")
+        }
     }
 }

@@ -5,13 +5,13 @@ use crate::units::Temperature;
 
 /// A place under cover for every sleeper.
 pub(super) fn shelter(party: &Party<'_>) -> Amount {
-    Amount::count_if(party.camping, party.people, format!("{:.0} sleeper(s)", party.people))
+    Amount::count_if(party.camping, party.people, sleepers(party))
 }
 
 /// One bag per sleeper whose comfort temperature (ISO 23537-1) is at or below the coldest night.
 pub(super) fn sleep_warmth(party: &Party<'_>) -> Amount {
     let lowest = party.lowest();
-    let working = format!("{:.0} sleeper(s), comfort at {lowest:.0} °C or below", party.people);
+    let working = format!("{}, comfort at {lowest:.0} °C or below", sleepers(party));
     Amount { down_to: Some(Temperature::new(lowest)), ..Amount::count_if(party.camping, party.people, working) }
 }
 
@@ -25,7 +25,7 @@ pub(super) fn r_value(lowest: f64) -> f64 {
 pub(super) fn sleep_mat(party: &Party<'_>) -> Amount {
     let each = r_value(party.lowest());
     let total = (each * party.people * 10.0).round() / 10.0;
-    let working = format!("R {each:.1} at {:.0} °C x {:.0} sleeper(s)", party.lowest(), party.people);
+    let working = format!("R {each:.1} at {:.0} °C x {}", party.lowest(), sleepers(party));
     Amount::count_if(party.camping, total, working)
 }
 
@@ -39,7 +39,7 @@ pub(super) fn warm_clothing(party: &Party<'_>) -> Amount {
     } else {
         0.0
     };
-    Amount::count(layers * party.people, format!("{layers:.0} layer(s) a head for {lowest:.0} °C"))
+    Amount::count(layers * party.people, format!("{layers:.0} a head for {lowest:.0} °C"))
 }
 
 /// A change of clothes per person from two nights on.
@@ -55,4 +55,9 @@ pub(super) fn cook_pot(party: &Party<'_>) -> Amount {
 /// A way to make found water drinkable.
 pub(super) fn water_treatment(party: &Party<'_>) -> Amount {
     Amount::count_if(party.camping, 1.0, "camping away from taps")
+}
+
+/// "1 sleeper", "2 sleepers".
+fn sleepers(party: &Party<'_>) -> String {
+    if party.people > 1.0 { format!("{:.0} sleepers", party.people) } else { "1 sleeper".to_owned() }
 }

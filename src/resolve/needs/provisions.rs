@@ -39,28 +39,35 @@ pub(super) fn water(party: &Party<'_>) -> Amount {
     });
     let Some((litres, daily, days, leg)) = worst else { return Amount::none() };
     let working = format!(
-        "{}: {daily:.1} L a day (to {:.0} °C) x {} x {days:.2} days between refills + {:.0} % reserve",
+        "{}: {daily:.1} L a day (to {:.0} °C) x {} x {} between refills + {:.0} % reserve",
         leg.name,
         leg.highest.celsius(),
         persons(party.people),
+        in_days(days),
         WATER_RESERVE * 100.0
     );
     Amount::count((litres * 1000.0).ceil(), working)
 }
 
+/// "half a day", "1 day", "2.5 days".
+fn in_days(days: f64) -> String {
+    match days {
+        d if (d - 0.5).abs() < 1e-9 => "half a day".to_owned(),
+        d if (d - 1.0).abs() < 1e-9 => "1 day".to_owned(),
+        d if d.fract() == 0.0 => format!("{d:.0} days"),
+        d => format!("{d:.1} days"),
+    }
+}
+
 /// "1 person", "2 people".
-fn persons(people: f64) -> String {
+pub(super) fn persons(people: f64) -> String {
     if people > 1.0 { format!("{people:.0} people") } else { "1 person".to_owned() }
 }
 
 /// Kilocalories per rider-day: easy 3000, mixed 3500, hard 4400 at 80 kg, interpolated on hours of hard riding (0, 1,
 /// 4 h). Derived from metabolic equivalents (off-road riding 6.1, Burr et al. 2010; the rest from memory).
 fn kcal_a_day(hours_of_work: f64) -> f64 {
-    if hours_of_work <= 1.0 {
-        3000.0 + 500.0 * hours_of_work
-    } else {
-        3500.0 + 300.0 * (hours_of_work.min(4.0) - 1.0)
-    }
+    if hours_of_work <= 1.0 { 3000.0 + 500.0 * hours_of_work } else { 3500.0 + 300.0 * (hours_of_work.min(4.0) - 1.0) }
 }
 
 /// Kilocalories to carry: the hungriest leg's daily energy x people x days between shops. Without nights, a snack
@@ -75,7 +82,12 @@ pub(super) fn food(party: &Party<'_>) -> Amount {
         let days = leg.food_every.days().min(party.days());
         let total = (daily * party.people * days).ceil();
         if total > worst.amount {
-            let working = format!("{}: {daily:.0} kcal a day x {} x {days:.1} days between shops", leg.name, persons(party.people));
+            let working = format!(
+                "{}: {daily:.0} kcal a day x {} x {} between shops",
+                leg.name,
+                persons(party.people),
+                in_days(days)
+            );
             worst = Amount::count(total, working);
         }
     }
@@ -92,6 +104,6 @@ pub(super) fn boiling(party: &Party<'_>) -> Amount {
     }
     let days = party.scenario.trip.legs.iter().map(|leg| leg.food_every.days().min(party.days()));
     let days = days.fold(0.0, f64::max);
-    let working = format!("{BOILED_A_DAY:.0} mL a day x {} x {days:.1} days between shops", persons(party.people));
+    let working = format!("{BOILED_A_DAY:.0} mL a day x {} x {} between shops", persons(party.people), in_days(days));
     Amount::count((BOILED_A_DAY * party.people * days).ceil(), working)
 }

@@ -32,12 +32,15 @@ pub(super) fn distress(party: &Party<'_>) -> Amount {
 /// One kit, two from three people on. Common practice, no source.
 pub(super) fn first_aid(party: &Party<'_>) -> Amount {
     let people = party.scenario.riders.len();
-    Amount::count(if people >= 3 { 2.0 } else { 1.0 }, format!("{people} rider(s)"))
+    Amount::count(
+        if people >= 3 { 2.0 } else { 1.0 },
+        if people > 1 { format!("{people} riders") } else { "1 rider".to_owned() },
+    )
 }
 
-/// Washing things per person when nights are spent out.
+/// Washing things for each bike when nights are spent out.
 pub(super) fn hygiene(party: &Party<'_>) -> Amount {
-    Amount::count_if(party.nights > 0, 1.0, "nights on the way")
+    Amount::count_if(party.nights > 0, 1.0, "nights on the way, one for the bike")
 }
 
 fn furthest(party: &Party<'_>) -> f64 {

@@ -13,8 +13,9 @@ const MOST_SETS: usize = 128;
 /// Adds the rows.
 pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
     for set in sets(case) {
-        let inside: Vec<usize> =
-            (0..case.items.len()).filter(|i| case.items[*i].fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set)).collect();
+        let inside: Vec<usize> = (0..case.items.len())
+            .filter(|i| case.items[*i].fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set))
+            .collect();
         let bags = || case.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
         let key = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
         let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres();
@@ -31,7 +32,8 @@ pub fn sets(case: &Case) -> Vec<Vec<bool>> {
     let single: BTreeSet<Vec<bool>> = case.items.iter().map(|item| item.fits.clone()).collect();
     let mut all = single.clone();
     for one in &single {
-        let unions: Vec<Vec<bool>> = all.iter().map(|set| set.iter().zip(one).map(|(a, b)| *a || *b).collect()).collect();
+        let unions: Vec<Vec<bool>> =
+            all.iter().map(|set| set.iter().zip(one).map(|(a, b)| *a || *b).collect()).collect();
         all.extend(unions);
         if all.len() > MOST_SETS {
             break;

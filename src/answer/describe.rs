@@ -1,0 +1,247 @@
+//! A solved case told in plain data: who, what, where, why, and what stays open.
+
+use super::plan::{
+    Figures, Loaded, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft,
+    Totals, TripSummary,
+};
+use super::purpose::purposes;
+use super::remedy::remedy;
+use super::solve::Solved;
+use crate::domain::{Bag, Catalogue, Kind, Kit, Rider, Scenario, Surface};
+use crate::engine::{Effort, Stop};
+use crate::resolve::{Case, CaseItem, Reason};
+use crate::risk::{self, KitValue, Stakes};
+use crate::stow;
+use crate::units::{Distance, Hours, Mass};
+
+/// What was given and what was found.
+pub(super) struct Found<'a> {
+    pub catalogue: &'a Catalogue,
+    pub scenario: &'a Scenario,
+    pub rider: &'a Rider,
+    pub case: &'a Case,
+    pub stakes: &'a Stakes,
+    pub solved: &'a Solved,
+    pub effort: &'a Effort,
+}
+
+/// The whole answer.
+pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
+    let Found { catalogue, scenario, rider, case, stakes, solved, effort } = *found;
+    let counts = &solved.choice.counts;
+    let value = risk::value(case, stakes, counts);
+    let none = risk::value(case, stakes, &vec![0; counts.len()]);
+    let hours_empty = stakes.hours_empty();
+    let units = case.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n));
+    let mut kinds: Vec<Kind> = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    PackAnswer {
+        trip: summary(catalogue, scenario, rider),
+        totals: totals(catalogue, case, counts),
+        figures: Figures {
+            failures: stakes.means.iter().sum(),
+            hours_empty: Hours::new(hours_empty),
+            hours_saved: Hours::new(value.hours_saved()),
+            handling: Hours::new(value.handling),
+            coverage: if hours_empty > 0.0 { value.hours_saved() / hours_empty } else { 1.0 },
+            self_recovery: value.self_recovery,
+            self_recovery_empty: none.self_recovery,
+        },
+        proof: Proof {
+            engine: effort.engine.word(),
+            proven: solved.choice.stop == Stop::Proven,
+            gap: solved.gap(),
+            objective: value.objective(),
+            bound: solved.choice.bound,
+            rounds: solved.rounds,
+            joint: solved.joint,
+        },
+        bags: bags(found, &value),
+        purchases: purchases(case, counts),
+        loaded: loaded(catalogue, case, rider, counts),
+        toolkit_left: toolkit_left(case, catalogue, rider, counts),
+        risks: risks(catalogue, case, stakes, &value, counts),
+        needs: needs(case, counts),
+        dropped: dropped(case),
+        considered: case.items.len(),
+        warnings: case.warnings.clone(),
+        kinds,
+        kit: Kit::new(units),
+        stowage: stow::stowage(case, &solved.placement),
+    }
+}
+
+fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> TripSummary {
+    use Surface::{Rough, Track};
+    let legs = &scenario.trip.legs;
+    let km =
+        |surfaces: &[Surface]| -> Distance { legs.iter().flat_map(|leg| surfaces.iter().map(|s| leg.km.on(*s))).sum() };
+    TripSummary {
+        scenario: scenario.name.clone(),
+        rider: rider.name.clone(),
+        bike: catalogue.bikes.get(&rider.bike).map_or_else(|| rider.bike.clone(), |bike| bike.name.clone()),
+        days: legs.iter().map(|leg| leg.days).sum(),
+        nights: legs.iter().map(|leg| leg.nights).sum(),
+        distance: km(Surface::ALL),
+        off_road: km(&[Track, Rough]),
+        furthest: legs.iter().map(|leg| leg.hours_to_help).fold(Hours::ZERO, |a, b| if b > a { b } else { a }),
+    }
+}
+
+fn totals(catalogue: &Catalogue, case: &Case, counts: &[u32]) -> Totals {
+    let each = || case.items.iter().zip(counts);
+    Totals {
+        mass: each().map(|(item, n)| item.mass * *n).sum(),
+        mass_limit: case.kit_mass,
+        volume: each().map(|(item, n)| item.volume * *n).sum(),
+        room: case.usable_volume(),
+        to_buy: each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum(),
+        budget: case.budget,
+        currency: catalogue.currency,
+        units: counts.iter().sum(),
+    }
+}
+
+fn purchases(case: &Case, counts: &[u32]) -> Vec<Purchase> {
+    let bought = case.items.iter().zip(counts).map(|(item, n)| (item, n.saturating_sub(item.owned)));
+    let bought = bought.filter(|(_, count)| *count > 0);
+    let purchase =
+        |(item, count): (&CaseItem, u32)| Purchase { name: item.name.clone(), count, price: item.price * count };
+    let mut purchases: Vec<Purchase> = bought.map(purchase).collect();
+    purchases.sort_by_key(|purchase| std::cmp::Reverse(purchase.price));
+    purchases
+}
+
+fn loaded(catalogue: &Catalogue, case: &Case, rider: &Rider, counts: &[u32]) -> Loaded {
+    let bike = catalogue.bikes.get(&rider.bike);
+    let own = |bag: &&Bag| bike.is_none_or(|bike| !bike.bags.contains(&bag.id));
+    Loaded {
+        bike: bike.map_or(Mass::ZERO, |bike| bike.mass),
+        people: rider.mass + rider.passenger.unwrap_or(Mass::ZERO),
+        bags: case.bags.iter().filter(own).map(|bag| bag.mass).sum(),
+        kit: risk::value::mass(case, counts),
+        allowed: bike.map_or(Mass::ZERO, |bike| bike.max_mass),
+    }
+}
+
+/// Demanded by the trip, directly or because something demanded needs it; asked for; or there for what it saves.
+fn standing(case: &Case, counts: &[u32], item: usize) -> Standing {
+    let own = &case.items[item];
+    let gives = |function: &usize| own.provides.iter().any(|(given, _)| given == function);
+    let mut others = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(other, _)| other);
+    let demanded = !own.meets.is_empty();
+    if demanded || others.any(|other| !other.meets.is_empty() && other.requires.iter().any(|(f, _)| gives(f))) {
+        Standing::Needed
+    } else if own.at_least > 0 {
+        Standing::Asked
+    } else {
+        Standing::Earns
+    }
+}
+
+fn bags(found: &Found<'_>, value: &KitValue) -> Vec<PackedBag> {
+    let Found { catalogue, rider, case, stakes, solved, .. } = *found;
+    let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
+    let counts = &solved.choice.counts;
+    let packed = |(item, count): &(usize, u32)| {
+        let own = &case.items[*item];
+        let mut without = counts.clone();
+        without[*item] = 0;
+        let worth = value.hours_saved() - risk::value(case, stakes, &without).hours_saved();
+        PackedItem {
+            id: own.id.clone(),
+            name: own.name.clone(),
+            count: *count,
+            mass: own.mass * *count,
+            volume: own.volume * *count,
+            kind: own.kind,
+            standing: standing(case, counts, *item),
+            to_buy: counts[*item].saturating_sub(own.owned),
+            from_toolkit: counts[*item].min(own.in_toolkit),
+            purposes: purposes(case, stakes, value, counts, *item),
+            worth: Hours::new(worth.max(0.0)),
+        }
+    };
+    let bag = |(bag, units): (&Bag, &Vec<(usize, u32)>)| {
+        let mut items: Vec<PackedItem> = units.iter().map(packed).collect();
+        items.sort_by_key(|item| (item.kind, std::cmp::Reverse(item.mass)));
+        PackedBag {
+            id: bag.id.clone(),
+            name: bag.name.clone(),
+            filled: items.iter().map(|item| item.volume).sum(),
+            usable: bag.usable(),
+            own_mass: bag.mass,
+            built_in: built_in(&bag.id),
+            mass: items.iter().map(|item| item.mass).sum(),
+            max_load: bag.max_load,
+            items,
+        }
+    };
+    case.bags.iter().zip(&solved.placement).map(bag).collect()
+}
+
+/// Toolkit units that are not taken. Owned units of the same item are taken last, so the toolkit's stay only when
+/// fewer are wanted than it holds.
+fn toolkit_left(case: &Case, catalogue: &Catalogue, rider: &Rider, counts: &[u32]) -> Vec<ToolkitLeft> {
+    let Some(bike) = catalogue.bikes.get(&rider.bike) else { return Vec::new() };
+    let taken = |id: &str| case.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, n)| *n);
+    let left = bike.toolkit.iter().filter_map(|(id, held)| {
+        let item = catalogue.items.get(id)?;
+        let count = held.saturating_sub(taken(id));
+        (count > 0).then(|| ToolkitLeft { name: item.name.clone(), count, mass: item.mass * count })
+    });
+    left.collect()
+}
+
+fn risks(catalogue: &Catalogue, case: &Case, stakes: &Stakes, value: &KitValue, counts: &[u32]) -> Vec<RiskLine> {
+    let mut lines: Vec<RiskLine> = case
+        .failures
+        .iter()
+        .enumerate()
+        .map(|(f, failure)| RiskLine {
+            id: failure.id.clone(),
+            name: failure.name.clone(),
+            system: catalogue.systems.get(&failure.system).map_or(failure.system.clone(), |s| s.name.clone()),
+            outcome: failure.outcome.word(),
+            mean: stakes.means[f],
+            hours_empty: Hours::new(stakes.hours_unrepaired[f]),
+            hours_left: Hours::new((stakes.hours_unrepaired[f] - value.saved[f]).max(0.0)),
+            repairs: failure
+                .repairs
+                .iter()
+                .zip(&value.shares[f])
+                .filter(|(_, share)| **share > 0.0)
+                .map(|(repair, share)| (repair.name.clone(), *share))
+                .collect(),
+            remedy: remedy(case, stakes, counts, f, value.saved[f]),
+        })
+        .collect();
+    lines.sort_by(|a, b| b.hours_left.get().total_cmp(&a.hours_left.get()));
+    lines
+}
+
+fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
+    let carried = |at: usize| -> f64 {
+        let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
+        met.filter(|((demand, _), _)| *demand == at).map(|((_, amount), n)| amount * f64::from(n)).sum()
+    };
+    case.demands
+        .iter()
+        .enumerate()
+        .map(|(at, demand)| NeedLine {
+            id: demand.id.clone(),
+            name: demand.name.clone(),
+            demanded: demand.amount,
+            carried: carried(at),
+            unit: demand.unit.clone(),
+            working: demand.working.clone(),
+        })
+        .collect()
+}
+
+fn dropped(case: &Case) -> Vec<(Reason, usize)> {
+    let reasons = [Reason::OnNeverList, Reason::FitsNoBag, Reason::NothingNeedsIt];
+    let count = |reason| case.left_out.iter().filter(|left| left.reason == reason).count();
+    reasons.into_iter().map(|reason| (reason, count(reason))).filter(|(_, n)| *n > 0).collect()
+}
