@@ -33,12 +33,15 @@ pub struct Extra {
     pub one_aboard: bool,
 }
 
+/// Item numbers with how many more of each.
+type ExtraUnits = Vec<(usize, u32)>;
+
 /// The remedy for failure `f`, beyond what `counts` already allow. Items are the lightest that give each missing
 /// function or stock: an example, not an optimum of the whole kit.
 #[must_use]
 pub(super) fn remedy(case: &Case, stakes: &Stakes, counts: &[u32], f: usize, saved: f64) -> Remedy {
     let failure = &case.failures[f];
-    let mut best: Option<(f64, &CaseRepair, Vec<(usize, u32)>)> = None;
+    let mut best: Option<(f64, &CaseRepair, ExtraUnits)> = None;
     for (repair, stake) in failure.repairs.iter().zip(&stakes.repairs[f]) {
         if stake.benefit <= saved + 1e-9 {
             continue;

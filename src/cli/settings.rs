@@ -79,7 +79,7 @@ pub(super) struct OutputArguments {
     /// Units of the answer (files may always use either)
     #[arg(long, value_enum, default_value_t = UnitsName::Metric)]
     units: UnitsName,
-    /// When to use colour; NO_COLOR is honoured
+    /// When to use colour; `NO_COLOR` is honoured
     #[arg(long, value_enum, default_value_t = ColourName::Auto)]
     color: ColourName,
 }

@@ -7,7 +7,7 @@ use good_lp::{
     WithTimeLimit, variable,
 };
 
-/// The columns as good_lp variables, and the objective over them.
+/// The columns as variables of the library, and the objective over them.
 pub(super) fn variables(model: &Model) -> (ProblemVariables, Vec<Variable>, Expression) {
     let mut problem = ProblemVariables::new();
     let handles: Vec<Variable> = model
@@ -27,7 +27,7 @@ pub(super) fn variables(model: &Model) -> (ProblemVariables, Vec<Variable>, Expr
     (problem, handles, objective)
 }
 
-/// The rows as good_lp constraints.
+/// The rows as constraints of the library.
 pub(super) fn constraints<'a>(
     model: &'a Model,
     handles: &'a [Variable],

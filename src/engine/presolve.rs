@@ -122,9 +122,9 @@ fn squeeze(model: &mut Model, column: usize, a: f64, room: f64) -> bool {
             return false;
         }
         if a > 0.0 {
-            own.upper = own.lower + reach
+            own.upper = own.lower + reach;
         } else {
-            own.lower = own.upper - reach
+            own.lower = own.upper - reach;
         }
         return true;
     }
@@ -138,7 +138,11 @@ fn squeeze(model: &mut Model, column: usize, a: f64, room: f64) -> bool {
     }
     // A continuous column squeezed to nothing is fixed for good.
     if own.upper - own.lower < 10.0 * NOISE {
-        if a > 0.0 { own.upper = own.lower } else { own.lower = own.upper }
+        if a > 0.0 {
+            own.upper = own.lower;
+        } else {
+            own.lower = own.upper;
+        }
     }
     true
 }

@@ -80,7 +80,7 @@ impl Model {
     #[must_use]
     pub fn first_violation(&self, values: &[f64], tolerance: f64) -> Option<String> {
         for (column, value) in self.columns.iter().zip(values) {
-            let slack = tolerance * column.upper.abs().max(1.0).min(1e6);
+            let slack = tolerance * column.upper.abs().clamp(1.0, 1e6);
             if !value.is_finite() || *value < column.lower - slack || *value > column.upper + slack {
                 return Some(format!("the bounds of {}", column.name));
             }

@@ -106,12 +106,11 @@ fn replace(model: &mut Model, rows_of: &mut [Vec<usize>], row: usize, written: &
         target.bound -= a * written.constant;
         target.terms.retain(|(column, _)| *column != written.column);
         for (other, b) in &written.terms {
-            match target.terms.iter_mut().find(|(column, _)| column == other) {
-                Some(term) => term.1 += a * b,
-                None => {
-                    target.terms.push((*other, a * b));
-                    rows_of[*other].push(at);
-                }
+            if let Some(term) = target.terms.iter_mut().find(|(column, _)| column == other) {
+                term.1 += a * b;
+            } else {
+                target.terms.push((*other, a * b));
+                rows_of[*other].push(at);
             }
         }
         let gone: Vec<usize> = target.terms.iter().filter(|(_, c)| c.abs() < 1e-14).map(|(c, _)| *c).collect();

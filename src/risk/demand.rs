@@ -79,10 +79,10 @@ impl CompoundPoisson {
         let f = self.probabilities(highest);
         let mut tail = 1.0;
         let mut shares = Vec::new();
-        for rung in 0..highest / step as usize {
+        for rung in f[..highest].chunks(step as usize) {
             let mut share = 0.0;
-            for k in rung * step as usize..(rung + 1) * step as usize {
-                tail = (tail - f[k]).max(0.0);
+            for probability in rung {
+                tail = (tail - probability).max(0.0);
                 share += tail;
             }
             if share / mean < NEGLIGIBLE_TAIL {

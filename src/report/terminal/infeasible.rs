@@ -26,7 +26,11 @@ fn line(catalogue: &Catalogue, shortfall: &Shortfall, look: &Look) -> String {
     match shortfall.family {
         "need" => {
             let name = catalogue.needs.get(&shortfall.key).map_or(shortfall.key.as_str(), |need| need.name.as_str());
-            format!("{name}: {} of it cannot be had from this catalogue within the limits", percent(by.min(1.0)))
+            if by > 0.995 {
+                format!("{name}: none of it can be had within these limits")
+            } else {
+                format!("{name}: {} of it cannot be had within these limits", percent(by))
+            }
         }
         "cap" if shortfall.key == "budget" => {
             format!("the budget: {by:.0} {} more than {:.0}", catalogue.currency, shortfall.limit)

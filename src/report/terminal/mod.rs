@@ -23,6 +23,7 @@ pub struct Look {
 }
 
 impl Look {
+    #[allow(clippy::needless_pass_by_value, reason = "quantities are numbers")]
     fn show(&self, quantity: impl Show) -> String {
         quantity.show(self.units)
     }
