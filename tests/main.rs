@@ -1,11 +1,11 @@
 //! Tests from outside: through files and the command line, against published values, by properties, across engines.
 #![allow(missing_docs, clippy::unwrap_used, reason = "tests")]
 
-// mod cli;
-// mod documents;
+mod cli;
+mod documents;
 mod engines;
 mod faulty;
-// mod model_text;
+mod model_text;
 mod properties;
 mod published;
 mod support;

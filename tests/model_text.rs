@@ -14,7 +14,7 @@ use std::path::Path;
 
 /// Levers by twos and threes, a socket that is a bolt-turner only with a handle, a kit with fewer patches than a gash
 /// takes, water that must be opened and kept from the kit, two side bags. Numbers are round so that rows can be read.
-const WORLD: &str = r#"
+const WORLD: &str = r"
 functions:
   lever: { name: lever }
   handle: { name: handle }
@@ -74,7 +74,7 @@ model:
   load_sensitivity: 1
   hours_per_fall: 1 h
   basis: from memory
-"#;
+";
 
 const TRIP: &str = "
 name: three items

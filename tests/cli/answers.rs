@@ -39,7 +39,7 @@ fn the_figures_are_those_worked_out_by_hand() {
     close(figure("self_recovery_at_least"), (-(gasket + gearbox)).exp(), 1e-9);
     // Water: 3 L and 0.15 L for each degree above 20, and half a litre for each hour of hard riding in a day, for a
     // quarter of a day, with a tenth in hand.
-    let hard = (100.0 / 30.0 + 10.0 / 20.0) / 2.0;
+    let hard = 0.5 * (100.0 / 30.0 + 10.0 / 20.0);
     let litres: f64 = (3.0 + 0.15 * 8.0 + 0.5 * hard) * 0.25 * 1.1;
     close(answer["needs"][0]["demanded"].as_f64().unwrap(), (litres * 1000.0).ceil(), 0.0);
     // Five grams of precision in nothing: grams are whole.

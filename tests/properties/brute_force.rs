@@ -130,17 +130,17 @@ fn has_required(case: &Case, kit: &[u32]) -> bool {
 fn stows(case: &Case, kit: &[u32]) -> bool {
     let units: Vec<usize> = kit.iter().enumerate().flat_map(|(i, n)| std::iter::repeat_n(i, *n as usize)).collect();
     let room: Vec<(f64, f64)> = case.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
-    place(case, &units, room)
+    place(case, &units, &room)
 }
 
-fn place(case: &Case, units: &[usize], room: Vec<(f64, f64)>) -> bool {
+fn place(case: &Case, units: &[usize], room: &[(f64, f64)]) -> bool {
     let Some((item, rest)) = units.split_first() else { return true };
     let own = &case.items[*item];
     (0..room.len()).any(|bag| {
-        let mut left = room.clone();
+        let mut left = room.to_vec();
         left[bag].0 -= own.volume.millilitres();
         left[bag].1 -= own.mass.grams();
-        own.fits[bag] && left[bag].0 >= 0.0 && left[bag].1 >= 0.0 && place(case, rest, left)
+        own.fits[bag] && left[bag].0 >= 0.0 && left[bag].1 >= 0.0 && place(case, rest, &left)
     })
 }
 

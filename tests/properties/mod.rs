@@ -2,4 +2,4 @@
 
 mod brute_force;
 mod remoteness;
-// mod trade;
+mod trade;

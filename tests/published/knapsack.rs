@@ -26,7 +26,7 @@ const WEING1: Knapsack = Knapsack {
         150,
     ],
     caps: (600, 600),
-    optimum: 141278.0,
+    optimum: 141_278.0,
 };
 
 /// OR-Library `mknap2`; Fréville & Plateau, Investigación Operativa 1, 1990, 251-270.

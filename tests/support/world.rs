@@ -116,7 +116,7 @@ impl World {
         }
         text += "failures:\n";
         for failure in &self.failures {
-            self.failure(&mut text, failure);
+            Self::failure(&mut text, failure);
         }
         text += "bags:\n";
         for (id, volume, load, extra) in &self.bags {
@@ -139,7 +139,7 @@ impl World {
         text
     }
 
-    fn failure(&self, text: &mut String, failure: &Failure) {
+    fn failure(text: &mut String, failure: &Failure) {
         let outcome = failure.nags_h.map_or("outcome: stops".to_owned(), |h| format!("outcome: nags\n    nags_hours: {h} h"));
         let _ = writeln!(
             text,

@@ -33,7 +33,7 @@ fn line(catalogue: &Catalogue, shortfall: &Shortfall, look: &Look) -> String {
             }
         }
         "cap" if shortfall.key == "budget" => {
-            format!("the budget: {by:.0} {} more than {:.0}", catalogue.currency, shortfall.limit)
+            format!("the budget: {by:.0} {0} more than {1:.0} {0}", catalogue.currency, shortfall.limit)
         }
         "cap" => format!("the kit's mass: {} more than {}", grams(by, look), grams(shortfall.limit, look)),
         _ => match shortfall.key.rsplit_once(", ") {
