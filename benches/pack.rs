@@ -58,7 +58,8 @@ fn whole_program() {
     let mut times: Vec<f64> = Vec::new();
     for _ in 0..5 {
         let started = Instant::now();
-        let output = Command::new(env!("CARGO_BIN_EXE_fardel")).arg("pack").arg(path(MAIN)).output().expect("it starts");
+        let output =
+            Command::new(env!("CARGO_BIN_EXE_fardel")).arg("pack").arg(path(MAIN)).output().expect("it starts");
         assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
         times.push(started.elapsed().as_secs_f64());
     }

@@ -80,7 +80,9 @@ fn the_commands_of_the_readme_work() {
                 }
                 Some(_) => {}
                 None => assert!(
-                    ["cargo test", "cargo install --path .", "cargo bench", ".ci/run"].iter().any(|own| line.starts_with(own)),
+                    ["cargo test", "cargo install --path .", "cargo bench", ".ci/run"]
+                        .iter()
+                        .any(|own| line.starts_with(own)),
                     "README.md, block at line {}: what is `{line}`?",
                     block.line
                 ),
@@ -99,7 +101,8 @@ fn the_samples_of_the_readme_are_what_the_program_prints() {
     let mut samples = 0;
     while let Some(at) = rest.find("<!-- output of: ") {
         let (before, after) = rest.split_at(at);
-        let (command, after) = after["<!-- output of: ".len()..].split_once(" -->\n```text\n").expect("marker, then block");
+        let (command, after) =
+            after["<!-- output of: ".len()..].split_once(" -->\n```text\n").expect("marker, then block");
         let (sample, after) = after.split_once("\n```\n").expect("a block that closes");
         let Run { code, out, err } = fardel(folder().path(), &command.split_whitespace().collect::<Vec<_>>());
         assert_eq!(code, 0, "{command}: {err}");
@@ -210,7 +213,8 @@ fn rows(document: &str, first: impl Fn(&str) -> bool) -> Vec<Vec<String>> {
 
 #[test]
 fn the_fault_codes_are_listed() {
-    let is_code = |cell: &str| cell.len() == 3 && cell.starts_with('F') && cell[1..].bytes().all(|b| b.is_ascii_digit());
+    let is_code =
+        |cell: &str| cell.len() == 3 && cell.starts_with('F') && cell[1..].bytes().all(|b| b.is_ascii_digit());
     let listed: Vec<(String, String)> =
         rows(DEVELOPERS, is_code).into_iter().map(|cells| (cells[0].clone(), cells[1].clone())).collect();
     let known: Vec<(String, String)> =

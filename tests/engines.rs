@@ -14,7 +14,8 @@ fn every_shipped_scenario_is_proven_optimal_on_every_engine() {
         let loaded = shipped(name);
         let mut first = None;
         for engine in Engine::ALL {
-            let answer = pack_with(&loaded, *engine).unwrap_or_else(|error| panic!("{name}, {}: {error}", engine.word()));
+            let answer =
+                pack_with(&loaded, *engine).unwrap_or_else(|error| panic!("{name}, {}: {error}", engine.word()));
             assert!(answer.proof.proven, "{name}, {}", engine.word());
             close(answer.proof.objective, *first.get_or_insert(answer.proof.objective), 1e-6);
         }

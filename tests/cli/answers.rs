@@ -97,14 +97,15 @@ fn the_same_input_gives_the_same_bytes() {
 #[test]
 fn one_of_several_riders() {
     let second = "limits: { kit_mass: 5 kg, budget: 70 USD }\n";
-    let with =
-        format!("  - {{ name: Bert, bike: tubeless, riding_skill: novice, repair_skill: anyone, mass: 90 kg, bags: [side-left, tank-bag] }}\n{second}");
-    let tiny = Tiny::but(&[(second, &with), ("budget: 70", "budget: 700")]);
-    assert_eq!(
-        tiny.pack(&[]).refused(2),
-        "the scenario has several riders: choose one with --rider (Aino, Bert)\n"
+    let with = format!(
+        "  - {{ name: Bert, bike: tubeless, riding_skill: novice, repair_skill: anyone, mass: 90 kg, bags: [side-left, tank-bag] }}\n{second}"
     );
-    assert_eq!(tiny.pack(&["--rider", "Cleo"]).refused(2), "--rider Cleo: no such rider; the scenario has Aino, Bert\n");
+    let tiny = Tiny::but(&[(second, &with), ("budget: 70", "budget: 700")]);
+    assert_eq!(tiny.pack(&[]).refused(2), "the scenario has several riders: choose one with --rider (Aino, Bert)\n");
+    assert_eq!(
+        tiny.pack(&["--rider", "Cleo"]).refused(2),
+        "--rider Cleo: no such rider; the scenario has Aino, Bert\n"
+    );
     let bert = tiny.pack(&["--rider", "Bert"]);
     assert!(bert.answered().contains("Bert on a 800 cc twin, tubeless:"), "{}", bert.out);
     assert!(bert.out.contains("plug kit, 5 strings"), "{}", bert.out);
@@ -145,7 +146,8 @@ fn no_kit_in_time_is_no_kit() {
 
 #[test]
 fn no_kit_will_do() {
-    let tiny = Tiny::but(&[("5 kg, budget: 70", "2 kg, budget: 0"), ("always: [documents]", "always: [documents, camera]")]);
+    let tiny =
+        Tiny::but(&[("5 kg, budget: 70", "2 kg, budget: 0"), ("always: [documents]", "always: [documents, camera]")]);
     let run = tiny.pack(&[]);
     run.refused(1);
     compare("infeasible", &run);

@@ -26,7 +26,10 @@ fn the_shipped_catalogue_is_sound() {
 fn good_and_bad_scenarios_together() {
     let tiny = Tiny::new();
     let trip = tiny.read("trip.yaml");
-    tiny.write("typing.yaml", &trip.replace("bike: single", "bike: singel").replace("9 h", "9").replace("pump", "pmup"));
+    tiny.write(
+        "typing.yaml",
+        &trip.replace("bike: single", "bike: singel").replace("9 h", "9").replace("pump", "pmup"),
+    );
     let run = fardel(tiny.path(), &["check", "typing.yaml", "trip.yaml", "none.yaml", "--catalogues", "catalogue"]);
     assert_eq!(run.code, 2);
     compare("check-bad", &run);

@@ -34,13 +34,25 @@ fn kits_grow_with_the_distance_from_help() {
         for i in 0..8 {
             let provides = vec![(format!("tool {i}"), 1)];
             let mass_g = random.u32(50..4000);
-            world.items.push(Item { id: format!("item-{i}"), mass_g, volume_ml: 1, at_most: 1, provides, ..Item::default() });
+            world.items.push(Item {
+                id: format!("item-{i}"),
+                mass_g,
+                volume_ml: 1,
+                at_most: 1,
+                provides,
+                ..Item::default()
+            });
         }
         for f in 0..6 {
             let needs = (0..8).filter(|_| random.u8(0..4) == 0).map(|i| (format!("tool {i}"), 1)).collect();
             let restores = f64::from(random.u32(4..=10)) / 10.0;
             let repair = Repair { needs, restores, time_min: f64::from(random.u32(5..120)), ..Repair::default() };
-            world.failures.push(Failure { id: format!("failure-{f}"), mean: random.f64() * 0.2, repairs: vec![repair], ..Failure::default() });
+            world.failures.push(Failure {
+                id: format!("failure-{f}"),
+                mean: random.f64() * 0.2,
+                repairs: vec![repair],
+                ..Failure::default()
+            });
         }
         let (mut coverage, mut mass) = (0.0, fardel::units::Mass::ZERO);
         for hours in [0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 64.0] {

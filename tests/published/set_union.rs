@@ -39,7 +39,14 @@ fn world(weights: &[u32], sets: &[(u32, Vec<usize>)], cap: u32) -> World {
     let mut world = World { kit_mass_g: Some(cap), ..World::new() };
     for (j, weight) in weights.iter().enumerate() {
         let provides = vec![(format!("tool {j}"), 1)];
-        world.items.push(Item { id: format!("item-{j}"), mass_g: *weight, volume_ml: 1, at_most: 1, provides, ..Item::default() });
+        world.items.push(Item {
+            id: format!("item-{j}"),
+            mass_g: *weight,
+            volume_ml: 1,
+            at_most: 1,
+            provides,
+            ..Item::default()
+        });
     }
     for (j, (profit, tools)) in sets.iter().enumerate() {
         let needs = tools.iter().map(|tool| (format!("tool {tool}"), 1)).collect();

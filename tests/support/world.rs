@@ -84,8 +84,13 @@ impl World {
         }
     }
 
-    fn names(&self, of_item: impl Fn(&Item) -> &Vec<(String, u32)>, of_repair: impl Fn(&Repair) -> &Vec<(String, u32)>) -> Vec<String> {
-        let mut names: Vec<String> = self.items.iter().flat_map(|i| of_item(i).iter().map(|(n, _)| n.clone())).collect();
+    fn names(
+        &self,
+        of_item: impl Fn(&Item) -> &Vec<(String, u32)>,
+        of_repair: impl Fn(&Repair) -> &Vec<(String, u32)>,
+    ) -> Vec<String> {
+        let mut names: Vec<String> =
+            self.items.iter().flat_map(|i| of_item(i).iter().map(|(n, _)| n.clone())).collect();
         let repairs = self.failures.iter().flat_map(|f| &f.repairs);
         names.extend(repairs.flat_map(|r| of_repair(r).iter().map(|(n, _)| n.clone())));
         names.sort();
@@ -140,7 +145,8 @@ impl World {
     }
 
     fn failure(text: &mut String, failure: &Failure) {
-        let outcome = failure.nags_h.map_or("outcome: stops".to_owned(), |h| format!("outcome: nags\n    nags_hours: {h} h"));
+        let outcome =
+            failure.nags_h.map_or("outcome: stops".to_owned(), |h| format!("outcome: nags\n    nags_hours: {h} h"));
         let _ = writeln!(
             text,
             "  {0}:\n    name: {0}\n    system: all\n    {outcome}\n    rate: {{ per_day: {1}, per_fall: {2}, worth_km: 100, basis: from memory }}",
