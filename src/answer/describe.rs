@@ -55,7 +55,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
             objective: value.objective(),
             bound: solved.choice.bound,
             rounds: solved.rounds,
-            joint: solved.joint,
+            way: solved.way,
         },
         bags: bags(found, &value),
         purchases: purchases(case, counts),

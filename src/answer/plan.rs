@@ -1,6 +1,7 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
 use super::remedy::Remedy;
+use super::solve::Way;
 use crate::domain::{Kind, Kit, Stowage};
 use crate::resolve::Reason;
 use crate::units::{Currency, Distance, Hours, Mass, Money, Volume};
@@ -118,8 +119,8 @@ pub struct Proof {
     pub bound: f64,
     /// Kits that were chosen but could not be stowed.
     pub rounds: usize,
-    /// Did the joint model decide?
-    pub joint: bool,
+    /// How the kit was settled.
+    pub way: Way,
 }
 
 /// A bag and what is in it.

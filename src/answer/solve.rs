@@ -1,4 +1,4 @@
-//! Select, stow, and back: until the chosen kit can be stowed, or the joint model has to decide.
+//! Select, stow, and back: until the chosen kit can be stowed, or another way has to decide.
 
 use super::joint;
 use crate::engine::{Effort, EngineError, Stop};
@@ -6,10 +6,23 @@ use crate::resolve::Case;
 use crate::risk::Stakes;
 use crate::select::{self, Choice, Cut};
 use crate::stow::{self, Placement};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
-/// After this many kits that could not be stowed, the joint model decides.
-const MOST_ROUNDS: usize = 8;
+/// After this many kits that could not be stowed, another way decides: the joint model where it is small ...
+const MOST_ROUNDS: usize = 6;
+/// ... and a little less room where it is large, for there one kit after another misses by a spoonful.
+const MOST_ROUNDS_LARGE: usize = 2;
+/// Up to so many item-bag pairs the joint model decides to the proof; beyond, packing to the last spoonful would take
+/// it longer than the difference is worth.
+const JOINT_PAIRS: usize = 150;
+/// Shares of the bags' room to choose a kit for when kits for all of it do not go in.
+const ROOMIER: [f64; 6] = [0.995, 0.99, 0.98, 0.96, 0.92, 0.85];
+/// How near the best such a kit need be chosen.
+const ROOMIER_GAP: f64 = 0.001;
+/// Time for that even when the rider's own limit has run out: an answer nearly there is better than none.
+const GRACE: Duration = Duration::from_secs(3);
+/// Whether a kit can be stowed at all is decided in moments or not in hours; this is the line.
+const STOW_LIMIT: Duration = Duration::from_secs(10);
 
 /// A kit that is stowed, and how it was found.
 #[derive(Debug, Clone)]
@@ -20,8 +33,19 @@ pub struct Solved {
     pub placement: Placement,
     /// Kits that were chosen but could not be stowed.
     pub rounds: usize,
-    /// Did the joint model decide?
-    pub joint: bool,
+    /// How it was settled.
+    pub way: Way,
+}
+
+/// How a kit was settled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// Chosen, then stowed.
+    Stowed,
+    /// Items and bags decided together.
+    Joint,
+    /// Chosen for a little less room than there is, because kits for all of it did not go in.
+    Roomier,
 }
 
 /// Finds the best kit that can be stowed.
@@ -31,25 +55,63 @@ pub struct Solved {
 pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Solved, EngineError> {
     let started = Instant::now();
     let mut cuts: Vec<Cut> = Vec::new();
-    while cuts.len() < MOST_ROUNDS {
-        let left = remaining(effort, started)?;
-        let choice = select::select(case, stakes, &cuts, &left)?;
-        match stow::stow(case, &choice.counts, &untimed(effort)) {
-            Ok(placement) => return Ok(Solved { choice, placement, rounds: cuts.len(), joint: false }),
-            Err(EngineError::Infeasible) => match stow::smallest_misfit(case, &choice.counts, &untimed(effort)) {
+    let mut bound = f64::INFINITY;
+    let small = case.items.len() * case.bags.len() <= JOINT_PAIRS;
+    while cuts.len() < if small { MOST_ROUNDS } else { MOST_ROUNDS_LARGE } {
+        let choice = match remaining(effort, started).and_then(|left| select::select(case, stakes, &cuts, &left)) {
+            Ok(choice) => choice,
+            Err(EngineError::NoAnswerInTime) if !cuts.is_empty() => break,
+            Err(error) => return Err(error),
+        };
+        bound = bound.min(choice.bound);
+        match stow::stow(case, &choice.counts, &stowing(effort)) {
+            Ok(placement) => return Ok(Solved { choice, placement, rounds: cuts.len(), way: Way::Stowed }),
+            Err(EngineError::Infeasible) => match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
                 Some(cut) => cuts.push(cut),
                 None => break,
             },
             Err(_) => break,
         }
     }
-    let (choice, placement) = joint::solve(case, stakes, &remaining(effort, started)?)?;
-    Ok(Solved { choice, placement, rounds: cuts.len(), joint: true })
+    let rounds = cuts.len();
+    let joint = || {
+        let (choice, placement) = joint::solve(case, stakes, &remaining(effort, started)?)?;
+        Ok(Solved { choice, placement, rounds, way: Way::Joint })
+    };
+    if small {
+        return joint();
+    }
+    roomier(case, stakes, effort, started, bound).map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }))
 }
 
-/// Stowing decides whether an answer stands at all, so the rider's time limit does not apply to it.
-const fn untimed(effort: &Effort) -> Effort {
-    Effort { engine: effort.engine, time_limit: None, gap: effort.gap }
+/// The best kit for a little less room that goes into all of it, with the bound for all of it.
+fn roomier(case: &Case, stakes: &Stakes, effort: &Effort, started: Instant, bound: f64) -> Option<Solved> {
+    let left = remaining(effort, started).ok().and_then(|left| left.time_limit);
+    let time_limit = effort.time_limit.map(|_| left.unwrap_or(GRACE).max(GRACE));
+    let near = Effort { time_limit, gap: effort.gap.max(ROOMIER_GAP), ..*effort };
+    for share in ROOMIER {
+        let choice = match select::select_for(case, stakes, share, &near) {
+            Ok(choice) => choice,
+            // Out of time, or too little room for the needs: only the joint model can still help.
+            Err(_) => return None,
+        };
+        let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) else { continue };
+        let stop = if bound <= choice.objective { Stop::Proven } else { Stop::WithinGap };
+        let choice = Choice { bound: bound.max(choice.objective), stop, ..choice };
+        return Some(Solved { choice, placement, rounds: 0, way: Way::Roomier });
+    }
+    None
+}
+
+/// Stowing decides whether an answer stands at all, so a rider's very short time limit does not apply to it.
+fn stowing(effort: &Effort) -> Effort {
+    let limit = effort.time_limit.map_or(STOW_LIMIT, |limit| limit.clamp(Duration::from_secs(1), STOW_LIMIT));
+    Effort { engine: effort.engine, time_limit: Some(limit), gap: effort.gap }
+}
+
+/// A reason need not be the smallest one.
+const fn reasoning(effort: &Effort) -> Effort {
+    Effort { engine: effort.engine, time_limit: Some(Duration::from_secs(1)), gap: effort.gap }
 }
 
 /// The effort with the time that is left.

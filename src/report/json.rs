@@ -2,6 +2,7 @@
 //!
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
+use crate::answer::solve::Way;
 use crate::answer::{PackAnswer, PackedItem, Remedy, RiskLine, Standing};
 use crate::report::cautions::cautions;
 use serde::Serialize;
@@ -206,7 +207,7 @@ pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
             objective_h: answer.proof.objective,
             bound_h: answer.proof.bound,
             stow_rounds: answer.proof.rounds,
-            joint_model: answer.proof.joint,
+            joint_model: answer.proof.way == Way::Joint,
         },
         bags: answer.bags.iter().map(bag).collect(),
         purchases: answer

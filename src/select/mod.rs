@@ -33,9 +33,14 @@ pub struct Choice {
 /// The model of a case, with the cuts found so far.
 #[must_use]
 pub fn model(case: &Case, stakes: &Stakes, cuts: &[Cut]) -> (Model, Columns) {
+    model_for(case, stakes, cuts, 1.0)
+}
+
+/// The model of a case that may use this share of the bags' room.
+fn model_for(case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) -> (Model, Columns) {
     let mut model = Model::default();
     let columns = Columns::new(&mut model, case, stakes);
-    rows::add_all(&mut model, &columns, case, stakes, cuts);
+    rows::add_all(&mut model, &columns, case, stakes, cuts, room);
     (model, columns)
 }
 
@@ -48,6 +53,16 @@ pub fn select(case: &Case, stakes: &Stakes, cuts: &[Cut], effort: &Effort) -> Re
     let first = engine::solve(&model, effort)?;
     let counts = ties::settle(case, stakes, &columns, cuts, columns.counts(&first));
     Ok(choice(&first, counts))
+}
+
+/// Chooses the kit that saves most in this share of the bags' room. Its bound is that of the smaller room.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_for(case: &Case, stakes: &Stakes, room: f64, effort: &Effort) -> Result<Choice, EngineError> {
+    let (model, columns) = model_for(case, stakes, &[], room);
+    let first = engine::solve(&model, effort)?;
+    Ok(choice(&first, columns.counts(&first)))
 }
 
 /// Reads counts off an answer.

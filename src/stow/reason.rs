@@ -4,16 +4,21 @@ use super::stow;
 use crate::engine::{Effort, EngineError};
 use crate::resolve::Case;
 
-/// Drops one item after another as long as the rest still cannot be stowed (a deletion filter). What is left is
-/// irreducible: without any one of its units it could be stowed. `None` if the engine could not decide.
+/// Stowing problems solved to find it; what is left then is a reason as well, only a wordier one.
+const MOST_TRIES: usize = 30;
+
+/// Drops one item after another as long as the rest still cannot be stowed (a deletion filter). What is left cannot
+/// be stowed, and after few enough tries without any one of its units it could. `None` if nothing is left.
 #[must_use]
 pub fn smallest_misfit(case: &Case, counts: &[u32], effort: &Effort) -> Option<Vec<(usize, u32)>> {
     let mut kept = counts.to_vec();
+    let mut tries = 0;
     let mut order: Vec<usize> = (0..kept.len()).filter(|i| kept[*i] > 0).collect();
     // Small things first: they are least likely to be the reason.
     order.sort_by_key(|i| (case.items[*i].volume, *i));
     for item in order {
-        while kept[item] > 0 {
+        while kept[item] > 0 && tries < MOST_TRIES {
+            tries += 1;
             kept[item] -= 1;
             match stow(case, &kept, effort) {
                 Err(EngineError::Infeasible) => {}
@@ -21,7 +26,11 @@ pub fn smallest_misfit(case: &Case, counts: &[u32], effort: &Effort) -> Option<V
                     kept[item] += 1;
                     break;
                 }
-                Err(_) => return None,
+                // Not decided: it may be needed for the misfit, so it stays.
+                Err(_) => {
+                    kept[item] += 1;
+                    break;
+                }
             }
         }
     }

@@ -1,6 +1,7 @@
 //! What matters first: what to carry, what it saves, how sure that is.
 
 use super::{Look, heading, strong, wrapped};
+use crate::answer::solve::Way;
 use crate::answer::{Figures, PackAnswer, Proof, Totals};
 use crate::report::words::{at_least, chance, percent, plural};
 
@@ -82,7 +83,7 @@ fn recovery(figures: &Figures) -> String {
 }
 
 fn proof(proof: &Proof, look: &Look) -> String {
-    let how = if proof.joint { ", items and bags decided together" } else { "" };
+    let how = if proof.way == Way::Joint { ", items and bags decided together" } else { "" };
     if proof.proven {
         return format!(
             "{} No other kit within your limits saves more, by these rates ({}{how}).",
@@ -91,6 +92,14 @@ fn proof(proof: &Proof, look: &Look) -> String {
         );
     }
     let more = look.show(crate::units::Hours::new((proof.bound - proof.objective).max(0.0)));
+    if proof.way == Way::Roomier {
+        return format!(
+            "{} The very best kits do not quite go into these bags together ({}); this one does, and another might save up to {more} more ({} of this one's).",
+            strong("Not proven"),
+            proof.engine,
+            percent(proof.gap),
+        );
+    }
     format!(
         "{} Stopped before the proof was complete ({}{how}): another kit might save up to {more} more ({} of this one's).",
         strong("Not proven"),

@@ -10,15 +10,15 @@ use std::collections::BTreeSet;
 /// Unions of confinements are followed up to this many sets; what they miss, `stow` finds and returns as a cut.
 const MOST_SETS: usize = 128;
 
-/// Adds the rows.
-pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
+/// Adds the rows; only this share of the room may be used.
+pub fn add(model: &mut Model, columns: &Columns, case: &Case, share: f64) {
     for set in sets(case) {
         let inside: Vec<usize> = (0..case.items.len())
             .filter(|i| case.items[*i].fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set))
             .collect();
         let bags = || case.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
         let key = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
-        let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres();
+        let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres() * share;
         let load = bags().map(|bag| bag.max_load).sum::<crate::units::Mass>().grams();
         let volumes = inside.iter().map(|i| (columns.n[*i], case.items[*i].volume.millilitres())).collect();
         let masses = inside.iter().map(|i| (columns.n[*i], case.items[*i].mass.grams())).collect();

@@ -14,14 +14,14 @@ use crate::engine::Model;
 use crate::resolve::Case;
 use crate::risk::Stakes;
 
-/// Adds every family.
-pub fn add_all(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes, cuts: &[Cut]) {
+/// Adds every family; `room` is the share of the bags' room that may be used.
+pub fn add_all(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) {
     function::add(model, columns, case);
     requires::add(model, columns, case);
     stock::add(model, columns, case, stakes);
     repair::add(model, columns, case);
     need::add(model, columns, case);
     cap::add(model, columns, case);
-    confined::add(model, columns, case);
+    confined::add(model, columns, case, room);
     cut::add(model, columns, case, cuts);
 }
