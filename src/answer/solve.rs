@@ -90,11 +90,8 @@ fn roomier(case: &Case, stakes: &Stakes, effort: &Effort, started: Instant, boun
     let time_limit = effort.time_limit.map(|_| left.unwrap_or(GRACE).max(GRACE));
     let near = Effort { time_limit, gap: effort.gap.max(ROOMIER_GAP), ..*effort };
     for share in ROOMIER {
-        let choice = match select::select_for(case, stakes, share, &near) {
-            Ok(choice) => choice,
-            // Out of time, or too little room for the needs: only the joint model can still help.
-            Err(_) => return None,
-        };
+        // Out of time, or too little room for the needs: only the joint model can still help.
+        let choice = select::select_for(case, stakes, share, &near).ok()?;
         let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) else { continue };
         let stop = if bound <= choice.objective { Stop::Proven } else { Stop::WithinGap };
         let choice = Choice { bound: bound.max(choice.objective), stop, ..choice };

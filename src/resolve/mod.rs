@@ -8,8 +8,11 @@ mod case;
 mod exposure;
 mod fits;
 pub mod needs;
+mod numbers;
+mod reading;
 mod relevant;
+mod stage;
 
 pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
 pub use exposure::{Exposure, LegExposure};
-pub use relevant::resolve;
+pub use stage::resolve;

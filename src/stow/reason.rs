@@ -20,17 +20,10 @@ pub fn smallest_misfit(case: &Case, counts: &[u32], effort: &Effort) -> Option<V
         while kept[item] > 0 && tries < MOST_TRIES {
             tries += 1;
             kept[item] -= 1;
-            match stow(case, &kept, effort) {
-                Err(EngineError::Infeasible) => {}
-                Ok(_) => {
-                    kept[item] += 1;
-                    break;
-                }
-                // Not decided: it may be needed for the misfit, so it stays.
-                Err(_) => {
-                    kept[item] += 1;
-                    break;
-                }
+            // Where that is not decided in time, the unit may be needed for the misfit and stays.
+            if !matches!(stow(case, &kept, effort), Err(EngineError::Infeasible)) {
+                kept[item] += 1;
+                break;
             }
         }
     }

@@ -1,0 +1,76 @@
+//! From names to numbers: the functions, stocks, items and repairs of a case.
+
+use super::case::{CaseFunction, CaseItem, CaseRepair, Demand};
+use super::reading::Wanted;
+use super::relevant::{Live, meets};
+use crate::domain::{Bike, Catalogue, Item, Map, Rider, Scenario};
+use indexmap::IndexSet;
+
+/// Turns names into numbers.
+pub(super) struct Numbers<'a> {
+    functions: &'a IndexSet<String>,
+    stocks: &'a IndexSet<String>,
+    demands: &'a [Demand],
+}
+
+impl<'a> Numbers<'a> {
+    pub fn new(live: &'a Live, demands: &'a [Demand]) -> Self {
+        Self { functions: &live.functions, stocks: &live.stocks, demands }
+    }
+
+    pub fn names(&self, catalogue: &Catalogue) -> (Vec<CaseFunction>, Vec<String>) {
+        let ways = |id: &String| {
+            let ways = catalogue.functions.get(id).map(|function| function.also_from.as_slice()).unwrap_or_default();
+            ways.iter().filter_map(|way| way.iter().map(|part| self.functions.get_index_of(part)).collect()).collect()
+        };
+        let function = |id: &String| CaseFunction { id: id.clone(), also_from: ways(id) };
+        (self.functions.iter().map(function).collect(), self.stocks.iter().cloned().collect())
+    }
+
+    pub fn item(&self, item: &Item, allowed: &[bool], scenario: &Scenario, rider: &Rider, bike: &Bike) -> CaseItem {
+        let count = |names: &Map<u32>, index: &IndexSet<String>| {
+            names.iter().filter_map(|(name, n)| Some((index.get_index_of(name)?, *n))).collect::<Vec<_>>()
+        };
+        let in_toolkit = bike.toolkit.get(&item.id).copied().unwrap_or(0);
+        CaseItem {
+            id: item.id.clone(),
+            name: item.name.clone(),
+            kind: item.kind,
+            mass: item.mass,
+            volume: item.volume,
+            longest: item.longest,
+            price: item.price,
+            at_least: scenario.always.get(&item.id).copied().unwrap_or(0),
+            at_most: item.at_most,
+            owned: in_toolkit + rider.owns.get(&item.id).copied().unwrap_or(0),
+            in_toolkit,
+            provides: count(&item.provides, self.functions),
+            holds: count(&item.holds, self.stocks),
+            meets: self
+                .demands
+                .iter()
+                .enumerate()
+                .map(|(at, demand)| (at, meets(item, demand)))
+                .filter(|(_, amount)| *amount > 0.0)
+                .collect(),
+            requires: count(&item.requires, self.functions),
+            apart_from: item.apart_from.clone(),
+            fits: allowed.to_vec(),
+        }
+    }
+
+    pub fn repair(&self, wanted: &Wanted<'_>) -> CaseRepair {
+        let index = |names: &[(String, u32)], set: &IndexSet<String>| {
+            names.iter().filter_map(|(name, n)| Some((set.get_index_of(name)?, *n))).collect()
+        };
+        CaseRepair {
+            id: wanted.repair.id.clone(),
+            name: wanted.repair.name.clone(),
+            grade: wanted.repair.grade,
+            needs: index(&wanted.needs, self.functions),
+            uses: index(&wanted.uses, self.stocks),
+            time: wanted.repair.time,
+            restores: wanted.repair.restores,
+        }
+    }
+}
