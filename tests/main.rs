@@ -5,6 +5,7 @@ mod cli;
 mod documents;
 mod engines;
 mod faulty;
+mod hostile;
 mod model_text;
 mod properties;
 mod published;
