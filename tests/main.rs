@@ -1,6 +1,7 @@
 //! Tests from outside: through files and the command line, against published values, by properties, across engines.
 #![allow(missing_docs, clippy::unwrap_used, reason = "tests")]
 
+mod catalogue;
 mod cli;
 mod documents;
 mod engines;
