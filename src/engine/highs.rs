@@ -43,7 +43,5 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
 }
 
 fn relaxed_bound(model: &Model, effort: &Effort) -> Result<f64, EngineError> {
-    let mut relaxed = model.clone();
-    relaxed.columns.iter_mut().for_each(|column| column.whole = false);
-    solve(&relaxed, &Effort { time_limit: None, gap: 0.0, ..*effort }).map(|answer| answer.objective)
+    solve(&model.relaxed(), &Effort { time_limit: None, gap: 0.0, ..*effort }).map(|answer| answer.objective)
 }

@@ -93,7 +93,7 @@ fn propagate(model: &mut Model) -> Option<bool> {
     let mut moved = false;
     for at in 0..model.rows.len() {
         let row = &model.rows[at];
-        let sign = if row.sense == Sense::AtMost { 1.0 } else { -1.0 };
+        let sign = row.sign();
         let (low, high) = range(model, row);
         let least = if sign > 0.0 { low } else { -high };
         let bound = sign * row.bound;

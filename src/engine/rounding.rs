@@ -49,7 +49,7 @@ pub(super) struct Inequality {
 impl Inequality {
     /// A row of the model at a point; `None` when a column has no lower bound.
     pub fn of_row(model: &Model, row: &Row, point: &[f64]) -> Option<Self> {
-        let sign = sign(row);
+        let sign = row.sign();
         let terms = row.terms.iter().map(|(column, a)| (Source::Column(*column), sign * a));
         Self::new(model, terms, sign * row.bound, point)
     }
@@ -190,7 +190,7 @@ impl Inequality {
                 // slack = bound of the row - its terms
                 Source::Slack(at) => {
                     let row = &model.rows[at];
-                    let sign = sign(row);
+                    let sign = row.sign();
                     bound -= coefficient * sign * row.bound;
                     row.terms.iter().for_each(|(c, a)| *own.entry(*c).or_insert(0.0) -= coefficient * sign * a);
                 }
@@ -228,11 +228,6 @@ fn finished(model: &Model, own: BTreeMap<usize, f64>, mut bound: f64, point: &[f
 
 fn fractional(term: &Term) -> bool {
     term.value > 1e-6 && term.value < term.width - 1e-6
-}
-
-/// `1` for `AtMost`, `-1` for `AtLeast`: the factor that makes every row `AtMost`.
-pub(super) fn sign(row: &Row) -> f64 {
-    if row.sense == Sense::AtMost { 1.0 } else { -1.0 }
 }
 
 #[cfg(test)]
@@ -282,7 +277,7 @@ mod tests {
     }
 
     fn holds(row: &Row, values: &[f64]) -> bool {
-        row.terms.iter().map(|(c, a)| a * values[*c]).sum::<f64>() <= row.bound + 1e-9
+        row.sum(values) <= row.bound + 1e-9
     }
 
     fn whole_points(model: &Model, so_far: &mut Vec<f64>, see: &mut impl FnMut(&[f64])) {

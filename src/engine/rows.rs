@@ -39,6 +39,20 @@ pub struct Row {
     pub bound: f64,
 }
 
+impl Row {
+    /// `1` for `AtMost`, `-1` for `AtLeast`: the factor that makes every row `AtMost`.
+    #[must_use]
+    pub fn sign(&self) -> f64 {
+        if self.sense == Sense::AtMost { 1.0 } else { -1.0 }
+    }
+
+    /// What the terms add up to at a point; a column that the point lacks counts as zero.
+    #[must_use]
+    pub fn sum(&self, values: &[f64]) -> f64 {
+        self.terms.iter().map(|(column, c)| c * values.get(*column).copied().unwrap_or(0.0)).sum()
+    }
+}
+
 /// Columns, rows and an objective to be maximised.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Model {
@@ -70,6 +84,14 @@ impl Model {
         self.rows.push(Row { family, key, terms: merged, sense, bound });
     }
 
+    /// The same without any whole columns: its linear relaxation.
+    #[must_use]
+    pub fn relaxed(&self) -> Self {
+        let mut relaxed = self.clone();
+        relaxed.columns.iter_mut().for_each(|column| column.whole = false);
+        relaxed
+    }
+
     /// Objective at a point.
     #[must_use]
     pub fn objective(&self, values: &[f64]) -> f64 {
@@ -86,7 +108,7 @@ impl Model {
             }
         }
         for row in &self.rows {
-            let sum: f64 = row.terms.iter().map(|(column, c)| c * values.get(*column).copied().unwrap_or(0.0)).sum();
+            let sum = row.sum(values);
             let scale = row.terms.iter().map(|(_, c)| c.abs()).fold(row.bound.abs().max(1.0), f64::max);
             let over = match row.sense {
                 Sense::AtMost => sum - row.bound,

@@ -102,7 +102,7 @@ fn fix_by_reduced_cost(model: &mut Model, tight: &Tight, at_hand: f64, effort: &
     let mut cost: Vec<f64> = tight.model.columns.iter().map(|column| -column.gain).collect();
     let mut bound = 0.0;
     for (row, price) in tight.model.rows.iter().zip(&prices) {
-        let sign = if row.sense == Sense::AtMost { 1.0 } else { -1.0 };
+        let sign = row.sign();
         bound += price * sign * row.bound;
         row.terms.iter().for_each(|(column, a)| cost[*column] += price * sign * a);
     }
@@ -127,7 +127,7 @@ fn dual_prices(model: &Model, effort: &Effort) -> Option<Vec<f64>> {
     let mut columns: Vec<Vec<(usize, f64)>> = vec![Vec::new(); model.columns.len()];
     let mut shift = vec![0.0; model.rows.len()];
     for (at, row) in model.rows.iter().enumerate() {
-        let sign = if row.sense == Sense::AtMost { 1.0 } else { -1.0 };
+        let sign = row.sign();
         for (column, a) in &row.terms {
             columns[*column].push((at, sign * a));
             shift[at] += sign * a * model.columns[*column].lower;

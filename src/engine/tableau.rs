@@ -5,7 +5,7 @@
 //! `x + sum over columns at a bound + sum of multiplier x slack = value`, from which rounding makes a deep cut (Gomory's
 //! mixed-integer cut, Marchand & Wolsey's form).
 
-use super::rounding::{Inequality, Source, sign};
+use super::rounding::{Inequality, Source};
 use super::rows::{Model, Row};
 use std::collections::BTreeMap;
 
@@ -57,7 +57,7 @@ impl System {
             let row = &model.rows[*at];
             for (column, a) in &row.terms {
                 if place[*column] != usize::MAX {
-                    matrix[place[*column]][r] = sign(row) * a;
+                    matrix[place[*column]][r] = row.sign() * a;
                 }
             }
         }
@@ -89,9 +89,9 @@ impl System {
             }
             let row = &model.rows[*at];
             let weight = direction * weight;
-            row.terms.iter().for_each(|(c, a)| *columns.entry(*c).or_insert(0.0) += weight * sign(row) * a);
+            row.terms.iter().for_each(|(c, a)| *columns.entry(*c).or_insert(0.0) += weight * row.sign() * a);
             slacks.push((Source::Slack(*at), weight));
-            bound += weight * sign(row) * row.bound;
+            bound += weight * row.sign() * row.bound;
         }
         let columns = columns.into_iter().map(|(column, a)| (Source::Column(column), a));
         Inequality::new(model, columns.chain(slacks), bound, point)
@@ -99,9 +99,8 @@ impl System {
 }
 
 fn is_tight(row: &Row, point: &[f64]) -> bool {
-    let sum: f64 = row.terms.iter().map(|(column, a)| a * point[*column]).sum();
     let scale = row.terms.iter().map(|(_, a)| a.abs()).fold(1.0, f64::max);
-    (sum - row.bound).abs() <= 1e-8 * scale
+    (row.sum(point) - row.bound).abs() <= 1e-8 * scale
 }
 
 /// Gauss-Jordan with the largest pivot of each line; gives the pivot of each line, or `None` if a line has none left.

@@ -22,9 +22,7 @@ pub(super) fn tightened(model: &Model, effort: &Effort) -> Result<Tight, EngineE
     let mut last = f64::INFINITY;
     let mut rounds = 0;
     loop {
-        let mut relaxed = tight.clone();
-        relaxed.columns.iter_mut().for_each(|column| column.whole = false);
-        let point = solve(&relaxed, &Effort { gap: 0.0, ..*effort })?;
+        let point = solve(&tight.relaxed(), &Effort { gap: 0.0, ..*effort })?;
         let gained = last - point.objective >= LEAST_GAIN * point.objective.abs().max(1e-6);
         last = point.objective;
         let cuts = if gained && rounds < MOST_ROUNDS { cuts(&tight, own_rows, &point.values) } else { Vec::new() };
@@ -59,8 +57,7 @@ fn cuts(model: &Model, own_rows: usize, point: &[f64]) -> Vec<Row> {
 
 /// Distance by which a point lies outside a cut.
 fn depth(row: &Row, point: &[f64]) -> f64 {
-    let broken = row.terms.iter().map(|(c, a)| a * point[*c]).sum::<f64>() - row.bound;
-    broken / norm(row)
+    (row.sum(point) - row.bound) / norm(row)
 }
 
 fn norm(row: &Row) -> f64 {
@@ -88,6 +85,6 @@ fn drop_slack_cuts(model: &mut Model, own_rows: usize, point: &[f64]) {
     let mut at = 0;
     model.rows.retain(|row| {
         at += 1;
-        at <= own_rows || row.bound - row.terms.iter().map(|(c, a)| a * point[*c]).sum::<f64>() < 1e-6
+        at <= own_rows || row.bound - row.sum(point) < 1e-6
     });
 }

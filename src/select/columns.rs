@@ -124,7 +124,7 @@ impl Columns {
 }
 
 /// For each function, the counts at a time that a repair, an item or a combination asks for; ascending.
-fn asked(case: &Case) -> Vec<Vec<u32>> {
+pub(super) fn asked(case: &Case) -> Vec<Vec<u32>> {
     let mut asked = vec![std::collections::BTreeSet::new(); case.functions.len()];
     let repairs = case.failures.iter().flat_map(|failure| &failure.repairs);
     for (function, count) in repairs.flat_map(|repair| &repair.needs) {

@@ -1,13 +1,14 @@
 //! The most units of an item that could do any good. More of it only weighs, so the bound cuts off no best kit, and
 //! it makes the linear relaxation much tighter than the catalogue's generous `at_most`.
 
+use super::columns::asked;
 use crate::resolve::{Case, CaseItem};
 use crate::risk::Stakes;
 
 /// The bound for each item, not below what the always list asks for.
 #[must_use]
 pub fn most_useful(case: &Case, stakes: &Stakes) -> Vec<u32> {
-    let asked = most_asked(case);
+    let asked: Vec<u32> = asked(case).iter().map(|counts| counts.last().copied().unwrap_or(0)).collect();
     let bound = |item: &CaseItem| {
         let by_function = item.provides.iter().map(|(function, each)| asked[*function].div_ceil((*each).max(1)));
         let by_stock =
@@ -17,20 +18,6 @@ pub fn most_useful(case: &Case, stakes: &Stakes) -> Vec<u32> {
         useful.min(item.at_most).max(item.at_least)
     };
     case.items.iter().map(bound).collect()
-}
-
-/// The most units at a time that anything asks of each function.
-fn most_asked(case: &Case) -> Vec<u32> {
-    let mut most = vec![0; case.functions.len()];
-    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs).flat_map(|repair| &repair.needs);
-    let items = case.items.iter().flat_map(|item| &item.requires);
-    for (function, count) in repairs.chain(items) {
-        most[*function] = most[*function].max((*count).max(1));
-    }
-    for part in case.functions.iter().flat_map(|function| function.also_from.iter().flatten()) {
-        most[*part] = most[*part].max(1);
-    }
-    most
 }
 
 /// Units beyond which a stock's ladder is flat, and not below what one repair takes at once.
