@@ -1,10 +1,10 @@
-//! The numbered, self-contained form of "this rider, this bike, this trip".
+//! The numbered, self-contained form of "these riders, these bikes, this trip". A single rider is a group of one.
 
-use super::Exposure;
+use super::{Exposure, LegExposure};
 use crate::domain::{Bag, Grade, Kind, NeedRule, Outcome, Rate, RepairSkill};
 use crate::units::{Hours, Length, Mass, Money, Temperature, Volume};
 
-/// Everything that select, stow and report need to know about one rider's trip.
+/// Everything that select, stow and report need to know about the trip of one rider, or of a group with one kit.
 #[derive(Debug, Clone)]
 pub struct Case {
     /// Items that can matter, in catalogue order.
@@ -23,8 +23,8 @@ pub struct Case {
     pub kit_mass: Option<Mass>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
-    /// How much riding of which sort.
-    pub exposure: Exposure,
+    /// How much riding of which sort, one for each rider.
+    pub exposures: Vec<Exposure>,
     /// Items of the catalogue that were dropped, and why.
     pub left_out: Vec<LeftOut>,
     /// Things the rider should know about how the case was read.
@@ -73,13 +73,15 @@ pub struct CaseItem {
     pub meets: Vec<(usize, f64)>,
     /// Functions without which it is useless.
     pub requires: Vec<(usize, u32)>,
+    /// The rider whom it belongs to (position in `exposures`), if it stays with its owner; `None`: anybody carries it.
+    pub owner: Option<usize>,
     /// Kinds it must not share a bag with.
     pub apart_from: Vec<Kind>,
     /// For each bag of the case: may it go there?
     pub fits: Vec<bool>,
 }
 
-/// A failure that can happen on this bike.
+/// A failure that can happen on a bike of the case; identical bikes share one.
 #[derive(Debug, Clone)]
 pub struct CaseFailure {
     /// Key in the catalogue.
@@ -88,19 +90,21 @@ pub struct CaseFailure {
     pub name: String,
     /// Key of the system.
     pub system: String,
+    /// The riders whom it can happen to (positions in `exposures`): those on bikes that are alike.
+    pub riders: Vec<usize>,
     /// What it does to the trip.
     pub outcome: Outcome,
     /// Its rate before modifiers.
     pub rate: Rate,
     /// Product of the effects of fitted parts and preparations done.
     pub modifier: f64,
-    /// Repairs within the rider's skill that some kit makes possible and that save time on some leg.
+    /// Repairs within somebody's skill that some kit makes possible and that save time on some leg.
     pub repairs: Vec<CaseRepair>,
-    /// The least skill of the repairs that the rider cannot do, if any.
+    /// The least skill of the repairs that nobody can do, if any.
     pub beyond_skill: Option<RepairSkill>,
 }
 
-/// A repair this rider can do with some kit.
+/// A repair that somebody can do with some kit.
 #[derive(Debug, Clone)]
 pub struct CaseRepair {
     /// Key within the failure.
@@ -117,6 +121,8 @@ pub struct CaseRepair {
     pub time: Hours,
     /// Share of the unrepaired cost that it takes away.
     pub restores: f64,
+    /// What it asks of whoever does it.
+    pub skill: RepairSkill,
 }
 
 /// An amount that the trip demands.
@@ -175,5 +181,10 @@ impl Case {
     #[must_use]
     pub fn usable_volume(&self) -> Volume {
         self.bags.iter().map(Bag::usable).sum()
+    }
+
+    /// The stretches on which a failure can happen: every leg of every rider on such a bike.
+    pub fn stretches<'a>(&'a self, failure: &'a CaseFailure) -> impl Iterator<Item = &'a LegExposure> {
+        failure.riders.iter().flat_map(|rider| &self.exposures[*rider].legs)
     }
 }

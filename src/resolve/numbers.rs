@@ -54,6 +54,7 @@ impl<'a> Numbers<'a> {
                 .filter(|(_, amount)| *amount > 0.0)
                 .collect(),
             requires: count(&item.requires, self.functions),
+            owner: None,
             apart_from: item.apart_from.clone(),
             fits: allowed.to_vec(),
         }
@@ -71,6 +72,7 @@ impl<'a> Numbers<'a> {
             uses: index(&wanted.uses, self.stocks),
             time: wanted.repair.time,
             restores: wanted.repair.restores,
+            skill: wanted.repair.skill,
         }
     }
 }

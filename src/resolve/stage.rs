@@ -39,6 +39,7 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
             id: failure.id.clone(),
             name: failure.name.clone(),
             system: failure.system.clone(),
+            riders: vec![0],
             outcome: failure.outcome,
             rate: failure.rate.clone(),
             modifier: applies::modifier(catalogue, scenario, bike, &failure.id),
@@ -56,7 +57,7 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
         bags,
         kit_mass: scenario.limits.kit_mass,
         budget: scenario.limits.budget,
-        exposure,
+        exposures: vec![exposure],
         left_out,
         warnings,
     })

@@ -1,18 +1,12 @@
 //! Poisson means: how often a failure is to be expected on each leg.
 
-use crate::resolve::{CaseFailure, Exposure, LegExposure};
+use crate::resolve::{CaseFailure, LegExposure};
 
-/// Expected occurrences on one leg:
+/// Expected occurrences on one leg of one rider:
 /// `modifier x (sum over surfaces of rate per 1000 km x thousand km + rate per day x days + rate per fall x falls)`.
 #[must_use]
 pub fn on_leg(failure: &CaseFailure, leg: &LegExposure) -> f64 {
     let rate = &failure.rate;
     let by_km: f64 = rate.per_1000_km.iter().map(|(surface, per)| per * leg.thousand_km.on(surface)).sum();
     failure.modifier * (by_km + rate.per_day * leg.days + rate.per_fall * leg.falls)
-}
-
-/// Expected occurrences on every leg, in riding order.
-#[must_use]
-pub fn by_leg(failure: &CaseFailure, exposure: &Exposure) -> Vec<f64> {
-    exposure.legs.iter().map(|leg| on_leg(failure, leg)).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::demand::{CompoundPoisson, Ladder};
 use super::means;
-use crate::resolve::{Case, CaseFailure, CaseRepair};
+use crate::resolve::{Case, CaseFailure, CaseRepair, LegExposure};
 
 /// What is at stake on the trip, failure by failure and stock by stock.
 #[derive(Debug, Clone)]
@@ -17,8 +17,8 @@ pub struct Stakes {
     pub ladders: Vec<Ladder>,
     /// For each stock, the demand behind the ladder.
     pub demands: Vec<CompoundPoisson>,
-    /// Hours that one more kilogram of kit costs over the trip, through more falls.
-    pub handling_per_kg: f64,
+    /// Hours that one more kilogram on each rider's bike costs over the trip, through more falls.
+    handling: Vec<f64>,
 }
 
 /// What one repair saves.
@@ -34,41 +34,50 @@ impl Stakes {
     pub fn hours_empty(&self) -> f64 {
         self.hours_unrepaired.iter().sum()
     }
+
+    /// Hours that one more kilogram of an item costs: on its owner's bike, or, where anybody may carry it, the mean over
+    /// the riders, since who carries it is decided later.
+    #[must_use]
+    pub fn handling_per_kg(&self, owner: Option<usize>) -> f64 {
+        #[allow(clippy::cast_precision_loss, reason = "a dozen riders at most")]
+        let riders = self.handling.len().max(1) as f64;
+        owner.and_then(|rider| self.handling.get(rider).copied()).unwrap_or(self.handling.iter().sum::<f64>() / riders)
+    }
 }
 
 /// Assesses a case.
 #[must_use]
 pub fn assess(case: &Case) -> Stakes {
-    let by_leg: Vec<Vec<f64>> = case.failures.iter().map(|f| means::by_leg(f, &case.exposure)).collect();
-    let hours_unrepaired = case.failures.iter().zip(&by_leg).map(|(f, means)| unrepaired(case, f, means)).collect();
+    let total = |failure| case.stretches(failure).map(|leg| means::on_leg(failure, leg)).sum();
+    let means: Vec<f64> = case.failures.iter().map(total).collect();
+    let hours_unrepaired = case.failures.iter().map(|failure| unrepaired(case, failure)).collect();
     let repairs: Vec<Vec<RepairStakes>> = case
         .failures
         .iter()
-        .zip(&by_leg)
-        .map(|(f, means)| f.repairs.iter().map(|r| RepairStakes { benefit: benefit(case, f, r, means) }).collect())
+        .map(|f| f.repairs.iter().map(|r| RepairStakes { benefit: benefit(case, f, r) }).collect())
         .collect();
-    let totals: Vec<f64> = by_leg.iter().map(|means| means.iter().sum()).collect();
     let demands: Vec<CompoundPoisson> =
-        (0..case.stocks.len()).map(|stock| demand(case, stock, &totals, &repairs)).collect();
+        (0..case.stocks.len()).map(|stock| demand(case, stock, &means, &repairs)).collect();
     let ladders = demands.iter().enumerate().map(|(stock, demand)| ladder(case, stock, demand)).collect();
-    Stakes { means: totals, hours_unrepaired, repairs, ladders, demands, handling_per_kg: handling_per_kg(case) }
+    let handling = (0..case.exposures.len()).map(|rider| handling_per_kg(case, rider)).collect();
+    Stakes { means, hours_unrepaired, repairs, ladders, demands, handling }
 }
 
-/// `sum over legs of mean x hours unrepaired`.
-fn unrepaired(case: &Case, failure: &CaseFailure, means: &[f64]) -> f64 {
-    let legs = case.exposure.legs.iter().zip(means);
-    legs.map(|(leg, mean)| mean * failure.outcome.hours_unrepaired(leg.hours_to_help).get()).sum()
+/// `sum over riders and legs of mean x hours unrepaired`.
+fn unrepaired(case: &Case, failure: &CaseFailure) -> f64 {
+    let lost =
+        |leg: &LegExposure| means::on_leg(failure, leg) * failure.outcome.hours_unrepaired(leg.hours_to_help).get();
+    case.stretches(failure).map(lost).sum()
 }
 
-/// `sum over legs of mean x max(0, hours - time - (1 - restores) x hours)`: a repair is not begun where it costs more
-/// than it saves.
-fn benefit(case: &Case, failure: &CaseFailure, repair: &CaseRepair, means: &[f64]) -> f64 {
-    let legs = case.exposure.legs.iter().zip(means);
-    legs.map(|(leg, mean)| {
+/// `sum over riders and legs of mean x max(0, hours - time - (1 - restores) x hours)`: a repair is not begun where it
+/// costs more than it saves.
+fn benefit(case: &Case, failure: &CaseFailure, repair: &CaseRepair) -> f64 {
+    let saved = |leg: &LegExposure| {
         let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-        mean * (repair.restores * hours - repair.time.get()).max(0.0)
-    })
-    .sum()
+        means::on_leg(failure, leg) * (repair.restores * hours - repair.time.get()).max(0.0)
+    };
+    case.stretches(failure).map(saved).sum()
 }
 
 /// Pooled demand on one stock. A failure with several repairs from the same stock counts with the one that saves most.
@@ -97,16 +106,17 @@ const fn gcd(a: u32, b: u32) -> u32 {
     if b == 0 { a } else { gcd(b, a % b) }
 }
 
-/// Hours per kilogram: every fall costs its own time and brings breakages that cost what is left after the best
-/// repair; falls rise by `load sensitivity / bike mass` per kilogram of kit. Linear at the empty kit.
-fn handling_per_kg(case: &Case) -> f64 {
-    let exposure = &case.exposure;
+/// Hours per kilogram on one rider's bike: every fall costs its own time and brings breakages that cost what is left
+/// after the best repair; falls rise by `load sensitivity / bike mass` per kilogram of kit. Linear at the empty kit.
+fn handling_per_kg(case: &Case, rider: usize) -> f64 {
+    let exposure = &case.exposures[rider];
     let bike_kg = exposure.bike_mass.kilograms();
     if bike_kg <= 0.0 {
         return 0.0;
     }
+    let own = || case.failures.iter().filter(|failure| failure.riders.contains(&rider));
     let per_fall = |help| {
-        let breakage: f64 = case.failures.iter().map(|f| f.modifier * f.rate.per_fall * hours_left(f, help)).sum();
+        let breakage: f64 = own().map(|f| f.modifier * f.rate.per_fall * hours_left(f, help)).sum();
         exposure.hours_per_fall.get() + breakage
     };
     let falls: f64 = exposure.legs.iter().map(|leg| leg.falls * per_fall(leg.hours_to_help)).sum();

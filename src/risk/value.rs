@@ -71,6 +71,12 @@ pub fn mass(case: &Case, counts: &[u32]) -> Mass {
     case.items.iter().zip(counts).map(|(item, count)| item.mass * *count).sum()
 }
 
+/// Hours that carrying the counted items costs.
+fn handling(case: &Case, stakes: &Stakes, counts: &[u32]) -> f64 {
+    let each = case.items.iter().zip(counts).filter(|(_, count)| **count > 0);
+    each.map(|(item, count)| stakes.handling_per_kg(item.owner) * (item.mass * *count).kilograms()).sum()
+}
+
 /// The value of carrying `counts[i]` of item `i`.
 #[must_use]
 pub fn value(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
@@ -99,7 +105,7 @@ pub fn value(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
         self_recovery: self_recovery(case, stakes, &functions, &stocks),
         shares,
         saved,
-        handling: stakes.handling_per_kg * mass(case, counts).kilograms(),
+        handling: handling(case, stakes, counts),
     }
 }
 

@@ -38,7 +38,7 @@ impl Columns {
             .iter()
             .zip(&most)
             .map(|(item, most)| {
-                let gain = -stakes.handling_per_kg * item.mass.kilograms();
+                let gain = -stakes.handling_per_kg(item.owner) * item.mass.kilograms();
                 model.column(format!("n[{}]", item.id), (f64::from(item.at_least), f64::from(*most)), true, gain)
             })
             .collect();
