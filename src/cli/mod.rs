@@ -3,7 +3,9 @@
 mod check;
 mod pack;
 mod progress;
+mod refusal;
 mod settings;
+mod trip;
 
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;

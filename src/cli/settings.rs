@@ -134,8 +134,19 @@ impl OutputArguments {
         Look { units, width }
     }
 
+    /// Delivers an answer that may have failed to become JSON.
+    pub(super) fn finish(&self, text: Result<String, serde_json::Error>) -> Ending {
+        match text {
+            Ok(text) => self.deliver(&text),
+            Err(error) => {
+                complain(&format!("internal error: the answer cannot be written as JSON: {error}"));
+                Ending::Defect
+            }
+        }
+    }
+
     /// Delivers an answer to the terminal or the file.
-    pub(super) fn deliver(&self, text: &str) -> Ending {
+    fn deliver(&self, text: &str) -> Ending {
         let result = match &self.out {
             None => write::print(text),
             Some(path) => write::whole_file(path, &anstream::adapter::strip_str(text).to_string(), self.force),

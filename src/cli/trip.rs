@@ -1,0 +1,70 @@
+//! Arguments that name a trip and a rider, and what is read for them.
+
+use super::settings::CatalogueArguments;
+use super::{Ending, complain};
+use crate::domain::{Catalogue, Rider, Scenario};
+use crate::load::{self, Loaded};
+use clap::Args;
+use std::path::PathBuf;
+
+/// Whose trip.
+#[derive(Debug, Args)]
+pub(super) struct TripArguments {
+    /// Scenario file: trip, riders, limits
+    scenario: PathBuf,
+    /// Rider to pack for, where the scenario has several
+    #[arg(long, value_name = "NAME")]
+    rider: Option<String>,
+    #[command(flatten)]
+    catalogue: CatalogueArguments,
+}
+
+/// Catalogue and scenario as read, and which rider is meant.
+pub(super) struct Opened {
+    loaded: Loaded,
+    rider: usize,
+}
+
+impl TripArguments {
+    /// Reads the files and finds the rider; says what is wrong where that fails.
+    ///
+    /// # Errors
+    /// How the run ends then.
+    pub(super) fn open(&self) -> Result<Opened, Ending> {
+        let read =
+            load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string());
+        let opened = read.and_then(|loaded| Ok(Opened { rider: self.choose_rider(&loaded.scenario)?, loaded }));
+        opened.map_err(|message| {
+            complain(&message);
+            Ending::BadInput
+        })
+    }
+
+    fn choose_rider(&self, scenario: &Scenario) -> Result<usize, String> {
+        let names = || scenario.riders.iter().map(|rider| rider.name.as_str()).collect::<Vec<_>>().join(", ");
+        match (&self.rider, scenario.riders.as_slice()) {
+            (Some(name), riders) => riders
+                .iter()
+                .position(|rider| rider.name == *name)
+                .ok_or_else(|| format!("--rider {name}: no such rider; the scenario has {}", names())),
+            (None, [_]) => Ok(0),
+            (None, _) => Err(format!("the scenario has several riders: choose one with --rider ({})", names())),
+        }
+    }
+}
+
+impl Opened {
+    pub(super) const fn catalogue(&self) -> &Catalogue {
+        &self.loaded.catalogue
+    }
+    pub(super) const fn scenario(&self) -> &Scenario {
+        &self.loaded.scenario
+    }
+    pub(super) fn rider(&self) -> &Rider {
+        &self.loaded.scenario.riders[self.rider]
+    }
+    /// What the rider should know about how the files were read.
+    pub(super) fn notes(&self) -> &[String] {
+        &self.loaded.notes
+    }
+}

@@ -1,0 +1,32 @@
+//! Answers for machines, one file a command. Field names carry their unit; a field that does not apply is `null`, never 0.
+//!
+//! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
+
+mod bags;
+mod figures;
+mod pack;
+mod risks;
+
+pub use pack::pack;
+
+use serde::Serialize;
+
+/// Version of the shapes in this folder; see DEVELOPERS.md for the fields.
+pub const SCHEMA_VERSION: u32 = 1;
+
+/// What every answer opens with.
+#[derive(Serialize)]
+struct Head {
+    schema_version: u32,
+    command: &'static str,
+    program: &'static str,
+}
+
+const fn head(command: &'static str) -> Head {
+    Head { schema_version: SCHEMA_VERSION, command, program: concat!("fardel ", env!("CARGO_PKG_VERSION")) }
+}
+
+/// A shape as text with a trailing newline.
+fn written(shape: &impl Serialize) -> Result<String, serde_json::Error> {
+    serde_json::to_string_pretty(shape).map(|text| text + "\n")
+}
