@@ -46,6 +46,7 @@ pub fn pack(
     rider: &Rider,
     effort: &Effort,
 ) -> Result<PackAnswer, PackError> {
+    let scenario = &scenario.as_ridden_by(rider);
     let case = resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
     let stakes = risk::assess(&case);

@@ -16,8 +16,8 @@ pub use catalogue::{Attribute, Catalogue, Function, Model, Need, Preparation, Pr
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};
-pub use terms::{BySurface, Kind, NeedRule, RepairSkill, RidingSkill, Style, Surface};
-pub use trip::{Leg, Limits, Rider, Scenario, Trip};
+pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};
+pub use trip::{Leg, Limits, Rider, Scenario, Sharing, Trip};
 
 /// Names mapped to values, in the order of the file.
 pub type Map<T> = indexmap::IndexMap<String, T>;

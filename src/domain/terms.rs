@@ -53,6 +53,14 @@ words!(
     Style { None = "none", Roofed = "roofed", Camping = "camping" }
 );
 words!(
+    /// What somebody does in a group.
+    Role { Leads = "leads", Last = "last", Medic = "medic" }
+);
+words!(
+    /// What a fair share of a group's load is.
+    Fair { Equal = "equal", SparePayload = "spare payload", Stated = "stated" }
+);
+words!(
     /// The formula that says how much of a need the trip demands; see `resolve::needs`.
     NeedRule {
         Water = "water", Food = "food", Boiling = "boiling", CookPot = "cook pot", Shelter = "shelter",

@@ -1,6 +1,6 @@
 //! A trip: where, who, with what limits.
 
-use super::{BySurface, Map, RepairSkill, RidingSkill, Style};
+use super::{BySurface, Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::units::{Distance, Hours, Mass, Money, Temperature};
 
 /// A scenario file, read and checked.
@@ -12,8 +12,10 @@ pub struct Scenario {
     pub trip: Trip,
     /// Who rides.
     pub riders: Vec<Rider>,
-    /// What must not be exceeded.
+    /// What must not be exceeded, by each rider.
     pub limits: Limits,
+    /// How a group shares one kit.
+    pub group: Sharing,
     /// Items that go in whatever they earn, with counts.
     pub always: Map<u32>,
     /// Items that stay at home.
@@ -56,6 +58,27 @@ pub struct Leg {
     pub food_every: Hours,
     /// Longest distance between fuel stops, where it matters.
     pub fuel_every: Option<Distance>,
+    /// Names of those who ride it; empty: everybody.
+    pub riders: Vec<String>,
+}
+
+impl Leg {
+    /// Does the rider of this name ride it?
+    #[must_use]
+    pub fn is_ridden_by(&self, rider: &str) -> bool {
+        self.riders.is_empty() || self.riders.iter().any(|name| name == rider)
+    }
+}
+
+impl Scenario {
+    /// The trip of one rider: only the legs that this rider rides, and this rider's own limit where there is one.
+    #[must_use]
+    pub fn as_ridden_by(&self, rider: &Rider) -> Self {
+        let mut own = self.clone();
+        own.trip.legs.retain(|leg| leg.is_ridden_by(&rider.name));
+        own.limits.kit_mass = rider.kit_mass.or(own.limits.kit_mass);
+        own
+    }
 }
 
 /// Who rides what, how well, with which bags.
@@ -77,9 +100,30 @@ pub struct Rider {
     pub bags: Vec<String>,
     /// Items at home, which cost nothing to take.
     pub owns: Map<u32>,
+    /// What this rider does in a group.
+    pub roles: Vec<Role>,
+    /// The most that this rider wants to carry, instead of what the limits say for everybody.
+    pub kit_mass: Option<Mass>,
 }
 
-/// What must not be exceeded. `None`: no limit of the rider's own.
+/// How a group shares one kit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sharing {
+    /// What a fair share of the load is.
+    pub fair: Fair,
+    /// Shares by rider, where they are stated; any scale.
+    pub shares: Map<f64>,
+    /// Functions, stocks or needs of which whoever has the role carries at least one.
+    pub pins: Map<Vec<String>>,
+}
+
+impl Default for Sharing {
+    fn default() -> Self {
+        Self { fair: Fair::Equal, shares: Map::new(), pins: Map::new() }
+    }
+}
+
+/// What must not be exceeded by any one rider. `None`: no limit of the riders' own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Limits {
     /// Mass of the kit, toolkit included, bags not.

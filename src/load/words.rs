@@ -1,6 +1,6 @@
 //! Reading the closed word lists and the basis of numbers.
 
-use crate::domain::{Basis, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Side, Style};
+use crate::domain::{Basis, Fair, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, Style};
 use serde::de::{Deserialize, Deserializer, Error as _};
 
 /// Each word list reads its own words and refuses the others by naming them all.
@@ -39,7 +39,20 @@ file_words!(
     OutcomeWord { Stops = "stops", Limps = "limps", Nags = "nags" }
 );
 
-read_words!(Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Side, Style, Access, OutcomeWord);
+read_words!(
+    Fair,
+    Grade,
+    Kind,
+    NeedRule,
+    PreparationType,
+    RepairSkill,
+    RidingSkill,
+    Role,
+    Side,
+    Style,
+    Access,
+    OutcomeWord
+);
 
 /// The accepted forms of a basis, for messages.
 pub(crate) const BASIS_FORMS: &[&str] = &[

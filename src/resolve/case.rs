@@ -19,8 +19,10 @@ pub struct Case {
     pub demands: Vec<Demand>,
     /// The bags on the bike, those that are part of it first.
     pub bags: Vec<Bag>,
-    /// The rider's wish for the kit's mass.
+    /// The riders' wish for the kit's mass, all of them together.
     pub kit_mass: Option<Mass>,
+    /// Each rider's own wish.
+    pub own_kit_mass: Vec<Option<Mass>>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
     /// How much riding of which sort, one for each rider.
@@ -128,6 +130,8 @@ pub struct CaseRepair {
 /// An amount that the trip demands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Demand {
+    /// The rider whose need it is (position in `exposures`); `None`: it is met for all together.
+    pub owner: Option<usize>,
     /// Key of the need.
     pub id: String,
     /// As a rider would say it.

@@ -19,6 +19,8 @@ pub struct Exposure {
 /// The riding of one leg.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LegExposure {
+    /// Which leg of the trip.
+    pub number: usize,
     /// Thousands of kilometres by surface.
     pub thousand_km: BySurface<f64>,
     /// Days under way.
@@ -36,16 +38,17 @@ fn falls(catalogue: &Catalogue, rider: &Rider, leg: &Leg) -> f64 {
     base * model.skill_factor(rider.riding_skill)
 }
 
-/// The exposure of one rider.
+/// The exposure of one rider, on the legs that this rider rides.
 pub(super) fn exposure(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, bike_mass: Mass) -> Exposure {
-    let leg = |leg: &Leg| LegExposure {
+    let leg = |(number, leg): (usize, &Leg)| LegExposure {
+        number,
         thousand_km: leg.km.map(|km| km.km() / 1000.0),
         days: leg.days,
         falls: falls(catalogue, rider, leg),
         hours_to_help: leg.hours_to_help,
     };
     Exposure {
-        legs: scenario.trip.legs.iter().map(leg).collect(),
+        legs: scenario.trip.legs.iter().enumerate().filter(|(_, leg)| leg.is_ridden_by(&rider.name)).map(leg).collect(),
         bike_mass,
         load_sensitivity: catalogue.model.load_sensitivity,
         hours_per_fall: catalogue.model.hours_per_fall,

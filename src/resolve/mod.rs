@@ -7,6 +7,8 @@ mod applies;
 mod case;
 mod exposure;
 mod fits;
+mod group;
+mod member;
 pub mod needs;
 mod numbers;
 mod reading;
@@ -15,4 +17,4 @@ mod stage;
 
 pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
 pub use exposure::{Exposure, LegExposure};
-pub use stage::resolve;
+pub use stage::{resolve, resolve_group};

@@ -1,9 +1,10 @@
 //! From names to numbers: the functions, stocks, items and repairs of a case.
 
 use super::case::{CaseFunction, CaseItem, CaseRepair, Demand};
-use super::reading::Wanted;
+use super::member::Member;
+use super::reading::{Candidate, Wanted};
 use super::relevant::{Live, meets};
-use crate::domain::{Bike, Catalogue, Item, Map, Rider, Scenario};
+use crate::domain::{Catalogue, Map, Scenario};
 use indexmap::IndexSet;
 
 /// Turns names into numbers.
@@ -27,11 +28,14 @@ impl<'a> Numbers<'a> {
         (self.functions.iter().map(function).collect(), self.stocks.iter().cloned().collect())
     }
 
-    pub fn item(&self, item: &Item, allowed: &[bool], scenario: &Scenario, rider: &Rider, bike: &Bike) -> CaseItem {
+    pub fn item(&self, found: &Candidate<'_>, scenario: &Scenario, members: &[Member<'_>]) -> CaseItem {
+        let item = found.item;
         let count = |names: &Map<u32>, index: &IndexSet<String>| {
             names.iter().filter_map(|(name, n)| Some((index.get_index_of(name)?, *n))).collect::<Vec<_>>()
         };
-        let in_toolkit = bike.toolkit.get(&item.id).copied().unwrap_or(0);
+        let holders = members.iter().enumerate().filter(|(at, _)| found.owner.is_none_or(|owner| owner == *at));
+        let owned: Vec<(u32, u32)> = holders.map(|(_, member)| member.owned(&item.id)).collect();
+        let bikes = u32::try_from(owned.len()).unwrap_or(u32::MAX);
         CaseItem {
             id: item.id.clone(),
             name: item.name.clone(),
@@ -40,23 +44,23 @@ impl<'a> Numbers<'a> {
             volume: item.volume,
             longest: item.longest,
             price: item.price,
-            at_least: scenario.always.get(&item.id).copied().unwrap_or(0),
-            at_most: item.at_most,
-            owned: in_toolkit + rider.owns.get(&item.id).copied().unwrap_or(0),
-            in_toolkit,
+            at_least: scenario.always.get(&item.id).copied().unwrap_or(0).min(item.at_most.saturating_mul(bikes)),
+            at_most: item.at_most.saturating_mul(bikes),
+            owned: owned.iter().map(|(owned, _)| owned).sum(),
+            in_toolkit: owned.iter().map(|(_, in_toolkit)| in_toolkit).sum(),
             provides: count(&item.provides, self.functions),
             holds: count(&item.holds, self.stocks),
             meets: self
                 .demands
                 .iter()
                 .enumerate()
-                .map(|(at, demand)| (at, meets(item, demand)))
+                .map(|(at, demand)| (at, meets(item, found.owner, demand)))
                 .filter(|(_, amount)| *amount > 0.0)
                 .collect(),
             requires: count(&item.requires, self.functions),
-            owner: None,
+            owner: found.owner,
             apart_from: item.apart_from.clone(),
-            fits: allowed.to_vec(),
+            fits: found.allowed.clone(),
         }
     }
 

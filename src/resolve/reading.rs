@@ -1,24 +1,23 @@
-//! What the rider, the bags and the bike leave of the catalogue: items that fit, repairs within skill, names filled in.
+//! What riders, bags and bikes leave of the catalogue: items that fit, repairs within skill, names filled in.
 
 use super::case::{LeftOut, Reason};
-use super::fits::{Waived, fits};
-use crate::domain::{Bag, Bike, Catalogue, Failure, Item, Map, Repair, Rider, Scenario, template};
-use indexmap::IndexSet;
+use super::fits::Waived;
+use super::member::{Member, allowed};
+use crate::domain::{Bike, Catalogue, Failure, Item, Leg, Map, Repair, RepairSkill, Scenario, template};
 
-/// The bags that are part of the bike, then the rider's.
-pub(super) fn bags(catalogue: &Catalogue, bike: &Bike, rider: &Rider) -> Vec<Bag> {
-    let keys: IndexSet<&String> = bike.bags.iter().chain(&rider.bags).collect();
-    keys.into_iter().filter_map(|id| catalogue.bags.get(id)).cloned().collect()
+/// An item that fits somewhere, into which bags, and whose it is.
+pub(super) struct Candidate<'a> {
+    pub item: &'a Item,
+    pub allowed: Vec<bool>,
+    /// Personal things stay with their owner and are there once for each rider.
+    pub owner: Option<usize>,
 }
-
-/// An item that fits somewhere, and into which bags.
-pub(super) type Candidate<'a> = (&'a Item, Vec<bool>);
 
 /// Items that are wanted at all and fit some bag.
 pub(super) fn candidates<'a>(
     catalogue: &'a Catalogue,
     scenario: &Scenario,
-    bags: &[Bag],
+    members: &[Member<'_>],
     left_out: &mut Vec<LeftOut>,
     warnings: &mut Vec<String>,
 ) -> Vec<Candidate<'a>> {
@@ -29,14 +28,18 @@ pub(super) fn candidates<'a>(
             left_out.push(LeftOut { item: item.id.clone(), reason: Reason::OnNeverList });
             continue;
         }
-        let (allowed, waived) = fits(item, bags);
-        if !allowed.contains(&true) {
-            left_out.push(LeftOut { item: item.id.clone(), reason: Reason::FitsNoBag });
-            continue;
+        let owners: Vec<Option<usize>> =
+            if item.personal { (0..members.len()).map(Some).collect() } else { vec![None] };
+        for owner in owners {
+            let (allowed, waived) = allowed(item, members, owner);
+            if !allowed.contains(&true) {
+                left_out.push(LeftOut { item: item.id.clone(), reason: Reason::FitsNoBag });
+                continue;
+            }
+            no_quick |= waived.contains(&Waived::Quick);
+            no_dry |= waived.contains(&Waived::Dry);
+            kept.push(Candidate { item, allowed, owner });
         }
-        no_quick |= waived.contains(&Waived::Quick);
-        no_dry |= waived.contains(&Waived::Dry);
-        kept.push((item, allowed));
     }
     if no_quick {
         warnings.push("Some things want to be at hand, but no bag that takes them opens quickly.".to_owned());
@@ -47,28 +50,32 @@ pub(super) fn candidates<'a>(
     kept
 }
 
-/// A repair this rider could do if the functions and stocks (names filled in) were there.
+/// A repair that somebody could do if the functions and stocks (names filled in) were there.
 pub(super) struct Wanted<'a> {
+    /// Bikes that are alike, by number.
+    pub machine: usize,
     pub failure: &'a str,
     pub repair: &'a Repair,
     pub needs: Vec<(String, u32)>,
     pub uses: Vec<(String, u32)>,
 }
 
+/// The repairs of a failure on bikes that are alike, within the best skill there is, that save time on one of the legs.
 pub(super) fn wanted<'a>(
     catalogue: &'a Catalogue,
-    scenario: &Scenario,
+    legs: &[&Leg],
     bike: &Bike,
-    rider: &Rider,
+    skill: RepairSkill,
+    machine: usize,
     failure: &'a Failure,
 ) -> Vec<Wanted<'a>> {
     let saves = |repair: &Repair| {
-        scenario.trip.legs.iter().any(|leg| {
+        legs.iter().any(|leg| {
             let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
             repair.restores * hours > repair.time.get()
         })
     };
-    let able = |repair: &&Repair| repair.skill <= rider.repair_skill && saves(repair);
+    let able = |repair: &&Repair| repair.skill <= skill && saves(repair);
     failure
         .repairs
         .iter()
@@ -78,7 +85,7 @@ pub(super) fn wanted<'a>(
             let uses = filled(&repair.uses, bike, u32::saturating_add)?;
             let known = needs.iter().all(|(name, _)| catalogue.functions.contains_key(name))
                 && uses.iter().all(|(name, _)| catalogue.stocks.contains_key(name));
-            known.then_some(Wanted { failure: &failure.id, repair, needs, uses })
+            known.then_some(Wanted { machine, failure: &failure.id, repair, needs, uses })
         })
         .collect()
 }

@@ -38,8 +38,8 @@ impl Live {
                 *alive &= wanted.needs.iter().all(|(name, _)| functions.contains(name))
                     && wanted.uses.iter().all(|(name, _)| stocks.contains(name));
             }
-            for (alive, (item, _)) in live.items.iter_mut().zip(candidates) {
-                *alive &= item.requires.keys().all(|name| functions.contains(name));
+            for (alive, found) in live.items.iter_mut().zip(candidates) {
+                *alive &= found.item.requires.keys().all(|name| functions.contains(name));
             }
             live.keep_useful(catalogue, scenario, candidates, repairs, demands);
             if before == (live.items.clone(), live.repairs.clone()) {
@@ -50,7 +50,7 @@ impl Live {
 
     /// What the live items give, combinations included.
     fn obtainable(&self, catalogue: &Catalogue, candidates: &[Candidate<'_>]) -> (IndexSet<String>, IndexSet<String>) {
-        let alive = || candidates.iter().zip(&self.items).filter(|(_, alive)| **alive).map(|((item, _), _)| item);
+        let alive = || candidates.iter().zip(&self.items).filter(|(_, alive)| **alive).map(|(found, _)| found.item);
         let mut functions: IndexSet<String> = alive().flat_map(|item| item.provides.keys().cloned()).collect();
         let stocks = alive().flat_map(|item| item.holds.keys().cloned()).collect();
         loop {
@@ -83,12 +83,13 @@ impl Live {
         loop {
             let before = functions.len();
             add_parts(catalogue, &mut functions);
-            for (at, (item, _)) in candidates.iter().enumerate() {
+            for (at, found) in candidates.iter().enumerate() {
+                let item = found.item;
                 useful[at] = self.items[at]
                     && (always(item)
                         || item.provides.keys().any(|name| functions.contains(name))
                         || item.holds.keys().any(|name| stocks.contains(name))
-                        || demands.iter().any(|demand| meets(item, demand) > 0.0));
+                        || demands.iter().any(|demand| meets(item, found.owner, demand) > 0.0));
                 if useful[at] {
                     functions.extend(item.requires.keys().cloned());
                 }
@@ -102,10 +103,15 @@ impl Live {
         self.stocks = stocks;
     }
 
-    /// The live repairs of one failure.
-    pub fn of<'a>(&'a self, failure: &'a Failure, repairs: &'a [Wanted<'a>]) -> impl Iterator<Item = &'a Wanted<'a>> {
+    /// The live repairs of one failure on bikes that are alike.
+    pub fn of<'a>(
+        &'a self,
+        machine: usize,
+        failure: &'a Failure,
+        repairs: &'a [Wanted<'a>],
+    ) -> impl Iterator<Item = &'a Wanted<'a>> {
         let alive = repairs.iter().zip(&self.repairs).filter(|(_, alive)| **alive).map(|(wanted, _)| wanted);
-        alive.filter(move |wanted| wanted.failure == failure.id)
+        alive.filter(move |wanted| wanted.machine == machine && wanted.failure == failure.id)
     }
 }
 
@@ -120,8 +126,11 @@ fn add_parts(catalogue: &Catalogue, functions: &mut IndexSet<String>) {
     }
 }
 
-/// What one unit of an item does for a demand: nothing where it is not warm enough.
-pub(super) fn meets(item: &Item, demand: &Demand) -> f64 {
+/// What one unit of an item does for a demand: nothing where it is not warm enough, or is somebody else's.
+pub(super) fn meets(item: &Item, owner: Option<usize>, demand: &Demand) -> f64 {
+    if demand.owner.is_some() && demand.owner != owner {
+        return 0.0;
+    }
     let Some(part) = item.meets.get(&demand.id) else { return 0.0 };
     match (part.down_to, demand.down_to) {
         (Some(good_to), Some(coldest)) if good_to.celsius() > coldest.celsius() => 0.0,

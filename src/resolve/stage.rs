@@ -1,11 +1,12 @@
-//! The stage itself: one rider's trip as a case.
+//! The stage itself: the trip of some riders with one kit between them as a case. A single rider is a group of one.
 
 use super::case::{Case, CaseFailure, LeftOut, Reason};
+use super::member::{Member, alike};
 use super::numbers::Numbers;
-use super::reading::{Wanted, bags, candidates, wanted};
+use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
-use super::{applies, exposure, needs};
-use crate::domain::{Catalogue, Rider, Scenario};
+use super::{applies, group};
+use crate::domain::{Catalogue, Failure, Rider, Scenario};
 
 /// Resolves the trip of one rider.
 ///
@@ -13,40 +14,63 @@ use crate::domain::{Catalogue, Rider, Scenario};
 /// Never for a catalogue and scenario that `load` accepted and a rider of that scenario.
 #[must_use]
 pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Option<Case> {
-    let bike = catalogue.bikes.get(&rider.bike)?;
-    let bags = bags(catalogue, bike, rider);
-    let exposure = exposure::exposure(catalogue, scenario, rider, bike.mass);
-    let demands = needs::demands(catalogue, scenario, rider);
+    resolve_group(catalogue, scenario, std::slice::from_ref(rider))
+}
+
+/// Resolves the trip of riders who share one kit. Their bags stand one rider after the other.
+///
+/// # Panics
+/// Never for a catalogue and scenario that `load` accepted and riders of that scenario.
+#[must_use]
+pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
+    let members = Member::all(catalogue, scenario, riders)?;
+    let machines = alike(&members);
+    let demands = group::demands(catalogue, &members);
     let mut left_out = Vec::new();
     let mut warnings = Vec::new();
-    let candidates = candidates(catalogue, scenario, &bags, &mut left_out, &mut warnings);
-    let repairs: Vec<Wanted<'_>> = applies::failures(catalogue, bike)
-        .flat_map(|failure| wanted(catalogue, scenario, bike, rider, failure))
+    let candidates = candidates(catalogue, scenario, &members, &mut left_out, &mut warnings);
+    let skill = members.iter().map(|member| member.rider.repair_skill).max()?;
+    let repairs: Vec<Wanted<'_>> = machines
+        .iter()
+        .enumerate()
+        .flat_map(|(machine, own)| {
+            let first = &members[own[0]];
+            let failures = applies::failures(catalogue, first.bike);
+            failures.map(move |failure| (machine, first, own, failure))
+        })
+        .flat_map(|(machine, first, own, failure)| {
+            let legs: Vec<_> = own.iter().flat_map(|rider| &members[*rider].scenario.trip.legs).collect();
+            wanted(catalogue, &legs, first.bike, skill, machine, failure)
+        })
         .collect();
     let live = Live::find(catalogue, scenario, &candidates, &repairs, &demands);
     let numbers = Numbers::new(&live, &demands);
 
     let mut items = Vec::new();
-    for (at, (item, allowed)) in candidates.iter().enumerate() {
+    for (at, candidate) in candidates.iter().enumerate() {
         if live.items[at] {
-            items.push(numbers.item(item, allowed, scenario, rider, bike));
+            items.push(numbers.item(candidate, scenario, &members));
         } else {
-            left_out.push(LeftOut { item: item.id.clone(), reason: Reason::NothingNeedsIt });
+            left_out.push(LeftOut { item: candidate.item.id.clone(), reason: Reason::NothingNeedsIt });
         }
     }
-    let failures = applies::failures(catalogue, bike)
-        .map(|failure| CaseFailure {
-            id: failure.id.clone(),
-            name: failure.name.clone(),
-            system: failure.system.clone(),
-            riders: vec![0],
-            outcome: failure.outcome,
-            rate: failure.rate.clone(),
-            modifier: applies::modifier(catalogue, scenario, bike, &failure.id),
-            repairs: live.of(failure, &repairs).map(|wanted| numbers.repair(wanted)).collect(),
-            beyond_skill: failure.repairs.iter().map(|r| r.skill).filter(|skill| *skill > rider.repair_skill).min(),
-        })
-        .collect();
+    let failure = |machine: usize, riders: &Vec<usize>, failure: &Failure| CaseFailure {
+        id: failure.id.clone(),
+        name: failure.name.clone(),
+        system: failure.system.clone(),
+        riders: riders.clone(),
+        outcome: failure.outcome,
+        rate: failure.rate.clone(),
+        modifier: applies::modifier(catalogue, scenario, members[riders[0]].bike, &failure.id),
+        repairs: live.of(machine, failure, &repairs).map(|wanted| numbers.repair(wanted)).collect(),
+        beyond_skill: failure.repairs.iter().map(|repair| repair.skill).filter(|wanted| *wanted > skill).min(),
+    };
+    let failures = machines.iter().enumerate().flat_map(|(machine, riders)| {
+        let failure = &failure;
+        let own = applies::failures(catalogue, members[riders[0]].bike);
+        own.map(move |found| failure(machine, riders, found))
+    });
+    let failures = failures.collect();
     let (functions, stocks) = numbers.names(catalogue);
     Some(Case {
         items,
@@ -54,10 +78,11 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
         stocks,
         failures,
         demands,
-        bags,
-        kit_mass: scenario.limits.kit_mass,
-        budget: scenario.limits.budget,
-        exposures: vec![exposure],
+        bags: members.iter().flat_map(|member| member.bags.clone()).collect(),
+        kit_mass: group::kit_mass(&members),
+        own_kit_mass: members.iter().map(Member::kit_mass).collect(),
+        budget: group::budget(scenario, &members),
+        exposures: members.iter().map(|member| member.exposure.clone()).collect(),
         left_out,
         warnings,
     })

@@ -4,8 +4,8 @@ use super::form::Form;
 use super::items::counts;
 use super::money;
 use crate::diagnostic::Code;
-use crate::domain::{Leg, Limits, RepairSkill, Rider, RidingSkill, Scenario, Style, Trip};
-use crate::load::file::{LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};
+use crate::domain::{Fair, Leg, Limits, Map, RepairSkill, Rider, RidingSkill, Role, Scenario, Sharing, Style, Trip};
+use crate::load::file::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::Kilometres;
 use crate::units::{Currency, Hours, Temperature};
@@ -31,6 +31,7 @@ pub(crate) fn scenario(
         trip,
         riders,
         limits,
+        group: sharing(shape.group.unwrap_or_default()),
         always: counts(shape.always),
         never: shape.never.unwrap_or_default(),
         done: shape.done.unwrap_or_default(),
@@ -68,6 +69,7 @@ fn leg(shape: LegShape, style: Style, place: &Place, findings: &mut Findings) ->
         water_every: shape.water_every.unwrap_or(Hours::new(24.0)),
         food_every: shape.food_every.unwrap_or(Hours::new(24.0 * days)),
         fuel_every: shape.fuel_every,
+        riders: shape.riders.unwrap_or_default(),
     };
     if leg.lowest > leg.highest && findings.sound(place, &["lowest", "highest"]) {
         let found = format!("lowest {} °C, highest {} °C", leg.lowest.celsius(), leg.highest.celsius());
@@ -88,6 +90,21 @@ fn rider(shape: RiderShape, place: &Place, findings: &mut Findings) -> Rider {
         passenger: shape.passenger,
         bags: shape.bags.unwrap_or_default(),
         owns: counts(shape.owns),
+        roles: shape.roles.unwrap_or_default(),
+        kit_mass: shape.kit_mass,
+    }
+}
+
+fn sharing(shape: GroupShape) -> Sharing {
+    let pins = shape.pins.unwrap_or_default();
+    let pins = [(Role::Leads, pins.leads), (Role::Last, pins.last), (Role::Medic, pins.medic)];
+    let shares: Map<f64> =
+        shape.shares.unwrap_or_default().into_iter().map(|(rider, share)| (rider, share.0)).collect();
+    let stated = if shares.is_empty() { Fair::Equal } else { Fair::Stated };
+    Sharing {
+        fair: shape.fair.unwrap_or(stated),
+        shares,
+        pins: pins.into_iter().filter_map(|(role, names)| Some((role.word().to_owned(), names?))).collect(),
     }
 }
 

@@ -17,4 +17,4 @@ pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
 pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, ItemShape};
-pub(crate) use scenario::{LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};
+pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};

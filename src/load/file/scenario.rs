@@ -1,7 +1,7 @@
 //! A scenario as written.
 
 use super::{Counted, Surfaces};
-use crate::domain::{Map, RepairSkill, RidingSkill, Style};
+use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::load::numbers::{Amount, Count, Kilometres};
 use crate::load::quantity::Price;
 use crate::units::{Distance, Hours, Mass, Temperature};
@@ -16,6 +16,7 @@ pub(crate) struct ScenarioFile {
     pub trip: Option<TripShape>,
     pub riders: Option<Vec<RiderShape>>,
     pub limits: Option<LimitsShape>,
+    pub group: Option<GroupShape>,
     pub always: Option<Counted>,
     pub never: Option<Vec<String>>,
     pub done: Option<Vec<String>>,
@@ -44,6 +45,7 @@ pub(crate) struct LegShape {
     pub water_every: Option<Hours>,
     pub food_every: Option<Hours>,
     pub fuel_every: Option<Distance>,
+    pub riders: Option<Vec<String>>,
 }
 
 /// Who rides what.
@@ -58,6 +60,26 @@ pub(crate) struct RiderShape {
     pub passenger: Option<Mass>,
     pub bags: Option<Vec<String>>,
     pub owns: Option<Counted>,
+    pub roles: Option<Vec<Role>>,
+    pub kit_mass: Option<Mass>,
+}
+
+/// How a group shares one kit.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct GroupShape {
+    pub fair: Option<Fair>,
+    pub shares: Option<Map<Amount>>,
+    pub pins: Option<PinsShape>,
+}
+
+/// What goes with whom, by role.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct PinsShape {
+    pub leads: Option<Vec<String>>,
+    pub last: Option<Vec<String>>,
+    pub medic: Option<Vec<String>>,
 }
 
 /// What must not be exceeded.

@@ -5,6 +5,7 @@ mod bags;
 mod bikes;
 mod failures;
 mod functions;
+mod group;
 mod items;
 mod legs;
 mod physics;
@@ -34,6 +35,7 @@ pub(super) fn scenario(scenario: &Scenario, file: usize, draft: &Draft, findings
     let root = Place { file, ..Place::default() };
     legs::check(&scenario.trip, &root.key("trip"), findings);
     riders::check(scenario, &root, draft, findings);
+    group::check(scenario, &root, draft, findings);
     wishes::check(scenario, &root, draft, findings);
 }
 

@@ -55,6 +55,7 @@ pub fn demands(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Vec
             None => computed,
         };
         (amount.amount > 0.0).then(|| Demand {
+            owner: None,
             id: id.clone(),
             name: need.name.clone(),
             unit: need.unit.clone(),

@@ -1,4 +1,4 @@
-//! The rider's own limits: mass of the kit, money for what is not owned.
+//! The riders' own limits: mass of the kit, money for what is not owned.
 
 use crate::engine::{Model, Sense};
 use crate::resolve::Case;
@@ -9,6 +9,9 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
     if let Some(cap) = case.kit_mass {
         let terms = case.items.iter().zip(&columns.n).map(|(item, n)| (*n, item.mass.grams())).collect();
         model.row("cap", "kit mass, g".to_owned(), terms, Sense::AtMost, cap.grams());
+    }
+    if case.own_kit_mass.len() > 1 {
+        personal(model, columns, case);
     }
     if let Some(cap) = case.budget {
         let mut terms = Vec::new();
@@ -25,6 +28,18 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
         if let Some(buy) = columns.buy[at] {
             let terms = vec![(columns.n[at], 1.0), (buy, -1.0)];
             model.row("buy", item.id.clone(), terms, Sense::AtMost, f64::from(item.owned));
+        }
+    }
+}
+
+/// What stays with its owner is within the owner's limit; who carries the rest is decided later.
+fn personal(model: &mut Model, columns: &Columns, case: &Case) {
+    for (rider, cap) in case.own_kit_mass.iter().enumerate() {
+        let Some(cap) = cap else { continue };
+        let own = case.items.iter().zip(&columns.n).filter(|(item, _)| item.owner == Some(rider));
+        let terms: Vec<(usize, f64)> = own.map(|(item, n)| (*n, item.mass.grams())).collect();
+        if !terms.is_empty() {
+            model.row("cap", format!("kit mass of rider {}, g", rider + 1), terms, Sense::AtMost, cap.grams());
         }
     }
 }
