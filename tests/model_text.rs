@@ -13,7 +13,7 @@ use std::fs;
 use std::path::Path;
 
 /// Levers by twos and threes, a socket that is a bolt-turner only with a handle, a kit with fewer patches than a gash
-/// takes, water that must be opened and kept from the kit, two side bags. Numbers are round so that rows can be read.
+/// takes, water that must be opened and kept from the kit, two side bags, a bike that bears little. Numbers are round so that rows can be read.
 const WORLD: &str = r"
 functions:
   lever: { name: lever }
@@ -36,12 +36,13 @@ items:
 bags:
   left:
     { name: left, volume: 4 L, packing: 0.75, mass: 1 kg, max_load: 3 kg, longest: 300 mm, access: deep, weatherproof: true, side: left, ahead: 0 mm, out: 300 mm, height: 700 mm, price: 0 USD, basis: from memory }
-  right: { name: right, like: left, side: right, longest: 250 mm }
+  right: { name: right, like: left, side: right, longest: 250 mm, ahead: 140 mm }
 bikes:
   bike:
     name: bike
     mass: 100 kg
-    max_mass: 300 kg
+    max_mass: 185 kg
+    rear_axle_limit: 105 kg
     front_share: 0.5
     wheelbase: 1400 mm
     front_load_index: 54

@@ -1,8 +1,9 @@
 //! A solved case told in plain data: who, what, where, why, and what stays open.
 
+use super::loading::loadings;
 use super::plan::{
-    Figures, Loaded, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft,
-    Totals, TripSummary,
+    Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
+    TripSummary,
 };
 use super::purpose::purposes;
 use super::remedy::remedy;
@@ -12,7 +13,7 @@ use crate::engine::{Effort, Stop};
 use crate::resolve::{Case, CaseItem, Reason};
 use crate::risk::{self, KitValue, Stakes};
 use crate::stow;
-use crate::units::{Distance, Hours, Mass};
+use crate::units::{Distance, Hours};
 
 /// What was given and what was found.
 pub(super) struct Found<'a> {
@@ -59,7 +60,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         },
         bags: bags(found, &value),
         purchases: purchases(case, counts),
-        loaded: loaded(catalogue, case, rider, counts),
+        loads: loadings(case, &solved.placement),
         toolkit_left: toolkit_left(case, catalogue, rider, counts),
         risks: risks(catalogue, case, stakes, &value, counts),
         needs: needs(case, counts),
@@ -111,18 +112,6 @@ fn purchases(case: &Case, counts: &[u32]) -> Vec<Purchase> {
     let mut purchases: Vec<Purchase> = bought.map(purchase).collect();
     purchases.sort_by_key(|purchase| std::cmp::Reverse(purchase.price));
     purchases
-}
-
-fn loaded(catalogue: &Catalogue, case: &Case, rider: &Rider, counts: &[u32]) -> Loaded {
-    let bike = catalogue.bikes.get(&rider.bike);
-    let own = |bag: &&Bag| bike.is_none_or(|bike| !bike.bags.contains(&bag.id));
-    Loaded {
-        bike: bike.map_or(Mass::ZERO, |bike| bike.mass),
-        people: rider.mass + rider.passenger.unwrap_or(Mass::ZERO),
-        bags: case.bags.iter().filter(own).map(|bag| bag.mass).sum(),
-        kit: risk::value::mass(case, counts),
-        allowed: bike.map_or(Mass::ZERO, |bike| bike.max_mass),
-    }
 }
 
 /// Demanded by the trip, directly or because something demanded needs it; asked for; or there for what it saves.

@@ -2,15 +2,17 @@
 
 mod describe;
 pub mod joint;
+mod loading;
 pub mod pack;
 mod plan;
 mod purpose;
 mod remedy;
 pub mod solve;
 
+pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack};
 pub use plan::{
-    Figures, Loaded, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft,
-    Totals, TripSummary,
+    Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
+    TripSummary,
 };
 pub use remedy::{Extra, Remedy};

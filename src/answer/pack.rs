@@ -78,6 +78,8 @@ fn claim(answer: &PackAnswer, case: &Case) -> Claim {
         mass: answer.totals.mass,
         volume: answer.totals.volume,
         to_buy: answer.totals.to_buy,
+        front_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.front),
+        rear_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.rear),
         hours_empty: answer.figures.hours_empty,
         hours_saved: answer.figures.hours_saved,
         handling: answer.figures.handling,

@@ -1,5 +1,6 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
+use super::loading::Loading;
 use super::remedy::Remedy;
 use super::solve::Way;
 use crate::domain::{Kind, Kit, Stowage};
@@ -21,8 +22,8 @@ pub struct PackAnswer {
     pub bags: Vec<PackedBag>,
     /// What has to be bought, the dearest first.
     pub purchases: Vec<Purchase>,
-    /// The bike with everything on it.
-    pub loaded: Loaded,
+    /// The bike with everything on it; one for each bike.
+    pub loads: Vec<Loading>,
     /// Items of the bike's own toolkit that stay at home.
     pub toolkit_left: Vec<ToolkitLeft>,
     /// Every failure that can happen, the costliest left over first.
@@ -182,29 +183,6 @@ pub struct Purchase {
     pub count: u32,
     /// What they cost together.
     pub price: Money,
-}
-
-/// The bike with everything on it, against what its maker allows.
-#[derive(Debug, Clone, Copy)]
-pub struct Loaded {
-    /// The bike ready to ride.
-    pub bike: Mass,
-    /// Rider, passenger and what they wear.
-    pub people: Mass,
-    /// The empty bags.
-    pub bags: Mass,
-    /// The kit.
-    pub kit: Mass,
-    /// Technically permissible maximum.
-    pub allowed: Mass,
-}
-
-impl Loaded {
-    /// Everything together.
-    #[must_use]
-    pub fn total(&self) -> Mass {
-        self.bike + self.people + self.bags + self.kit
-    }
 }
 
 /// Why an item is in the kit at all, beside what it saves.

@@ -9,6 +9,7 @@ mod kit;
 pub mod template;
 mod terms;
 mod trip;
+mod tyre;
 
 pub use basis::{Basis, BasisKind};
 pub use bike::{Bag, Bike, Side};
@@ -18,6 +19,7 @@ pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};
 pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};
 pub use trip::{Leg, Limits, Rider, Scenario, Sharing, Trip};
+pub use tyre::{LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX, tyre_load};
 
 /// Names mapped to values, in the order of the file.
 pub type Map<T> = indexmap::IndexMap<String, T>;

@@ -5,6 +5,7 @@ use crate::domain::Kind;
 const ALWAYS: &[&str] = &[
     "A plan, not a promise: rates and masses are mostly from memory (each entry of the catalogue says its basis). Weigh your own things.",
     "The owner's manual, the tyre sidewall and local law outrank everything printed here: maximum mass, axle loads, pressures, torque.",
+    "Wheel loads are reckoned at rest on level ground. A tyre bears what its load index says only at the pressure its maker ties to it, and less with air let out.",
     "Brakes, steering, wheels and fuel: if you are not trained for a repair, do not ride on it. A field repair only has to reach a workshop.",
     "Tie everything down so that nothing can reach a wheel, the chain or the exhaust, and check again at every stop.",
 ];

@@ -1,6 +1,6 @@
 //! The numbered, self-contained form of "these riders, these bikes, this trip". A single rider is a group of one.
 
-use super::{Exposure, LegExposure};
+use super::{Exposure, LegExposure, Mount};
 use crate::domain::{Bag, Grade, Kind, NeedRule, Outcome, Rate, RepairSkill};
 use crate::units::{Hours, Length, Mass, Money, Temperature, Volume};
 
@@ -19,6 +19,8 @@ pub struct Case {
     pub demands: Vec<Demand>,
     /// The bags on the bike, those that are part of it first.
     pub bags: Vec<Bag>,
+    /// The loaded bikes before the kit, one for each rider, each with the numbers of its bags.
+    pub mounts: Vec<Mount>,
     /// The riders' wish for the kit's mass, all of them together.
     pub kit_mass: Option<Mass>,
     /// Each rider's own wish.

@@ -9,6 +9,7 @@ mod exposure;
 mod fits;
 mod group;
 mod member;
+pub mod mount;
 pub mod needs;
 mod numbers;
 mod reading;
@@ -17,4 +18,5 @@ mod stage;
 
 pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
 pub use exposure::{Exposure, LegExposure};
+pub use mount::{Limit, Mount, Scale, Setter};
 pub use stage::{resolve, resolve_group};

@@ -5,7 +5,7 @@ use super::member::{Member, alike};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
-use super::{applies, group};
+use super::{applies, group, mount};
 use crate::domain::{Catalogue, Failure, Rider, Scenario};
 
 /// Resolves the trip of one rider.
@@ -79,6 +79,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         failures,
         demands,
         bags: members.iter().flat_map(|member| member.bags.clone()).collect(),
+        mounts: members.iter().map(|member| mount::mount(catalogue, member)).collect(),
         kit_mass: group::kit_mass(&members),
         own_kit_mass: members.iter().map(Member::kit_mass).collect(),
         budget: group::budget(scenario, &members),

@@ -11,7 +11,7 @@ use crate::risk::Stakes;
 /// A limit or need that cannot hold with the others, and by how much.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shortfall {
-    /// Family of the row: `need`, `cap` or `confined`.
+    /// Family of the row: `need`, `cap`, `confined` or `load`.
     pub family: &'static str,
     /// What it is about.
     pub key: String,
@@ -30,7 +30,7 @@ pub fn shortfalls(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Vec<S
     model.columns.iter_mut().for_each(|column| column.gain = 0.0);
     let mut slacks = Vec::new();
     for at in 0..model.rows.len() {
-        if !matches!(model.rows[at].family, "need" | "cap" | "confined") {
+        if !matches!(model.rows[at].family, "need" | "cap" | "confined" | "load") {
             continue;
         }
         let scale = model.rows[at].bound.abs().max(1.0);

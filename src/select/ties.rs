@@ -8,6 +8,7 @@
 //! more of anything, also mend that: a step is taken when it saves more, or as much and ranks better.
 
 use super::rows::confined;
+use super::rows::load::{self, LoadRow};
 use super::{Columns, Cut};
 use crate::domain::Bag;
 use crate::resolve::{Case, CaseItem};
@@ -17,12 +18,15 @@ use crate::units::{Mass, Money, Volume};
 /// Objectives closer than this (relative to their size) are ties.
 const TIE: f64 = 1e-10;
 
+/// Rounding in sums of kilograms.
+const ROUNDING: f64 = 1e-9;
+
 /// What the rule compares: smaller is better.
 type Rank = (Mass, Money, u64);
 
 /// The counts to settle on: as valuable as `counts`, and no single change by the rule improves them further.
 pub(super) fn settle(case: &Case, stakes: &Stakes, columns: &Columns, cuts: &[Cut], counts: Vec<u32>) -> Vec<u32> {
-    let limits = Limits { case, columns, cuts, sets: confined::sets(case) };
+    let limits = Limits { case, columns, cuts, sets: confined::sets(case), loads: load::rows(case) };
     let mut kit = counts;
     let mut worth = value(case, stakes, &kit).objective();
     // Every step saves more or ranks better, so this ends; the bound only guards against a defect.
@@ -75,12 +79,18 @@ fn rank(case: &Case, kit: &[u32]) -> Rank {
     (mass, price, places)
 }
 
+/// Kilograms that a kit puts on a row's scale at least.
+fn carried(row: &LoadRow, kit: &[u32]) -> f64 {
+    row.each.iter().zip(kit).map(|(each, n)| each * f64::from(*n)).sum()
+}
+
 /// Everything that a kit must keep, as plain arithmetic.
 struct Limits<'a> {
     case: &'a Case,
     columns: &'a Columns,
     cuts: &'a [Cut],
     sets: Vec<Vec<bool>>,
+    loads: Vec<LoadRow>,
 }
 
 impl Limits<'_> {
@@ -92,6 +102,7 @@ impl Limits<'_> {
             && self.needs(kit)
             && self.required(kit)
             && self.sets.iter().all(|set| self.fits(kit, set))
+            && self.loads.iter().all(|row| carried(row, kit) <= row.most + ROUNDING)
             && self.cuts.iter().all(|cut| cut.iter().any(|(item, n)| kit[*item] < *n))
     }
 

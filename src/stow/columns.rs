@@ -10,15 +10,16 @@ use crate::resolve::Case;
 pub struct Columns {
     /// For each item, `(bag number, column)` for every bag it may go into; empty if none is to be placed.
     pub x: Vec<Vec<(usize, usize)>>,
-    /// How far the left side outweighs the right beyond what is tolerated, and the reverse.
-    pub lean: Option<usize>,
+    /// For each mount, how far one side outpulls the other beyond what is tolerated; `None` without bags on a side.
+    pub lean: Vec<Option<usize>>,
 }
 
 /// Preference per kilogram and metre: heavy things low, then close to the middle of the wheelbase.
 const PER_KG_M_HEIGHT: f64 = 1.0;
 const PER_KG_M_BEHIND: f64 = 0.5;
-/// Preference against leaning, per kilogram of difference beyond the tolerance.
-const PER_KG_LEAN: f64 = 5.0;
+/// Preference against leaning, per kilogram metre beyond the tolerance: a kilogram 0.3 m out weighs as much as five
+/// lifted by a metre.
+const PER_KG_M_LEAN: f64 = 17.0;
 
 impl Columns {
     /// Adds the columns for placing these counts.
@@ -35,9 +36,12 @@ impl Columns {
             }
             x.push(places);
         }
-        let sided = |side| case.bags.iter().any(|bag| bag.side == side);
-        let lean = (sided(Side::Left) && sided(Side::Right))
-            .then(|| model.column("lean".to_owned(), (0.0, 1e4), false, -PER_KG_LEAN));
+        let mut lean = Vec::with_capacity(case.mounts.len());
+        for mount in &case.mounts {
+            let sided = mount.bags.iter().any(|bag| case.bags[*bag].side != Side::Centre);
+            let name = format!("lean[{}]", mount.rider);
+            lean.push(sided.then(|| model.column(name, (0.0, 1e4), false, -PER_KG_M_LEAN)));
+        }
         Self { x, lean }
     }
 

@@ -1,17 +1,19 @@
 //! The constraint families of stowing.
 
 use super::Columns;
-use crate::domain::{Kind, Side};
+use crate::domain::Kind;
 use crate::engine::{Model, Sense};
-use crate::resolve::Case;
+use crate::resolve::{Case, Mount, Scale, mount};
 
-/// Difference between the sides that a rider does not notice. Common practice, no source: 1 kg packed by hand.
-const TOLERATED_LEAN_KG: f64 = 1.0;
+/// Sideways moment that a rider does not notice: a kilogram packed by hand (common practice, no source) in a bag 0.3 m
+/// out.
+const TOLERATED_LEAN_KG_M: f64 = 0.3;
 
 /// Adds every family.
 pub(super) fn add_all(model: &mut Model, columns: &Columns, case: &Case, counts: &[u32]) {
     placed(model, columns, case, counts);
     room(model, columns, case);
+    load(model, columns, case);
     lean(model, columns, case);
     apart(model, columns, case, counts);
 }
@@ -25,6 +27,7 @@ pub(super) fn add_joint(model: &mut Model, columns: &Columns, case: &Case, most:
         model.row("placed", item.id.clone(), terms, Sense::AtMost, 0.0);
     }
     room(model, columns, case);
+    load(model, columns, case);
     apart(model, columns, case, most);
 }
 
@@ -53,25 +56,39 @@ fn room(model: &mut Model, columns: &Columns, case: &Case) {
     }
 }
 
-/// Left and right differ by no more than what is tolerated, or the difference is disliked.
+/// The bags of each mount pull no further to one side than what is tolerated, or the difference is disliked. What the
+/// empty bags pull counts, so that a lighter case gets more.
 fn lean(model: &mut Model, columns: &Columns, case: &Case) {
-    let Some(lean) = columns.lean else { return };
-    let mut difference = Vec::new();
-    for (item, x) in case.items.iter().zip(&columns.x) {
-        for (bag, column) in x {
-            let sign = match case.bags[*bag].side {
-                Side::Left => 1.0,
-                Side::Right => -1.0,
-                Side::Centre => continue,
-            };
-            difference.push((*column, sign * item.mass.kilograms()));
+    for (mount, lean) in case.mounts.iter().zip(&columns.lean) {
+        let Some(lean) = *lean else { continue };
+        let pull = on(mount, columns, case, |bag| mount::lean(&case.bags[bag]));
+        let to = |sign: f64| pull.iter().map(|(column, c)| (*column, sign * c)).chain([(lean, -1.0)]).collect();
+        let key = |side: &str| format!("{} to the {side}, kg m", mount.rider);
+        let (left, right) = (TOLERATED_LEAN_KG_M - mount.empty_lean, TOLERATED_LEAN_KG_M + mount.empty_lean);
+        model.row("lean", key("left"), to(1.0), Sense::AtMost, left);
+        model.row("lean", key("right"), to(-1.0), Sense::AtMost, right);
+    }
+}
+
+/// Neither wheel, nor both together, carry more than bike and tyres bear. Rows that nothing could break are left out.
+fn load(model: &mut Model, columns: &Columns, case: &Case) {
+    for mount in &case.mounts {
+        for scale in Scale::ALL {
+            let Some(spare) = mount.spare(scale) else { continue };
+            let terms = on(mount, columns, case, |bag| mount.charge(scale, case.bags[bag].ahead));
+            let heaviest: f64 = terms.iter().map(|(column, c)| c * model.columns[*column].upper).sum();
+            if heaviest > spare {
+                model.row("load", format!("{}, {} kg", mount.rider, scale.word()), terms, Sense::AtMost, spare);
+            }
         }
     }
-    let negated = difference.iter().map(|(column, c)| (*column, -c));
-    let right: Vec<(usize, f64)> = negated.chain([(lean, -1.0)]).collect();
-    difference.push((lean, -1.0));
-    model.row("lean", "left".to_owned(), difference, Sense::AtMost, TOLERATED_LEAN_KG);
-    model.row("lean", "right".to_owned(), right, Sense::AtMost, TOLERATED_LEAN_KG);
+}
+
+/// Kilograms of each unit in each bag of a mount, times what the bag makes of a kilogram.
+fn on(mount: &Mount, columns: &Columns, case: &Case, of_bag: impl Fn(usize) -> f64) -> Vec<(usize, f64)> {
+    let all = case.items.iter().zip(&columns.x).flat_map(|(item, x)| x.iter().map(move |place| (item, place)));
+    let here = all.filter(|(_, (bag, _))| mount.bags.contains(bag));
+    here.map(|(item, (bag, column))| (*column, item.mass.kilograms() * of_bag(*bag))).collect()
 }
 
 /// Things that must not share a bag: for each bag, either the wary ones are in it or the offending kind, never both.

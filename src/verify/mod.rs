@@ -3,6 +3,7 @@
 //! defect of the program and is never shown as an answer.
 
 mod access;
+mod axles;
 mod bags;
 mod caps;
 mod counts;
@@ -22,6 +23,10 @@ pub struct Claim {
     pub volume: Volume,
     /// Money for what is not owned.
     pub to_buy: Money,
+    /// Load on the front wheel.
+    pub front_kg: f64,
+    /// Load on the rear wheel.
+    pub rear_kg: f64,
     /// Expected hours lost with an empty kit.
     pub hours_empty: Hours,
     /// Expected hours saved by repairs.
@@ -71,7 +76,7 @@ pub fn verify(
         return vec![Violation { rule: "counts", what: format!("no bike `{}`", rider.bike), by: 1.0 }];
     };
     let evidence = Evidence { catalogue, scenario, rider, bike, kit, stowage, claim };
-    let rules = [counts::check, caps::check, needs::check, bags::check, access::check, value::check];
+    let rules = [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check];
     rules.iter().flat_map(|rule| rule(&evidence)).collect()
 }
 

@@ -2,7 +2,7 @@
 
 use crate::support::{Failure, Item, Repair, World, load, pack_with};
 use fardel::engine::Engine;
-use fardel::resolve::{Case, resolve};
+use fardel::resolve::{Case, Scale, resolve};
 use fardel::risk::{Stakes, assess, value};
 use fastrand::Rng;
 
@@ -14,6 +14,10 @@ fn world(seed: u64) -> World {
     let mut world = World { falls: if random.bool() { random.f64() * 4.0 } else { 0.0 }, ..World::new() };
     world.hours_to_help = 1.0 + random.f64() * 20.0;
     world.bags = bags(&mut random);
+    // With nothing in its bags the test bike has 79.0 kg on the front wheel and 101.8 kg on the rear one, and up to 2.5 kg
+    // of empty bags on either.
+    world.front_axle_kg = (random.u8(0..4) == 0).then(|| 81.5 + random.f64() * 2.0);
+    world.rear_axle_kg = random.bool().then(|| 104.3 + random.f64() * 3.0);
     world.kit_mass_g = random.bool().then(|| random.u32(200..2500));
     world.budget = random.bool().then(|| random.u32(10..150));
     for i in 0..random.usize(4..=12) {
@@ -33,10 +37,13 @@ fn world(seed: u64) -> World {
 }
 
 fn bags(random: &mut Rng) -> Vec<(String, u32, u32, &'static str)> {
-    let extra = |random: &mut Rng| match random.u8(0..4) {
+    let extra = |random: &mut Rng| match random.u8(0..7) {
         0 => "    access: quick\n",
         1 => "    weatherproof: false\n",
         2 => "    refuses: [fuel]\n",
+        3 => "    ahead: 700 mm\n",
+        4 => "    ahead: -300 mm\n",
+        5 => "    ahead: 1000 mm\n    access: quick\n",
         _ => "",
     };
     let bag = |random: &mut Rng, name: &str| {
@@ -129,18 +136,45 @@ fn has_required(case: &Case, kit: &[u32]) -> bool {
 /// Every way to share the units out between the bags.
 fn stows(case: &Case, kit: &[u32]) -> bool {
     let units: Vec<usize> = kit.iter().enumerate().flat_map(|(i, n)| std::iter::repeat_n(i, *n as usize)).collect();
-    let room: Vec<(f64, f64)> = case.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
-    place(case, &units, &room)
+    let room = case.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
+    place(case, &units, &Left { room, axles: spare(case) })
 }
 
-fn place(case: &Case, units: &[usize], room: &[(f64, f64)]) -> bool {
+/// What is left: millilitres and grams of each bag, kilograms of the front and the rear axle.
+#[derive(Clone)]
+struct Left {
+    room: Vec<(f64, f64)>,
+    axles: [f64; 2],
+}
+
+/// By the lever rule: what the axle limits leave for the kit.
+fn spare(case: &Case) -> [f64; 2] {
+    let mount = &case.mounts[0];
+    let mut carried =
+        [mount.front_share * mount.bike_mass.kilograms(), (1.0 - mount.front_share) * mount.bike_mass.kilograms()];
+    for (mass, ahead) in mount.people.iter().chain(&mount.empty_bags) {
+        let front = mass.kilograms() * ahead.metres() / 1.4;
+        carried[0] += front;
+        carried[1] += mass.kilograms() - front;
+    }
+    let least =
+        |scale| mount.limits.iter().filter(|l| l.scale == scale).map(|l| l.mass.kilograms()).fold(f64::MAX, f64::min);
+    [least(Scale::Front) - carried[0], least(Scale::Rear) - carried[1]]
+}
+
+/// What hangs behind the rear axle eases the front wheel, but does not count as room for more on it.
+fn place(case: &Case, units: &[usize], left: &Left) -> bool {
     let Some((item, rest)) = units.split_first() else { return true };
     let own = &case.items[*item];
-    (0..room.len()).any(|bag| {
-        let mut left = room.to_vec();
-        left[bag].0 -= own.volume.millilitres();
-        left[bag].1 -= own.mass.grams();
-        own.fits[bag] && left[bag].0 >= 0.0 && left[bag].1 >= 0.0 && place(case, rest, &left)
+    (0..left.room.len()).any(|bag| {
+        let mut left = left.clone();
+        let front = case.bags[bag].ahead.metres() / 1.4;
+        left.room[bag].0 -= own.volume.millilitres();
+        left.room[bag].1 -= own.mass.grams();
+        left.axles[0] -= own.mass.kilograms() * front.max(0.0);
+        left.axles[1] -= own.mass.kilograms() * (1.0 - front).max(0.0);
+        let holds = left.room[bag].0 >= 0.0 && left.room[bag].1 >= 0.0 && left.axles.iter().all(|kg| *kg >= -1e-9);
+        own.fits[bag] && holds && place(case, rest, &left)
     })
 }
 

@@ -1,5 +1,6 @@
 //! What must hold for every input.
 
 mod brute_force;
+mod loads;
 mod remoteness;
 mod trade;

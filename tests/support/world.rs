@@ -17,6 +17,9 @@ pub struct World {
     pub owns: Vec<(String, u32)>,
     /// Falls per 1000 km on rough, of which the leg has 1000.
     pub falls: f64,
+    /// Limits of the bike's axles.
+    pub front_axle_kg: Option<f64>,
+    pub rear_axle_kg: Option<f64>,
 }
 
 #[derive(Clone, Default)]
@@ -73,6 +76,10 @@ fn counted(list: &[(String, u32)]) -> String {
     format!("{{ {} }}", parts.join(", "))
 }
 
+fn side_bag(extra: &str) -> bool {
+    extra.contains("side: left") || extra.contains("side: right")
+}
+
 impl World {
     /// One bag of any size, no limits, an hour from help.
     pub fn new() -> Self {
@@ -100,6 +107,11 @@ impl World {
 
     pub fn catalogue(&self) -> String {
         let mut text = BIKE.to_owned();
+        for (axle, limit) in [("front", self.front_axle_kg), ("rear", self.rear_axle_kg)] {
+            if let Some(kilograms) = limit {
+                let _ = writeln!(text, "    {axle}_axle_limit: {kilograms} kg");
+            }
+        }
         text += "systems:\n  all: { name: all, basis: from memory }\nfunctions:\n";
         for name in self.names(|i| &i.provides, |r| &r.needs) {
             let _ = writeln!(text, "  {name}: {{ name: {name} }}");
@@ -127,11 +139,13 @@ impl World {
         for (id, volume, load, extra) in &self.bags {
             let access = if extra.contains("access") { "" } else { "\n    access: deep" };
             let weather = if extra.contains("weatherproof") { "" } else { "\n    weatherproof: true" };
+            let ahead = if extra.contains("ahead:") { "" } else { "\n    ahead: 0 mm" };
+            let out = if side_bag(extra) { "300 mm" } else { "0 mm" };
             let side = if extra.contains("side:") { "" } else { "\n    side: centre" };
             let _ = writeln!(
                 text,
                 "  {id}:\n    name: {id}\n    volume: {volume} mL\n    packing: 1\n    mass: 1 kg\n    max_load: {load} g\n    \
-                 longest: 1 m{access}{weather}{side}\n    ahead: 0 mm\n    out: 0 mm\n    height: 800 mm\n    price: 0 USD\n    \
+                 longest: 1 m{access}{weather}{side}{ahead}\n    out: {out}\n    height: 800 mm\n    price: 0 USD\n    \
                  basis: from memory\n{extra}"
             );
         }

@@ -3,14 +3,14 @@
 use super::physics::above_zero;
 use super::{applies, keys, members};
 use crate::diagnostic::Code;
-use crate::domain::Bike;
+use crate::domain::{Bike, LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX};
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
 use crate::units::{Show as _, UnitSystem};
 
 /// Load indices that motorcycle tyres are made with.
-const LOAD_INDICES: std::ops::RangeInclusive<u32> = 40..=85;
+const LOAD_INDICES: std::ops::RangeInclusive<u32> = LEAST_LOAD_INDEX..=LARGEST_LOAD_INDEX;
 
 /// Checks all bikes.
 pub(super) fn check(draft: &Draft, findings: &mut Findings) {

@@ -4,6 +4,7 @@
 
 mod bags;
 mod figures;
+mod loads;
 mod pack;
 mod risks;
 
@@ -12,7 +13,7 @@ pub use pack::pack;
 use serde::Serialize;
 
 /// Version of the shapes in this folder; see DEVELOPERS.md for the fields.
-pub const SCHEMA_VERSION: u32 = 1;
+pub const SCHEMA_VERSION: u32 = 2;
 
 /// What every answer opens with.
 #[derive(Serialize)]

@@ -2,6 +2,7 @@
 
 use super::bags::{Bag, bag};
 use super::figures::{Figures, Proof, Totals, figures, proof, totals};
+use super::loads::{Load, load};
 use super::risks::{Risk, risk};
 use super::{Head, head, written};
 use crate::answer::PackAnswer;
@@ -21,7 +22,7 @@ struct Pack<'a> {
     proof: Proof,
     bags: Vec<Bag<'a>>,
     purchases: Vec<Purchase<'a>>,
-    loaded: Loaded,
+    loads: Vec<Load<'a>>,
     toolkit_left: Vec<Left<'a>>,
     risks: Vec<Risk<'a>>,
     needs: Vec<Need<'a>>,
@@ -45,16 +46,6 @@ struct Purchase<'a> {
     name: &'a str,
     count: u32,
     price: f64,
-}
-
-#[derive(Serialize)]
-struct Loaded {
-    bike_g: f64,
-    people_g: f64,
-    bags_g: f64,
-    kit_g: f64,
-    total_g: f64,
-    allowed_g: f64,
 }
 
 #[derive(Serialize)]
@@ -106,14 +97,7 @@ pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
             .iter()
             .map(|p| Purchase { name: &p.name, count: p.count, price: p.price.units() })
             .collect(),
-        loaded: Loaded {
-            bike_g: answer.loaded.bike.grams(),
-            people_g: answer.loaded.people.grams(),
-            bags_g: answer.loaded.bags.grams(),
-            kit_g: answer.loaded.kit.grams(),
-            total_g: answer.loaded.total().grams(),
-            allowed_g: answer.loaded.allowed.grams(),
-        },
+        loads: answer.loads.iter().map(load).collect(),
         toolkit_left: answer
             .toolkit_left
             .iter()

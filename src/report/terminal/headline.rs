@@ -1,8 +1,9 @@
 //! What matters first: what to carry, what it saves, how sure that is.
 
+use super::load::name;
 use super::{Look, heading, strong, wrapped};
 use crate::answer::solve::Way;
-use crate::answer::{Figures, PackAnswer, Proof, Totals};
+use crate::answer::{Allowance, By, Figures, PackAnswer, Proof};
 use crate::report::words::{at_least, chance, percent, plural};
 
 pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
@@ -28,15 +29,23 @@ pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
     let mut text = heading(&trip.scenario);
     text += &wrapped(&who, look, "");
     text.push('\n');
-    text += &wrapped(&carry(&answer.totals, look), look, "  ");
+    text += &wrapped(&carry(answer, look), look, "  ");
     text += &wrapped(&saves(&answer.figures, look), look, "  ");
     text += &wrapped(&recovery(&answer.figures), look, "  ");
     text += &wrapped(&proof(&answer.proof, look), look, "  ");
     text
 }
 
-fn carry(totals: &Totals, look: &Look) -> String {
-    let limit = totals.mass_limit.map_or_else(String::new, |limit| format!(" of the {} you allow", look.show(limit)));
+fn carry(answer: &PackAnswer, look: &Look) -> String {
+    let totals = &answer.totals;
+    let tightest = answer.loads.first().and_then(|load| load.allowances.first());
+    let limit = match (tightest, totals.mass_limit) {
+        (Some(Allowance { by: by @ By::Bike(_), mass }), _) => {
+            format!(" of the {} that {} leaves", look.show(*mass), name(*by))
+        }
+        (_, Some(limit)) => format!(" of the {} you allow", look.show(limit)),
+        (_, None) => String::new(),
+    };
     let budget = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
     let money = if totals.to_buy == crate::units::Money::ZERO {
         "nothing to buy".to_owned()

@@ -1,8 +1,9 @@
-//! The answer as a rider reads it in the shed: headline, bags, what stays open, needs, notes, cautions.
+//! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
 mod headline;
 mod infeasible;
 mod kit;
+mod load;
 mod needs;
 mod notes;
 mod open;
@@ -35,6 +36,7 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> String {
     let parts = [
         headline::headline(answer, look),
         kit::kit(answer, look),
+        load::load(answer, look),
         open::open(answer, look),
         needs::needs(answer, look),
         notes::notes(answer, look),

@@ -7,8 +7,19 @@ use crate::report::words::{counted, list};
 
 pub(super) fn notes(answer: &PackAnswer, look: &Look) -> String {
     let mut text = buying(answer);
-    text += &heading("Notes");
-    text += &wrapped(&loaded(answer, look), look, "  ");
+    let own = own_notes(answer, look);
+    if !own.is_empty() {
+        text += &(heading("Notes") + &own + "\n");
+    }
+    text += &heading("Take care");
+    for caution in cautions(&answer.kinds) {
+        text += &wrapped(&format!("- {caution}"), look, "  ");
+    }
+    text
+}
+
+fn own_notes(answer: &PackAnswer, look: &Look) -> String {
+    let mut text = String::new();
     if !answer.toolkit_left.is_empty() {
         let names: Vec<String> = answer.toolkit_left.iter().map(|left| counted(left.count, &left.name)).collect();
         let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<crate::units::Mass>());
@@ -33,11 +44,6 @@ pub(super) fn notes(answer: &PackAnswer, look: &Look) -> String {
     for warning in &answer.warnings {
         text += &wrapped(&format!("- {warning}"), look, "  ");
     }
-    text.push('\n');
-    text += &heading("Take care");
-    for caution in cautions(&answer.kinds) {
-        text += &wrapped(&format!("- {caution}"), look, "  ");
-    }
     text
 }
 
@@ -54,25 +60,4 @@ fn buying(answer: &PackAnswer) -> String {
     items.for_each(|item| text += &format!("  {item}\n"));
     text.push('\n');
     text
-}
-
-/// The sum that the maker's limit stands against.
-fn loaded(answer: &PackAnswer, look: &Look) -> String {
-    let loaded = &answer.loaded;
-    let sum = format!(
-        "bike {} + people {} + bags {} + kit {} = {}",
-        look.show(loaded.bike),
-        look.show(loaded.people),
-        look.show(loaded.bags),
-        look.show(loaded.kit),
-        look.show(loaded.total()),
-    );
-    if loaded.total() > loaded.allowed {
-        let over = look.show(loaded.total() - loaded.allowed);
-        return format!("- OVERLOADED: {sum}, {over} more than the {} its maker allows.", look.show(loaded.allowed));
-    }
-    format!(
-        "- Loaded: {sum}, of the {} its maker allows. Axle limits and the tyre sidewall hold as well.",
-        look.show(loaded.allowed)
-    )
 }

@@ -4,6 +4,7 @@ pub mod cap;
 pub mod confined;
 pub mod cut;
 pub mod function;
+pub mod load;
 pub mod need;
 pub mod repair;
 pub mod requires;
@@ -22,6 +23,7 @@ pub fn add_all(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stake
     repair::add(model, columns, case);
     need::add(model, columns, case);
     cap::add(model, columns, case);
+    load::add(model, columns, case);
     confined::add(model, columns, case, room);
     cut::add(model, columns, case, cuts);
 }

@@ -1,0 +1,159 @@
+//! The loaded bike: what rests on each wheel before and after, against what it may bear, and which limit binds the kit.
+
+use crate::domain::{Bag, Side};
+use crate::resolve::{Case, Limit, Mount, Scale, mount};
+use crate::stow::Placement;
+use crate::units::{Mass, Quantity};
+
+/// One loaded bike.
+#[derive(Debug, Clone)]
+pub struct Loading {
+    /// The rider's name.
+    pub rider: String,
+    /// The bike's name.
+    pub bike_name: String,
+    /// The bike, tank full, with the parts fitted for the trip.
+    pub bike: Mass,
+    /// Rider, passenger and what they wear.
+    pub people: Mass,
+    /// The empty bags that are not part of the bike.
+    pub bags: Mass,
+    /// The kit.
+    pub kit: Mass,
+    /// What the wheels carry with bike and people only.
+    pub ridden: Wheels,
+    /// The same with the empty bags on.
+    pub bagged: Wheels,
+    /// The same with the kit in them.
+    pub loaded: Wheels,
+    /// The tightest limit on each scale.
+    pub limits: Vec<Limit>,
+    /// Left side bags and what is in them.
+    pub left: Mass,
+    /// Right side bags and what is in them.
+    pub right: Mass,
+    /// Sideways moment of bags and contents in kilogram metres, to the left; negative to the right.
+    pub lean: f64,
+    /// How heavy a kit each limit allows, the tightest first.
+    pub allowances: Vec<Allowance>,
+}
+
+/// Kilograms on the wheels.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wheels {
+    /// On the front wheel.
+    pub front: f64,
+    /// On the rear wheel.
+    pub rear: f64,
+}
+
+/// How heavy a kit one limit allows, as far as it goes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Allowance {
+    /// Which limit.
+    pub by: By,
+    /// The heaviest kit, packed as this limit likes it best.
+    pub mass: Mass,
+}
+
+/// What limits a kit's mass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// The rider's wish.
+    Wish,
+    /// Bags and racks together.
+    Bags,
+    /// The bike or its tyres.
+    Bike(Limit),
+}
+
+impl Wheels {
+    /// Both together.
+    #[must_use]
+    pub fn total(self) -> f64 {
+        self.front + self.rear
+    }
+    /// What a scale shows.
+    #[must_use]
+    pub fn on(self, scale: Scale) -> f64 {
+        match scale {
+            Scale::Gross => self.total(),
+            Scale::Front => self.front,
+            Scale::Rear => self.rear,
+        }
+    }
+    /// Share of the whole on the front wheel.
+    #[must_use]
+    pub fn front_share(self) -> f64 {
+        self.front / self.total().max(1e-9)
+    }
+}
+
+impl Loading {
+    /// The share of the tightest limit on a scale that the loaded bike uses.
+    #[must_use]
+    pub fn used(&self, scale: Scale) -> Option<f64> {
+        let limit = self.limits.iter().find(|limit| limit.scale == scale)?;
+        Some(self.loaded.on(scale) / limit.mass.kilograms())
+    }
+}
+
+/// Every mount of the case with this placement on it.
+pub(super) fn loadings(case: &Case, placement: &Placement) -> Vec<Loading> {
+    let wishes = case.own_kit_mass.iter().copied().chain(std::iter::repeat(None));
+    case.mounts.iter().zip(wishes).map(|(mount, wish)| loading(case, mount, wish, placement)).collect()
+}
+
+fn loading(case: &Case, mount: &Mount, wish: Option<Mass>, placement: &Placement) -> Loading {
+    let inside =
+        |bag: usize| -> Mass { placement[bag].iter().map(|(item, count)| case.items[*item].mass * *count).sum() };
+    let bags = || mount.bags.iter().map(|bag| (&case.bags[*bag], inside(*bag)));
+    let wheels = |weigh: &dyn Fn(Scale) -> f64| Wheels { front: weigh(Scale::Front), rear: weigh(Scale::Rear) };
+    let kit = |scale| bags().map(|(bag, mass)| mass.kilograms() * mount.share(scale, bag.ahead)).sum::<f64>();
+    let side = |side| bags().filter(move |(bag, _)| bag.side == side).map(|(bag, mass)| bag.mass + mass).sum();
+    let pull = bags().map(|(bag, mass)| mass.kilograms() * mount::lean(bag)).sum::<f64>();
+    Loading {
+        rider: mount.rider.clone(),
+        bike_name: mount.bike.clone(),
+        bike: mount.bike_mass,
+        people: mount.people.iter().map(|(mass, _)| *mass).sum(),
+        bags: mount.empty_bags.iter().map(|(mass, _)| *mass).sum(),
+        kit: bags().map(|(_, mass)| mass).sum(),
+        ridden: wheels(&|scale| mount.ridden(scale)),
+        bagged: wheels(&|scale| mount.before(scale)),
+        loaded: wheels(&|scale| mount.before(scale) + kit(scale)),
+        limits: Scale::ALL.iter().filter_map(|scale| mount.limit(*scale)).collect(),
+        left: side(Side::Left),
+        right: side(Side::Right),
+        lean: mount.empty_lean + pull,
+        allowances: allowances(case, mount, wish),
+    }
+}
+
+/// How heavy a kit each limit allows, the tightest first.
+fn allowances(case: &Case, mount: &Mount, wish: Option<Mass>) -> Vec<Allowance> {
+    let bags = mount.bags.iter().map(|bag| case.bags[*bag].max_load).sum();
+    let mut all = vec![Allowance { by: By::Bags, mass: bags }];
+    all.extend(wish.map(|mass| Allowance { by: By::Wish, mass }));
+    for scale in Scale::ALL {
+        let heaviest = |limit| Allowance { by: By::Bike(limit), mass: heaviest(case, mount, scale) };
+        all.extend(mount.limit(scale).map(heaviest));
+    }
+    all.sort_by_key(|allowance| allowance.mass);
+    all
+}
+
+/// The heaviest kit that a scale bears: the bags that charge it least are filled first.
+fn heaviest(case: &Case, mount: &Mount, scale: Scale) -> Mass {
+    let mut left = mount.spare(scale).unwrap_or(f64::INFINITY).max(0.0);
+    let mut bags: Vec<&Bag> = mount.bags.iter().map(|bag| &case.bags[*bag]).collect();
+    bags.sort_by(|a, b| mount.charge(scale, a.ahead).total_cmp(&mount.charge(scale, b.ahead)));
+    let mut mass = 0.0;
+    for bag in bags {
+        let charge = mount.charge(scale, bag.ahead);
+        let more = if charge > 0.0 { bag.max_load.kilograms().min(left / charge) } else { bag.max_load.kilograms() };
+        mass += more;
+        left -= more * charge;
+    }
+    Mass::from_base(mass * 1e6)
+}
