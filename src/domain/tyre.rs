@@ -11,7 +11,7 @@ const KILOGRAMS: [u16; 46] = [
     272, 280, 290, 300, 307, 315, 325, 335, 345, 355, 365, 375, 387, 400, 412, 425, 437, 450, 462, 475, 487, 500, 515,
 ];
 /// The largest index in the table.
-pub const LARGEST_LOAD_INDEX: u32 = LEAST_LOAD_INDEX + KILOGRAMS.len() as u32 - 1;
+pub const LARGEST_LOAD_INDEX: u32 = 85;
 
 /// The most that a tyre with this load index may carry, at the pressure that its maker ties to it; `None` outside the
 /// table. Less pressure carries less, by no rule that could be given here.
