@@ -6,6 +6,7 @@ mod cli;
 mod documents;
 mod engines;
 mod faulty;
+mod gear;
 mod hostile;
 mod model_text;
 mod properties;

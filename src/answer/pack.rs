@@ -47,6 +47,7 @@ pub fn pack(
     effort: &Effort,
 ) -> Result<PackAnswer, PackError> {
     let scenario = &scenario.as_ridden_by(rider);
+    let catalogue = &*catalogue.as_weighed_by(rider);
     let case = resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
     let stakes = risk::assess(&case);

@@ -1,7 +1,8 @@
 //! Everything known before a trip is named.
 
-use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, RidingSkill, terms::words};
+use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Rider, RidingSkill, terms::words};
 use crate::units::{Currency, Hours, Mass, Money};
+use std::borrow::Cow;
 
 /// All catalogue files merged, families expanded, inheritance resolved, references checked.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -30,6 +31,19 @@ pub struct Catalogue {
     pub model: Model,
     /// The one currency of all prices.
     pub currency: Currency,
+}
+
+impl Catalogue {
+    /// The catalogue with this rider's own masses in it. Whatever is worked out for one rider begins here.
+    #[must_use]
+    pub fn as_weighed_by(&self, rider: &Rider) -> Cow<'_, Self> {
+        if rider.weighed.iter().all(|(id, item)| self.items.get(id) == Some(item)) {
+            return Cow::Borrowed(self);
+        }
+        let mut own = self.clone();
+        own.items.extend(rider.weighed.clone());
+        Cow::Owned(own)
+    }
 }
 
 /// Something a bike can be asked about.

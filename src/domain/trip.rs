@@ -1,6 +1,6 @@
 //! A trip: where, who, with what limits.
 
-use super::{BySurface, Fair, Map, RepairSkill, RidingSkill, Role, Style};
+use super::{BySurface, Fair, Item, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::units::{Distance, Hours, Mass, Money, Temperature};
 
 /// A scenario file, read and checked.
@@ -104,6 +104,9 @@ pub struct Rider {
     pub roles: Vec<Role>,
     /// The most that this rider wants to carry, instead of what the limits say for everybody.
     pub kit_mass: Option<Mass>,
+    /// Items as this rider's gear file has them, which take the place of the catalogue's for this rider; see
+    /// [`Catalogue::as_weighed_by`](super::Catalogue::as_weighed_by).
+    pub weighed: Map<Item>,
 }
 
 /// How a group shares one kit.

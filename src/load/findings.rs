@@ -1,10 +1,10 @@
 //! What has been found wrong so far, in which file, and which parts are therefore not to be complained about again.
 
 use super::Source;
-use super::node::Path;
+use super::node::{Path, Step};
 use super::yaml;
 use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, plain};
-use indexmap::IndexSet;
+use indexmap::{IndexMap, IndexSet};
 
 /// A node of a file.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
@@ -30,6 +30,8 @@ impl Place {
 #[derive(Debug, Default)]
 pub(crate) struct Findings {
     files: Vec<Source>,
+    /// The line of each row, for files that are spreadsheets.
+    rows: IndexMap<usize, Vec<usize>>,
     faults: Vec<(usize, Fault)>,
     counts: Vec<usize>,
     /// Places already told; whatever is missing there is not missing a second time.
@@ -46,6 +48,27 @@ impl Findings {
         self.files.push(source);
         self.counts.push(0);
         self.files.len() - 1
+    }
+    /// The file is a spreadsheet whose rows, in order, stand in these lines.
+    pub fn set_rows(&mut self, file: usize, lines: Vec<usize>) {
+        self.rows.insert(file, lines);
+    }
+    /// How a place is told, and its line.
+    fn located(&self, place: &Place) -> (String, Option<usize>) {
+        let Some(rows) = self.rows.get(&place.file) else {
+            let text = self.files.get(place.file).map_or("", |source| source.text.as_str());
+            let line = if place.path.0.is_empty() { None } else { yaml::line_of(text, &place.path) };
+            return (place.path.to_string(), line);
+        };
+        let column = place.path.0.iter().skip(2).find_map(|step| match step {
+            Step::Key(column) => Some(format!("column {column}")),
+            Step::Index(_) => None,
+        });
+        let row = place.path.0.iter().find_map(|step| match step {
+            Step::Index(row) => rows.get(*row).copied(),
+            Step::Key(_) => None,
+        });
+        (column.unwrap_or_default(), row)
     }
     /// How many files there are.
     pub fn count(&self) -> usize {
@@ -67,7 +90,7 @@ impl Findings {
     }
     /// File and line of a place.
     pub fn position(&self, place: &Place) -> String {
-        let line = self.files.get(place.file).and_then(|source| yaml::line_of(&source.text, &place.path));
+        let (_, line) = self.located(place);
         let name = self.name(place.file);
         line.map_or_else(|| name.to_owned(), |line| format!("{name}:{line}"))
     }
@@ -86,8 +109,9 @@ impl Findings {
         nearest: Option<String>,
     ) {
         let Some(source) = self.files.get(place.file) else { return };
-        let shown = place.path.to_string();
-        let same = |told: &Fault| told.code == code && told.place == shown && told.found == found;
+        let (shown, place_line) = self.located(place);
+        let line = line.or(place_line);
+        let same = |told: &Fault| told.code == code && told.place == shown && told.found == found && told.line == line;
         if self.faults.iter().any(|(file, told)| *file == place.file && same(told)) {
             return;
         }
@@ -96,7 +120,6 @@ impl Findings {
             return;
         }
         let text = source.text.as_str();
-        let line = line.or_else(|| if place.path.0.is_empty() { None } else { yaml::line_of(text, &place.path) });
         let excerpt = line.and_then(|line| text.lines().nth(line.saturating_sub(1))).map(|line| plain(line, 110));
         let fault = Fault {
             code,

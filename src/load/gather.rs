@@ -1,10 +1,11 @@
 //! From texts to file shapes, with every fault on the way.
 
 use super::convert::Merged;
-use super::file::{CatalogueFile, ScenarioFile};
+use super::file::{CatalogueFile, GearFile, ScenarioFile};
 use super::findings::{Findings, Place};
-use super::node::Path;
+use super::node::{Node, Path};
 use super::recover::recover;
+use super::rows;
 use super::source::{Source, Unreadable};
 use super::yaml;
 use crate::diagnostic::Code;
@@ -58,8 +59,33 @@ pub(super) fn scenario(read: Read, findings: &mut Findings) -> (usize, ScenarioF
     (file, shape.unwrap_or_else(nothing))
 }
 
+/// A gear file's shape and the index of the file. Without it, no name of a thing can be called unknown.
+pub(super) fn gear(read: Read, findings: &mut Findings) -> (usize, Option<GearFile>) {
+    let (file, shape) = shape(read, findings);
+    if shape.is_none() || findings.lost_section(file) {
+        findings.go_blind();
+    }
+    (file, shape)
+}
+
+/// Has the root of this tree such a key?
+pub(super) fn has_key(root: &Node, key: &str) -> bool {
+    matches!(root, Node::Map(entries) if entries.contains_key(key))
+}
+
+/// Decodes a tree.
+pub(super) fn decoded<T: for<'de> Deserialize<'de>>(root: Node, file: usize, findings: &mut Findings) -> Option<T> {
+    recover(root, file, findings)
+}
+
 /// Reads, parses and decodes one file.
 fn shape<T: for<'de> Deserialize<'de>>(read: Read, findings: &mut Findings) -> (usize, Option<T>) {
+    let (file, root) = tree(read, findings);
+    (file, root.and_then(|root| recover(root, file, findings)))
+}
+
+/// Reads and parses one file.
+pub(super) fn tree(read: Read, findings: &mut Findings) -> (usize, Option<Node>) {
     let source = match read {
         Ok(source) => source,
         Err(Unreadable { name, reason }) => {
@@ -69,15 +95,17 @@ fn shape<T: for<'de> Deserialize<'de>>(read: Read, findings: &mut Findings) -> (
             return (file, None);
         }
     };
-    let text = source.text.clone();
+    let (text, spreadsheet) = (source.text.clone(), rows::is_rows(&source.name));
     let file = findings.file(source);
-    let shape = match yaml::parse(&text) {
-        Ok(root) => recover(root, file, findings),
+    if spreadsheet {
+        return (file, rows::parse(&text, file, findings));
+    }
+    match yaml::parse(&text) {
+        Ok(root) => (file, Some(root)),
         Err(fault) => {
             let place = Place { file, path: fault.path };
             findings.add_at(fault.code, &place, fault.line, fault.found, fault.expected, None);
-            None
+            (file, None)
         }
-    };
-    (file, shape)
+    }
 }

@@ -9,11 +9,13 @@ mod decode;
 mod file;
 mod findings;
 mod gather;
+mod kit;
 mod locate;
 mod node;
 mod numbers;
 mod quantity;
 mod recover;
+mod rows;
 mod rules;
 mod section;
 mod source;
@@ -21,6 +23,7 @@ mod tree;
 mod words;
 mod yaml;
 
+pub use kit::{kit, kit_text};
 pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
 
 use crate::diagnostic::Faults;
@@ -63,7 +66,7 @@ pub fn load(scenario_path: &Path, catalogue_dir: Option<&Path>) -> Result<Loaded
     assemble(catalogue, scenario, &|name| Source::read(&folder.join(name)))
 }
 
-/// Loads from texts. `read_extra` finds the files that the scenario names under `catalogues`.
+/// Loads from texts. `read_extra` finds the files that the scenario names under `catalogues` and as a rider's `gear`.
 ///
 /// # Errors
 /// [`Faults`] with everything wrong in any of the texts.
@@ -84,14 +87,29 @@ fn assemble(
     let (file, shape) = gather::scenario(scenario, &mut findings);
     let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
     let mut merged = gather::merged(catalogue, extras, &mut findings);
+    let gear = gear(&shape, read_extra, &mut findings);
     let mut notes = std::mem::take(&mut merged.notes);
     let mut draft = convert::catalogue(&merged, &mut findings);
     notes.append(&mut draft.notes);
     rules::catalogue(&draft, &mut findings);
     let currency = rules::has_prices(&draft).then_some(draft.catalogue.currency);
-    let scenario = convert::scenario(shape, file, currency, &mut findings);
+    let mut scenario = convert::scenario(shape, file, currency, &mut findings);
+    convert::hand_out(&gear, &mut scenario, &mut draft, &mut findings);
+    notes.append(&mut draft.notes);
     rules::scenario(&scenario, file, &draft, &mut findings);
     findings.finish().map(|()| Loaded { catalogue: draft.catalogue, scenario, notes })
+}
+
+/// The riders' gear files, each with its rider's position.
+fn gear(
+    shape: &file::ScenarioFile,
+    read: &dyn Fn(&str) -> Result<Source, Unreadable>,
+    findings: &mut Findings,
+) -> Vec<convert::Gear> {
+    let riders = shape.riders.iter().flatten().enumerate();
+    let named = riders.filter_map(|(rider, shape)| Some((rider, shape.gear.as_deref()?)));
+    let files = named.map(|(rider, name)| (rider, gather::gear(read(name), findings)));
+    files.filter_map(|(rider, (file, shape))| Some(convert::Gear { rider, file, shape: shape? })).collect()
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ mod bikes;
 mod failures;
 mod families;
 mod form;
+mod gear;
 mod inherit;
 mod items;
 mod merge;
@@ -18,12 +19,13 @@ mod preparations;
 mod rates;
 mod scenario;
 
+pub(crate) use gear::{Gear, hand_out};
 pub(crate) use merge::{Entry, Merged};
 pub(crate) use scenario::scenario;
 
 use super::findings::{Findings, Place};
 use super::section::{Names, Section};
-use crate::domain::Catalogue;
+use crate::domain::{Catalogue, Kit, Map};
 use indexmap::IndexMap;
 
 /// A catalogue whose references have not been checked yet.
@@ -65,6 +67,11 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     plain::model(merged, &mut draft, findings);
     draft.catalogue.currency = purse.currency();
     draft
+}
+
+/// The kit with these counts, in the order of the catalogue.
+pub(crate) fn counted_items(catalogue: &Catalogue, counts: &Map<u32>) -> Kit {
+    Kit::new(catalogue.items.keys().filter_map(|id| Some((id.clone(), *counts.get(id)?))))
 }
 
 /// Files an entry under its name: the domain value, its place, and the name as known.

@@ -105,6 +105,7 @@ fn sharing(shape: GroupShape) -> Sharing {
         fair: shape.fair.unwrap_or(stated),
         shares,
         pins: pins.into_iter().filter_map(|(role, names)| Some((role.word().to_owned(), names?))).collect(),
+        weighed: Map::new(),
     }
 }
 

@@ -5,6 +5,7 @@ mod bikes;
 mod catalogue;
 mod common;
 mod failures;
+mod gear;
 mod inherit;
 mod items;
 mod scenario;
@@ -15,6 +16,7 @@ pub(crate) use catalogue::{
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
 pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape};
+pub(crate) use gear::{GearFile, GearShape, KitFile, PackedFile};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, ItemShape};
 pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};

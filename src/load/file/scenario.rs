@@ -80,6 +80,7 @@ pub(crate) struct PinsShape {
     pub leads: Option<Vec<String>>,
     pub last: Option<Vec<String>>,
     pub medic: Option<Vec<String>>,
+    pub gear: Option<String>,
 }
 
 /// What must not be exceeded.

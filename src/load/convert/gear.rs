@@ -1,0 +1,219 @@
+//! What a rider owns: items of the catalogue as the rider weighed them, and things that the catalogue lacks.
+
+use super::items::counts;
+use super::{Draft, money};
+use crate::diagnostic::{Code, counted, nearest, quoted};
+use crate::domain::{Basis, BasisKind, Item, Kind, Map, Scenario};
+use crate::load::file::{Counted, GearFile, GearShape};
+use crate::load::findings::{Findings, Place};
+use crate::load::rules;
+use crate::load::section::Section;
+use crate::units::{Length, Money, Quantity as _};
+use indexmap::IndexSet;
+
+/// A gear file as read.
+pub(crate) struct Gear {
+    /// Which rider's, by position.
+    pub rider: usize,
+    /// Index of the file.
+    pub file: usize,
+    /// What it says.
+    pub shape: GearFile,
+}
+
+/// The things of one gear file.
+#[derive(Debug, Default)]
+pub(crate) struct Belongings {
+    /// How many of each.
+    pub counts: Map<u32>,
+    /// Items that differ from the catalogue's.
+    pub weighed: Map<Item>,
+    /// Ids of things that the catalogue lacks.
+    pub own: Vec<String>,
+    /// Ids of things about which too little is known.
+    pub broken: Vec<String>,
+}
+
+/// Gives every rider their gear. A single rider's items take the place of the catalogue's at once; with several riders
+/// each keeps their own masses in `Rider::weighed`. Things the catalogue lacks are filed in it either way.
+pub(crate) fn hand_out(gear: &[Gear], scenario: &mut Scenario, draft: &mut Draft, findings: &mut Findings) {
+    let alone = scenario.riders.len() == 1;
+    // Everybody's things are read against the catalogue as it is, before anybody's are filed in it.
+    let read: Vec<Belongings> = gear.iter().map(|gear| belongings(&gear.shape, gear.file, draft, findings)).collect();
+    for (gear, belongings) in gear.iter().zip(read) {
+        draft.notes.push(note(findings.name(gear.file), &belongings));
+        // What could not be read may be what another line speaks of.
+        if findings.is_spoilt_below(&Place { file: gear.file, ..Place::default() }) {
+            findings.go_blind();
+        }
+        draft.names.learn(Section::Items, &belongings.broken);
+        for (id, item) in &belongings.weighed {
+            draft.names.learn(Section::Items, [id]);
+            if alone || !draft.catalogue.items.contains_key(id) {
+                draft.catalogue.items.insert(id.clone(), item.clone());
+            }
+        }
+        let Some(rider) = scenario.riders.get_mut(gear.rider) else { continue };
+        let place = Place { file: gear.file, ..Place::default() };
+        for (id, count) in belongings.counts {
+            if rider.owns.insert(id.clone(), count).is_some() {
+                let found = format!("{}, which {} has under `owns` too", quoted(&id), rider.name);
+                let expected = "every thing in the gear file or under `owns`".to_owned();
+                findings.add(Code::Contradiction, &place, found, expected, None);
+            }
+        }
+        rider.weighed = belongings.weighed;
+    }
+}
+
+fn note(file: &str, things: &Belongings) -> String {
+    let differing = things.weighed.len() - things.own.len();
+    let mut text = format!("{file}: {} owned, {differing} as weighed there", counted(things.counts.len(), "thing"));
+    if !things.own.is_empty() {
+        text += &format!("; not in the catalogue: {}", things.own.join(", "));
+    }
+    text
+}
+
+/// Reads the entries of a gear file against the catalogue.
+pub(crate) fn belongings(shape: &GearFile, file: usize, draft: &Draft, findings: &mut Findings) -> Belongings {
+    let mut things = Belongings::default();
+    let mut seen = IndexSet::new();
+    for (at, (key, shape)) in shape.items.0.iter().enumerate() {
+        let items = Place { file, ..Place::default() }.key("items");
+        let place = key.as_ref().map_or_else(|| items.index(at), |key| items.key(key));
+        let Some((id, known)) = meant(shape, &place, draft, findings) else { continue };
+        if !seen.insert(id.clone()) {
+            let expected = "every thing once, with its `count`".to_owned();
+            findings.add(Code::DefinedTwice, &place, format!("{} again", quoted(&id)), expected, None);
+            continue;
+        }
+        let price = price(shape, &place, draft, findings);
+        let item = match known {
+            Some(item) => Some(weighed(item, shape, price)),
+            None => own(&id, shape, price, &place, draft, findings),
+        };
+        let Some(item) = item else {
+            things.broken.push(id);
+            continue;
+        };
+        things.counts.insert(id.clone(), shape.count.map_or(1, |count| count.0));
+        if known.is_none() {
+            things.own.push(id.clone());
+        }
+        if known != Some(&item) {
+            things.weighed.insert(id, item);
+        }
+    }
+    things.counts = counts(Some(Counted(things.counts)));
+    things
+}
+
+/// The item an entry is about: by id, or by a name that is an id or a name of the catalogue; else a thing of its own.
+fn meant<'a>(
+    shape: &GearShape,
+    place: &Place,
+    draft: &'a Draft,
+    findings: &mut Findings,
+) -> Option<(String, Option<&'a Item>)> {
+    let items = &draft.catalogue.items;
+    let text = |text: &Option<super::super::file::Text>| text.as_ref().map(|text| text.0.clone());
+    if let Some(id) = text(&shape.id) {
+        draft.names.check(Section::Items, &id, &place.key("id"), findings);
+        return items.get(&id).map(|item| (id, Some(item)));
+    }
+    let Some(name) = text(&shape.name).filter(|name| !id_of(name).is_empty()) else {
+        if findings.sound(place, &["id", "name"]) {
+            let expected = "the `id` of an item, or the `name` of a thing of your own".to_owned();
+            findings.add(Code::MissingKey, place, "neither `id` nor `name`".to_owned(), expected, None);
+        }
+        return None;
+    };
+    let id = id_of(&name);
+    let same = |item: &&Item| item.id == id || item.name.to_lowercase() == name.to_lowercase();
+    let known = items.values().find(same);
+    Some((known.map_or(id, |item| item.id.clone()), known))
+}
+
+/// The id of a thing that only has a name: `Paper diary` becomes `paper-diary`.
+fn id_of(name: &str) -> String {
+    let plain: String = name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
+    plain.split_whitespace().collect::<Vec<_>>().join("-")
+}
+
+fn price(shape: &GearShape, place: &Place, draft: &Draft, findings: &mut Findings) -> Option<Money> {
+    let price = shape.price?;
+    if price.money != Money::ZERO && rules::has_prices(draft) {
+        money::check(price.currency, draft.catalogue.currency, &place.key("price"), findings);
+    }
+    Some(price.money)
+}
+
+/// The catalogue's item, with whatever the rider knows better.
+fn weighed(item: &Item, shape: &GearShape, price: Option<Money>) -> Item {
+    let mut own = item.clone();
+    if let (Some(name), Some(_)) = (&shape.name, &shape.id) {
+        own.name.clone_from(&name.0);
+    }
+    own.kind = shape.kind.unwrap_or(own.kind);
+    own.mass = shape.mass.unwrap_or(own.mass);
+    own.volume = shape.volume.unwrap_or(own.volume);
+    own.longest = shape.longest.unwrap_or(own.longest);
+    own.price = price.unwrap_or(own.price);
+    if own != *item {
+        own.basis = basis();
+    }
+    own
+}
+
+/// A thing that the catalogue lacks: it does nothing for repairs and needs, but can be put on the `always` list.
+fn own(
+    id: &str,
+    shape: &GearShape,
+    price: Option<Money>,
+    place: &Place,
+    draft: &Draft,
+    findings: &mut Findings,
+) -> Option<Item> {
+    let told = !findings.sound(place, &["mass", "volume"]);
+    let (Some(mass), Some(volume)) = (shape.mass, shape.volume) else {
+        let items = draft.catalogue.items.values();
+        let near = nearest(id, items.clone().map(|item| item.id.as_str()).chain(items.map(|item| item.name.as_str())));
+        let missing: Vec<&str> = [("mass", shape.mass.is_none()), ("volume", shape.volume.is_none())]
+            .into_iter()
+            .filter_map(|(key, gone)| gone.then_some(key))
+            .collect();
+        if !told && !findings.blind() {
+            let found = format!("{}, which is not in the catalogue, without {}", quoted(id), missing.join(" and "));
+            let expected = "mass and volume of a thing of your own, or the name of one in the catalogue".to_owned();
+            findings.add(Code::MissingKey, place, found, expected, near);
+        }
+        return None;
+    };
+    let name = shape.name.as_ref().map_or(id, |name| name.0.as_str()).to_owned();
+    // Nothing of this volume is shorter than a cube.
+    let edge = Length::read(&format!("{} cm", volume.millilitres().cbrt())).unwrap_or(Length::ZERO);
+    Some(Item {
+        id: id.to_owned(),
+        name,
+        kind: shape.kind.unwrap_or(Kind::Comfort),
+        mass,
+        volume,
+        longest: shape.longest.unwrap_or(edge),
+        price: price.unwrap_or(Money::ZERO),
+        at_most: shape.count.map_or(1, |count| count.0).max(1),
+        provides: Map::new(),
+        holds: Map::new(),
+        meets: Map::new(),
+        requires: Map::new(),
+        quick: false,
+        dry: false,
+        apart_from: Vec::new(),
+        personal: true,
+        basis: basis(),
+    })
+}
+
+fn basis() -> Basis {
+    Basis { kind: BasisKind::RideLog, note: "the rider's gear file".to_owned() }
+}
