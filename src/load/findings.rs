@@ -53,22 +53,31 @@ impl Findings {
     pub fn set_rows(&mut self, file: usize, lines: Vec<usize>) {
         self.rows.insert(file, lines);
     }
-    /// How a place is told, and its line.
-    fn located(&self, place: &Place) -> (String, Option<usize>) {
-        let Some(rows) = self.rows.get(&place.file) else {
-            let text = self.files.get(place.file).map_or("", |source| source.text.as_str());
-            let line = if place.path.0.is_empty() { None } else { yaml::line_of(text, &place.path) };
-            return (place.path.to_string(), line);
-        };
+    /// How a place is told.
+    fn shown(&self, place: &Place) -> String {
+        if !self.rows.contains_key(&place.file) {
+            return place.path.to_string();
+        }
         let column = place.path.0.iter().skip(2).find_map(|step| match step {
             Step::Key(column) => Some(format!("column {column}")),
             Step::Index(_) => None,
         });
+        column.unwrap_or_default()
+    }
+    /// The line of a row of a spreadsheet.
+    fn row(&self, place: &Place) -> Option<usize> {
         let row = place.path.0.iter().find_map(|step| match step {
-            Step::Index(row) => rows.get(*row).copied(),
+            Step::Index(row) => Some(*row),
             Step::Key(_) => None,
         });
-        (column.unwrap_or_default(), row)
+        self.rows.get(&place.file)?.get(row?).copied()
+    }
+    /// The line of a place. This reads a whole file of YAML again.
+    fn line(&self, place: &Place) -> Option<usize> {
+        if self.rows.contains_key(&place.file) || place.path.0.is_empty() {
+            return self.row(place);
+        }
+        self.files.get(place.file).and_then(|source| yaml::line_of(&source.text, &place.path))
     }
     /// How many files there are.
     pub fn count(&self) -> usize {
@@ -90,7 +99,7 @@ impl Findings {
     }
     /// File and line of a place.
     pub fn position(&self, place: &Place) -> String {
-        let (_, line) = self.located(place);
+        let line = self.line(place);
         let name = self.name(place.file);
         line.map_or_else(|| name.to_owned(), |line| format!("{name}:{line}"))
     }
@@ -109,9 +118,11 @@ impl Findings {
         nearest: Option<String>,
     ) {
         let Some(source) = self.files.get(place.file) else { return };
-        let (shown, place_line) = self.located(place);
-        let line = line.or(place_line);
-        let same = |told: &Fault| told.code == code && told.place == shown && told.found == found && told.line == line;
+        let shown = self.shown(place);
+        let line = line.or_else(|| self.row(place));
+        let same = |told: &Fault| {
+            told.code == code && told.place == shown && told.found == found && (line.is_none() || told.line == line)
+        };
         if self.faults.iter().any(|(file, told)| *file == place.file && same(told)) {
             return;
         }
@@ -119,6 +130,7 @@ impl Findings {
         if self.counts[place.file] > MOST_PER_FILE {
             return;
         }
+        let line = line.or_else(|| self.line(place));
         let text = source.text.as_str();
         let excerpt = line.and_then(|line| text.lines().nth(line.saturating_sub(1))).map(|line| plain(line, 110));
         let fault = Fault {
