@@ -5,6 +5,7 @@ use super::{Ending, complain};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::load::{self, Loaded};
 use clap::Args;
+use std::borrow::Cow;
 use std::path::PathBuf;
 
 /// Whose trip.
@@ -33,7 +34,14 @@ impl TripArguments {
     pub(super) fn open(&self) -> Result<Opened, Ending> {
         let read =
             load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string());
-        let opened = read.and_then(|loaded| Ok(Opened { rider: self.choose_rider(&loaded.scenario)?, loaded }));
+        let opened = read.and_then(|mut loaded| {
+            let rider = self.choose_rider(&loaded.scenario)?;
+            // From here on everything is as this rider has weighed it.
+            if let Cow::Owned(own) = loaded.catalogue.as_weighed_by(&loaded.scenario.riders[rider]) {
+                loaded.catalogue = own;
+            }
+            Ok(Opened { loaded, rider })
+        });
         opened.map_err(|message| {
             complain(&message);
             Ending::BadInput

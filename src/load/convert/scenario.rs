@@ -90,6 +90,7 @@ fn rider(shape: RiderShape, place: &Place, findings: &mut Findings) -> Rider {
         passenger: shape.passenger,
         bags: shape.bags.unwrap_or_default(),
         owns: counts(shape.owns),
+        weighed: Map::new(),
         roles: shape.roles.unwrap_or_default(),
         kit_mass: shape.kit_mass,
     }
@@ -105,7 +106,6 @@ fn sharing(shape: GroupShape) -> Sharing {
         fair: shape.fair.unwrap_or(stated),
         shares,
         pins: pins.into_iter().filter_map(|(role, names)| Some((role.word().to_owned(), names?))).collect(),
-        weighed: Map::new(),
     }
 }
 

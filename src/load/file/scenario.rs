@@ -60,6 +60,7 @@ pub(crate) struct RiderShape {
     pub passenger: Option<Mass>,
     pub bags: Option<Vec<String>>,
     pub owns: Option<Counted>,
+    pub gear: Option<String>,
     pub roles: Option<Vec<Role>>,
     pub kit_mass: Option<Mass>,
 }
@@ -80,7 +81,6 @@ pub(crate) struct PinsShape {
     pub leads: Option<Vec<String>>,
     pub last: Option<Vec<String>>,
     pub medic: Option<Vec<String>>,
-    pub gear: Option<String>,
 }
 
 /// What must not be exceeded.
