@@ -28,6 +28,7 @@ pub mod diagnostic;
 pub mod domain;
 pub mod engine;
 pub mod load;
+pub mod rehearse;
 pub mod report;
 pub mod resolve;
 pub mod risk;

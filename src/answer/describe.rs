@@ -73,7 +73,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
     }
 }
 
-fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> TripSummary {
+pub(super) fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> TripSummary {
     use Surface::{Rough, Track};
     let legs = &scenario.trip.legs;
     let km =

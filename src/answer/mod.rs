@@ -6,6 +6,7 @@ mod loading;
 pub mod pack;
 mod plan;
 mod purpose;
+mod rehearse;
 mod remedy;
 pub mod solve;
 
@@ -15,4 +16,5 @@ pub use plan::{
     Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
     TripSummary,
 };
+pub use rehearse::{Predicted, RehearseAnswer, rehearse};
 pub use remedy::{Extra, Remedy};

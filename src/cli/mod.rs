@@ -4,6 +4,7 @@ mod check;
 mod pack;
 mod progress;
 mod refusal;
+mod rehearse;
 mod settings;
 mod trip;
 
@@ -26,6 +27,8 @@ Exit status: 0 answered, 1 no kit meets all needs within all limits, 2 bad input
 enum Command {
     /// Choose and stow the kit for a scenario
     Pack(pack::Pack),
+    /// Ride the trip many thousand times with the kit, and see what happens
+    Rehearse(rehearse::Rehearse),
     /// Read catalogues and scenarios and report every problem, without packing
     Check(check::Check),
 }
@@ -61,6 +64,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
     match Arguments::try_parse_from(arguments) {
         Ok(arguments) => match arguments.command {
             Command::Pack(pack) => pack.run(),
+            Command::Rehearse(rehearse) => rehearse.run(),
             Command::Check(check) => check.run(),
         },
         Err(error) => {

@@ -1,10 +1,10 @@
 //! A sign of life on standard error for work that takes longer than a second.
 
-use indicatif::{ProgressBar, ProgressDrawTarget};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::io::IsTerminal;
 use std::sync::mpsc;
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Runs `work`; after a second a spinner with `label` turns until it is done, if standard error is a terminal.
 pub(super) fn while_busy<T>(label: &'static str, work: impl FnOnce() -> T) -> T {
@@ -24,5 +24,26 @@ pub(super) fn while_busy<T>(label: &'static str, work: impl FnOnce() -> T) -> T 
     let result = work();
     drop(done);
     let _ = spinner.join();
+    result
+}
+
+/// Runs `work`, which tells how many more of `total` are done; after a second a bar shows how far it is, if standard
+/// error is a terminal.
+pub(super) fn while_counting<T>(label: &'static str, total: u64, work: impl FnOnce(&(dyn Fn(u64) + Sync)) -> T) -> T {
+    if !std::io::stderr().is_terminal() {
+        return work(&|_| ());
+    }
+    let bar = ProgressBar::with_draw_target(Some(total), ProgressDrawTarget::hidden()).with_message(label);
+    if let Ok(style) = ProgressStyle::with_template("{msg} {wide_bar} {human_pos} of {human_len}, {eta} left") {
+        bar.set_style(style);
+    }
+    let started = Instant::now();
+    let result = work(&|more| {
+        bar.inc(more);
+        if started.elapsed() > Duration::from_secs(1) && bar.is_hidden() {
+            bar.set_draw_target(ProgressDrawTarget::stderr());
+        }
+    });
+    bar.finish_and_clear();
     result
 }

@@ -4,7 +4,7 @@
 //! saves by those numbers.
 
 pub mod demand;
-mod means;
+pub mod means;
 mod stakes;
 pub mod value;
 

@@ -6,9 +6,11 @@ mod bags;
 mod figures;
 mod loads;
 mod pack;
+mod rehearsal;
 mod risks;
 
 pub use pack::pack;
+pub use rehearsal::rehearsal;
 
 use serde::Serialize;
 

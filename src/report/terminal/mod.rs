@@ -7,9 +7,11 @@ mod load;
 mod needs;
 mod notes;
 mod open;
+mod rehearsal;
 mod table;
 
 pub use infeasible::infeasible;
+pub use rehearsal::rehearsal;
 
 use crate::answer::PackAnswer;
 use crate::units::{Show, UnitSystem};

@@ -1,0 +1,85 @@
+//! `fardel rehearse`.
+
+use super::refusal::refuse;
+use super::settings::{EffortArguments, Format, OutputArguments};
+use super::trip::TripArguments;
+use super::{Ending, complain, progress};
+use crate::rehearse::{IN_HAND, Plan};
+use crate::units::Hours;
+use crate::{answer, report};
+use clap::Args;
+
+/// Ride the trip many thousand times with the kit that `pack` chooses, and see what happens.
+///
+/// Falls and breakdowns are drawn at the rates of the catalogue; each is dealt with by the best repair that is still
+/// possible with what is aboard, and what is used up is gone. The same seed gives the same trips.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fardel rehearse scenarios/five-day-loop.yaml --trips 200000 --seed 7")]
+pub(super) struct Rehearse {
+    #[command(flatten)]
+    trip: TripArguments,
+    #[command(flatten)]
+    riding: RidingArguments,
+    #[command(flatten)]
+    effort: EffortArguments,
+    #[command(flatten)]
+    output: OutputArguments,
+}
+
+/// How to rehearse.
+#[derive(Debug, Args)]
+struct RidingArguments {
+    /// How many times to ride the trip
+    #[arg(long, value_name = "N", default_value_t = 100_000, value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
+    trips: u64,
+    /// Number that decides all chances
+    #[arg(long, value_name = "S", default_value_t = 1)]
+    seed: u64,
+    /// Draw every rate anew for each trip, as far as its evidence leaves it open
+    #[arg(long)]
+    uncertain_rates: bool,
+    /// Hours a day may lose before the night is spent somewhere else than planned
+    #[arg(long, value_name = "HOURS", default_value_t = IN_HAND.get(), value_parser = hours)]
+    hours_in_hand: f64,
+}
+
+fn hours(text: &str) -> Result<f64, String> {
+    let hours = text.parse().ok().filter(|h: &f64| (0.0..=24.0).contains(h));
+    hours.ok_or_else(|| "hours from 0 to 24 are expected".to_owned())
+}
+
+impl RidingArguments {
+    const fn plan(&self) -> Plan {
+        let in_hand = Hours::new(self.hours_in_hand);
+        Plan { trips: self.trips, seed: self.seed, uncertain: self.uncertain_rates, in_hand }
+    }
+}
+
+impl Rehearse {
+    pub(super) fn run(&self) -> Ending {
+        let look = self.output.look();
+        let opened = match self.trip.open() {
+            Ok(opened) => opened,
+            Err(ending) => return ending,
+        };
+        let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
+        let effort = self.effort.effort();
+        let packed = progress::while_busy("packing first", || answer::pack(catalogue, scenario, rider, &effort));
+        let kit = match packed {
+            Ok(answer) => answer.kit,
+            Err(error) => return refuse(catalogue, &error, &look),
+        };
+        let plan = self.riding.plan();
+        let answer = progress::while_counting("riding", plan.trips, |ridden| {
+            answer::rehearse(catalogue, scenario, rider, &kit, &plan, ridden)
+        });
+        let Some(answer) = answer else {
+            complain(&format!("internal error: no bike `{}`", rider.bike));
+            return Ending::Defect;
+        };
+        self.output.finish(match self.output.format {
+            Format::Text => Ok(report::terminal::rehearsal(&answer, &look)),
+            Format::Json => report::json::rehearsal(&answer),
+        })
+    }
+}

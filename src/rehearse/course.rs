@@ -1,0 +1,108 @@
+//! A party made ready for riding: chances as tables, repairs in the order in which they are tried.
+
+use super::chances::{Factor, Scatter};
+use super::party::{Fault, Member, Microhours, Party};
+
+/// A party made ready.
+#[derive(Debug)]
+pub(super) struct Course<'a> {
+    pub party: &'a Party,
+    /// Breakdowns without a fall: cells are situations.
+    pub riding: Scatter,
+    /// Falls: cells are `member x legs + leg`.
+    pub falls: Scatter,
+    /// For each member, breakages in one fall: cells are faults.
+    pub breakage: Vec<Scatter>,
+    /// What happens when fault x strikes member m on leg l; see [`Course::situation`].
+    pub situations: Vec<Situation>,
+    /// Number of the first situation of each member.
+    first: Vec<usize>,
+    /// How far each trouble's rate can be trusted; empty if rates are taken as they are.
+    pub factors: Vec<Factor>,
+}
+
+/// A fault of a member on a leg.
+#[derive(Debug)]
+pub(super) struct Situation {
+    pub member: u32,
+    pub leg: u32,
+    pub trouble: u32,
+    pub stops: bool,
+    pub unrepaired: Microhours,
+    /// Repairs, the one that leaves least to lose first.
+    pub choices: Vec<Choice>,
+}
+
+/// A repair as it counts on one leg.
+#[derive(Debug)]
+pub(super) struct Choice {
+    pub cost: Microhours,
+    /// Fault of the member and repair of the fault, to look up what it takes.
+    pub fault: u32,
+    pub repair: u32,
+}
+
+impl<'a> Course<'a> {
+    pub fn new(party: &'a Party, uncertain: bool) -> Self {
+        let legs = party.days.len();
+        let mut course = Self {
+            party,
+            riding: Scatter::new(&[]),
+            falls: Scatter::new(&party.members.iter().flat_map(|m| m.falls.iter().copied()).collect::<Vec<_>>()),
+            breakage: party
+                .members
+                .iter()
+                .map(|m| Scatter::new(&m.faults.iter().map(|fault| fault.per_fall).collect::<Vec<_>>()))
+                .collect(),
+            situations: Vec::new(),
+            first: Vec::new(),
+            factors: Vec::new(),
+        };
+        for (at, member) in (0_u32..).zip(&party.members) {
+            course.first.push(course.situations.len());
+            course.situations.extend(situations(party, at, member, legs));
+        }
+        course.riding = Scatter::new(&course.riding_means());
+        if uncertain {
+            course.factors = party.troubles.iter().map(|trouble| Factor::new(trouble.evidence)).collect();
+        }
+        course
+    }
+
+    /// Expected occurrences of each situation without falls.
+    pub fn riding_means(&self) -> Vec<f64> {
+        let faults = self.party.members.iter().flat_map(|member| &member.faults);
+        faults.flat_map(|fault| fault.riding.iter().copied()).collect()
+    }
+
+    /// Number of the situation: fault of a member on a leg.
+    pub fn situation(&self, member: usize, fault: usize, leg: usize) -> usize {
+        self.first[member] + fault * self.party.days.len() + leg
+    }
+}
+
+fn situations<'a>(
+    party: &'a Party,
+    at: u32,
+    member: &'a Member,
+    legs: usize,
+) -> impl Iterator<Item = Situation> + 'a {
+    (0_u32..).zip(&member.faults).flat_map(move |(number, fault)| {
+        (0..legs).map(move |leg| Situation {
+            member: at,
+            leg: u32::try_from(leg).unwrap_or(u32::MAX),
+            trouble: u32::try_from(fault.trouble).unwrap_or(u32::MAX),
+            stops: party.troubles[fault.trouble].stops,
+            unrepaired: fault.unrepaired[leg],
+            choices: choices(number, fault, leg),
+        })
+    })
+}
+
+fn choices(number: u32, fault: &Fault, leg: usize) -> Vec<Choice> {
+    let every = (0_u32..).zip(&fault.repairs);
+    let mut choices: Vec<Choice> =
+        every.map(|(repair, mending)| Choice { cost: mending.costs[leg], fault: number, repair }).collect();
+    choices.sort_by_key(|choice| (choice.cost, choice.repair));
+    choices
+}

@@ -1,0 +1,80 @@
+//! Means, shares and their standard errors.
+
+use super::party::PER_HOUR;
+use super::tally::Tally;
+use crate::units::Hours;
+
+/// A mean or a share over the trips, and how far it is to be trusted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// The mean.
+    pub mean: f64,
+    /// Its standard error: two times out of three the true value is no further away than this.
+    pub error: f64,
+}
+
+impl Estimate {
+    /// From a sum of values and a sum of their squares.
+    fn new(trips: u64, sum: f64, squares: f64) -> Self {
+        #[allow(clippy::cast_precision_loss, reason = "a count of trips")]
+        let n = trips as f64;
+        if n < 1.0 {
+            return Self { mean: 0.0, error: 0.0 };
+        }
+        let mean = sum / n;
+        let variance = if n > 1.0 { ((squares - sum * mean) / (n - 1.0)).max(0.0) } else { 0.0 };
+        Self { mean, error: (variance / n).sqrt() }
+    }
+}
+
+#[allow(clippy::cast_precision_loss, reason = "counts stay far below 2^53; hours are given in six digits")]
+impl Tally {
+    /// Hours lost on a trip.
+    #[must_use]
+    pub fn hours_lost(&self) -> Estimate {
+        let squares = self.lost_squared as f64 / (PER_HOUR * PER_HOUR);
+        Estimate::new(self.trips, self.lost as f64 / PER_HOUR, squares)
+    }
+
+    /// Hours that this share of trips does not lose.
+    #[must_use]
+    pub fn hours_percentile(&self, share: f64) -> Hours {
+        Hours::new(self.hours.percentile(share) / PER_HOUR)
+    }
+
+    /// Most hours lost on any trip.
+    #[must_use]
+    pub fn hours_worst(&self) -> Hours {
+        Hours::new(self.hours.largest() as f64 / PER_HOUR)
+    }
+
+    /// Share of trips on which no stop was left unrepaired.
+    #[must_use]
+    pub fn self_recovery(&self) -> Estimate {
+        self.share(self.trips - self.stranded)
+    }
+
+    /// Nights out on a trip.
+    #[must_use]
+    pub fn nights_out_each(&self) -> Estimate {
+        Estimate::new(self.trips, self.nights_out as f64, self.nights_out_squared as f64)
+    }
+
+    /// So many trips as a share of all.
+    #[must_use]
+    pub fn share(&self, trips: u64) -> Estimate {
+        Estimate::new(self.trips, trips as f64, trips as f64)
+    }
+
+    /// So many of something for each trip.
+    #[must_use]
+    pub fn each(&self, count: u64) -> f64 {
+        count as f64 / (self.trips as f64).max(1.0)
+    }
+
+    /// Hours for each trip, from a sum over all.
+    #[must_use]
+    pub fn hours_each(&self, lost: u128) -> Hours {
+        Hours::new(lost as f64 / PER_HOUR / (self.trips as f64).max(1.0))
+    }
+}

@@ -1,0 +1,142 @@
+//! A case and a kit made into a party.
+
+use super::party::{Aboard, Fault, Member, Mending, Microhours, PER_HOUR, Party, Stock, Trouble};
+use super::providers::Providers;
+use crate::resolve::{Case, CaseFailure, CaseRepair, Exposure, LegExposure};
+use crate::risk::means;
+use crate::units::{Hours, Mass};
+
+/// What a rider of the case carries.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Load {
+    /// Rider's name.
+    pub rider: String,
+    /// All that is in the bags, whether or not it is of use on this trip.
+    pub mass: Mass,
+}
+
+/// The trip of a case with `counts[i]` of item `i` aboard; one load for each rider of the case, in its order.
+#[must_use]
+pub fn party(case: &Case, counts: &[u32], loads: &[Load]) -> Party {
+    let aboard: Vec<usize> = (0..counts.len()).filter(|item| counts[*item] > 0).collect();
+    let kit = Aboards { case, counts, aboard, providers: Providers::new(case, counts) };
+    let riders = case.exposures.iter().zip(loads).enumerate();
+    Party {
+        days: case.exposures.first().map_or_else(Vec::new, |exposure| exposure.legs.iter().map(|l| l.days).collect()),
+        members: riders.map(|(rider, (exposure, load))| member(&kit, rider, exposure, load)).collect(),
+        troubles: case.failures.iter().map(|failure| trouble(case, failure)).collect(),
+        items: kit.items(),
+        stocks: (0..case.stocks.len()).map(|stock| kit.stock(stock)).collect(),
+    }
+}
+
+fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load) -> Member {
+    let bike_kg = exposure.bike_mass.kilograms();
+    let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load.mass.kilograms() / bike_kg } else { 0.0 };
+    let own = kit.case.failures.iter().enumerate().filter(|(_, failure)| failure.riders.contains(&rider));
+    let faults = own.map(|(trouble, failure)| Fault {
+        trouble,
+        riding: exposure.legs.iter().map(|leg| means::riding(failure, leg)).collect(),
+        per_fall: means::per_fall(failure),
+        unrepaired: exposure.legs.iter().map(|leg| microhours(unrepaired(failure, leg))).collect(),
+        repairs: failure.repairs.iter().filter_map(|repair| kit.mending(exposure, failure, repair)).collect(),
+    });
+    Member {
+        name: load.rider.clone(),
+        falls: exposure.legs.iter().map(|leg| leg.falls * (1.0 + rise)).collect(),
+        owed_to_weight: rise / (1.0 + rise),
+        per_fall: microhours(exposure.hours_per_fall),
+        faults: faults.collect(),
+    }
+}
+
+fn unrepaired(failure: &CaseFailure, leg: &LegExposure) -> Hours {
+    failure.outcome.hours_unrepaired(leg.hours_to_help)
+}
+
+fn microhours(hours: Hours) -> Microhours {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "hours are not negative; `as` saturates")]
+    let whole = (hours.get().max(0.0) * PER_HOUR).round() as Microhours;
+    whole
+}
+
+/// The shape of the Gamma distribution of the rate is what is expected in the riding that the evidence is worth, on
+/// this trip's mixture of surfaces, days and falls.
+fn trouble(case: &Case, failure: &CaseFailure) -> Trouble {
+    let unmodified = CaseFailure { modifier: 1.0, ..failure.clone() };
+    let expected: f64 = case.stretches(failure).map(|leg| means::on_leg(&unmodified, leg)).sum();
+    let km: f64 = case.stretches(failure).flat_map(|leg| leg.thousand_km.iter().map(|(_, km)| km * 1000.0)).sum();
+    let evidence = expected * failure.rate.worth.km() / km;
+    Trouble {
+        id: failure.id.clone(),
+        name: failure.name.clone(),
+        stops: matches!(failure.outcome, crate::domain::Outcome::Stops),
+        evidence: (evidence.is_finite() && evidence > 0.0).then_some(evidence),
+    }
+}
+
+/// The kit, with its items numbered by their place in the list of what is aboard.
+struct Aboards<'a> {
+    case: &'a Case,
+    counts: &'a [u32],
+    /// Case items in the kit, in order.
+    aboard: Vec<usize>,
+    providers: Providers<'a>,
+}
+
+impl Aboards<'_> {
+    /// The repair, if the functions for it are aboard.
+    fn mending(&self, exposure: &Exposure, failure: &CaseFailure, repair: &CaseRepair) -> Option<Mending> {
+        let mut items = Vec::new();
+        for (function, wanted) in &repair.needs {
+            items.extend(self.providers.of(*function, *wanted)?);
+        }
+        let cost = |leg: &LegExposure| {
+            let hours = unrepaired(failure, leg);
+            microhours(repair.time + hours * (1.0 - repair.restores))
+        };
+        let costs = exposure.legs.iter().map(cost).collect();
+        Some(Mending { uses: repair.uses.clone(), items: self.places(items), costs })
+    }
+
+    /// Places of case items in the list of what is aboard, sorted, each once.
+    fn places(&self, items: Vec<usize>) -> Vec<usize> {
+        let place = |item: usize| self.aboard.binary_search(&item).ok();
+        let mut places: Vec<usize> = items.into_iter().filter_map(place).collect();
+        places.sort_unstable();
+        places.dedup();
+        places
+    }
+
+    fn items(&self) -> Vec<Aboard> {
+        let mut items: Vec<Aboard> = self.aboard.iter().map(|at| self.item(*at)).collect();
+        // What something for the trip is useless without is for the trip as well.
+        let of_the_trip = items.iter().filter(|item| item.for_the_trip);
+        let served: Vec<usize> = of_the_trip.flat_map(|item| item.with.clone()).collect();
+        served.into_iter().for_each(|at| items[at].for_the_trip = true);
+        items
+    }
+
+    fn item(&self, at: usize) -> Aboard {
+        let item = &self.case.items[at];
+        let wanted = item.requires.iter().filter_map(|(function, n)| self.providers.of(*function, (*n).max(1)));
+        Aboard {
+            id: item.id.clone(),
+            name: item.name.clone(),
+            count: self.counts[at],
+            for_the_trip: !item.meets.is_empty(),
+            with: self.places(wanted.flatten().collect()),
+        }
+    }
+
+    fn stock(&self, stock: usize) -> Stock {
+        let units = |item: &usize| {
+            let each = self.case.items[*item].holds.iter().find(|(held, _)| *held == stock)?.1;
+            Some(each.saturating_mul(self.counts[*item])).filter(|units| *units > 0)
+        };
+        let holders = self.aboard.iter().enumerate().filter_map(|(place, item)| Some((place, units(item)?)));
+        let holders: Vec<(usize, u32)> = holders.collect();
+        let units = holders.iter().map(|(_, units)| *units).fold(0, u32::saturating_add);
+        Stock { id: self.case.stocks[stock].clone(), units, holders }
+    }
+}

@@ -1,0 +1,78 @@
+//! The trip ridden many thousand times: event by event, with the kit that is aboard.
+//!
+//! Falls are drawn first (they rise with the kit's weight), then what each fall breaks, then what kilometres and days
+//! break. Whatever breaks is dealt with in order of time, by the best repair that the functions aboard and the stock
+//! left still allow; what is used up is gone. The trip goes on after every breakdown, as in the optimiser's sums; so the
+//! two can be compared.
+//!
+//! **Reproducible.** Trips are ridden in blocks, and every block has a stream of random numbers of its own, numbered
+//! like the block. Everything that is added up is a whole number. The result depends on the seed alone, not on threads.
+
+mod chances;
+mod course;
+pub mod figures;
+mod from_case;
+pub mod party;
+mod providers;
+mod ride;
+pub mod spread;
+pub mod tally;
+
+pub use figures::Estimate;
+pub use from_case::{Load, party};
+pub use party::Party;
+pub use tally::Tally;
+
+use crate::units::Hours;
+use course::Course;
+use rand::SeedableRng;
+use rand::rngs::ChaCha8Rng;
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
+use ride::Rider;
+
+/// Trips in a block. Part of what a seed means: another number gives other trips.
+const BLOCK: u64 = 4096;
+/// Hours in hand before dark if nothing else is said: an afternoon's halt, from memory.
+pub const IN_HAND: Hours = Hours::new(4.0);
+
+/// How to rehearse.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Plan {
+    /// Trips to ride.
+    pub trips: u64,
+    /// What decides all chances.
+    pub seed: u64,
+    /// Draw each failure's rate anew for each trip, as far as its evidence leaves it open.
+    pub uncertain: bool,
+    /// Hours that may be lost in a day before the night is spent somewhere else than planned. More is a night out, and
+    /// every further 24 hours another.
+    pub in_hand: Hours,
+}
+
+impl Default for Plan {
+    fn default() -> Self {
+        Self { trips: 100_000, seed: 1, uncertain: false, in_hand: IN_HAND }
+    }
+}
+
+/// Rides all trips. `ridden` is told, from any thread, how many more are done.
+#[must_use]
+pub fn rehearse(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> Tally {
+    let course = Course::new(party, plan.uncertain);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; `as` saturates")]
+    let in_hand = (plan.in_hand.get().max(0.0) * party::PER_HOUR) as party::Microhours;
+    let none = || Tally::new(party);
+    (0..plan.trips.div_ceil(BLOCK))
+        .into_par_iter()
+        .fold(none, |tally, block| {
+            let trips = BLOCK.min(plan.trips - block * BLOCK);
+            let mut rng = ChaCha8Rng::seed_from_u64(plan.seed);
+            rng.set_stream(block);
+            let mut rider = Rider::new(&course, in_hand);
+            let mut tally = tally;
+            (0..trips).for_each(|_| rider.ride(&mut rng, &mut tally));
+            ridden(trips);
+            tally
+        })
+        .reduce(none, |one, other| one.and(&other))
+}

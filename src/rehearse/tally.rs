@@ -1,0 +1,134 @@
+//! What is counted over the trips: whole numbers throughout, so that the order of adding up does not matter.
+
+use super::party::{Microhours, Party};
+use super::spread::Spread;
+
+/// What happened on all trips.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Tally {
+    /// Trips ridden.
+    pub trips: u64,
+    /// Trips on which nothing broke.
+    pub untroubled: u64,
+    /// Breakdowns of any sort.
+    pub breakdowns: u64,
+    /// Falls.
+    pub falls: u64,
+    /// Hours lost on each trip.
+    pub hours: Spread,
+    /// Hours lost on all trips.
+    pub lost: u128,
+    /// Sum of their squares.
+    pub lost_squared: u128,
+    /// Trips with a stop that could not be repaired.
+    pub stranded: u64,
+    /// Nights out on all trips.
+    pub nights_out: u64,
+    /// Sum of the squares of nights out on a trip.
+    pub nights_out_squared: u64,
+    /// Trips with a night out.
+    pub with_night_out: u64,
+    /// By trouble.
+    pub troubles: Vec<TroubleTally>,
+    /// By item.
+    pub items: Vec<ItemTally>,
+    /// By stock.
+    pub stocks: Vec<StockTally>,
+}
+
+/// What one failure did.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct TroubleTally {
+    /// Occurrences.
+    pub times: u64,
+    /// Occurrences that were repaired.
+    pub repaired: u64,
+    /// Stops that no repair was left for.
+    pub strandings: u64,
+    /// Hours lost to it.
+    pub lost: u128,
+}
+
+/// How often an item was used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ItemTally {
+    /// Repairs.
+    pub repairs: u64,
+    /// Trips.
+    pub trips: u64,
+}
+
+/// How far a stock reached.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct StockTally {
+    /// Units used up.
+    pub used: u64,
+    /// Trips on which a better repair was missed for want of it.
+    pub short: u64,
+}
+
+impl Tally {
+    pub(super) fn new(party: &Party) -> Self {
+        Self {
+            trips: 0,
+            untroubled: 0,
+            breakdowns: 0,
+            falls: 0,
+            hours: Spread::default(),
+            lost: 0,
+            lost_squared: 0,
+            stranded: 0,
+            nights_out: 0,
+            nights_out_squared: 0,
+            with_night_out: 0,
+            troubles: vec![TroubleTally::default(); party.troubles.len()],
+            items: vec![ItemTally::default(); party.items.len()],
+            stocks: vec![StockTally::default(); party.stocks.len()],
+        }
+    }
+
+    /// Closes one trip.
+    pub(super) fn trip(&mut self, lost: Microhours, breakdowns: u32, stranded: bool, nights: u32) {
+        self.trips += 1;
+        self.untroubled += u64::from(breakdowns == 0);
+        self.breakdowns += u64::from(breakdowns);
+        self.hours.add(lost);
+        self.lost += u128::from(lost);
+        self.lost_squared += u128::from(lost) * u128::from(lost);
+        self.stranded += u64::from(stranded);
+        self.nights_out += u64::from(nights);
+        self.nights_out_squared += u64::from(nights) * u64::from(nights);
+        self.with_night_out += u64::from(nights > 0);
+    }
+
+    /// Adds what another tally of the same party has counted.
+    #[must_use]
+    pub(super) fn and(mut self, other: &Self) -> Self {
+        self.trips += other.trips;
+        self.untroubled += other.untroubled;
+        self.breakdowns += other.breakdowns;
+        self.falls += other.falls;
+        self.hours.merge(&other.hours);
+        self.lost += other.lost;
+        self.lost_squared += other.lost_squared;
+        self.stranded += other.stranded;
+        self.nights_out += other.nights_out;
+        self.nights_out_squared += other.nights_out_squared;
+        self.with_night_out += other.with_night_out;
+        for (own, more) in self.troubles.iter_mut().zip(&other.troubles) {
+            own.times += more.times;
+            own.repaired += more.repaired;
+            own.strandings += more.strandings;
+            own.lost += more.lost;
+        }
+        for (own, more) in self.items.iter_mut().zip(&other.items) {
+            own.repairs += more.repairs;
+            own.trips += more.trips;
+        }
+        for (own, more) in self.stocks.iter_mut().zip(&other.stocks) {
+            own.used += more.used;
+            own.short += more.short;
+        }
+        self
+    }
+}

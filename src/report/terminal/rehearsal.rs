@@ -1,0 +1,290 @@
+//! What happened on the trips, as a rider reads it: the headline, how the hours spread, what did the harm, what was used.
+
+use super::table::{Set, table};
+use super::{Look, heading, strong, wrapped};
+use crate::answer::RehearseAnswer;
+use crate::rehearse::party::PER_HOUR;
+use crate::report::words::{at_least, list, percent, plural};
+
+/// Rows of each table; the JSON has all.
+const SHOWN: usize = 8;
+/// Rows of the table of things used.
+const USED: usize = 12;
+/// Hours that the classes of the picture end at.
+const CLASSES: [f64; 7] = [0.0, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0];
+/// Length of a bar that stands for all trips.
+const BAR: f64 = 60.0;
+
+/// The whole answer of `rehearse`.
+#[must_use]
+pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> String {
+    let parts = [
+        headline(answer, look),
+        spread(answer, look),
+        harm(answer, look),
+        strandings(answer, look),
+        used(answer, look),
+        unused(answer, look),
+        short(answer, look),
+        notes(answer, look),
+    ];
+    let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    parts.join("\n")
+}
+
+fn headline(answer: &RehearseAnswer, look: &Look) -> String {
+    let trip = &answer.trip;
+    let who = format!(
+        "{} on a {}: {}, {}, with a kit of {}. Ridden {} times (seed {}){}.",
+        trip.rider,
+        trip.bike,
+        plural(trip.days, "day", "days"),
+        look.show(trip.distance),
+        look.show(answer.mass),
+        grouped(answer.tally.trips),
+        answer.plan.seed,
+        if answer.plan.uncertain { ", every rate drawn anew for each trip" } else { "" },
+    );
+    let mut text = heading(&trip.scenario);
+    text += &wrapped(&who, look, "");
+    text.push('\n');
+    text += &wrapped(&hours(answer, look), look, "  ");
+    text += &wrapped(&home(answer), look, "  ");
+    text += &wrapped(&nights(answer, look), look, "  ");
+    text
+}
+
+fn hours(answer: &RehearseAnswer, look: &Look) -> String {
+    let lost = answer.tally.hours_lost();
+    let reckoned = answer.predicted.hours_lost;
+    let apart = (lost.mean - reckoned.get()) / reckoned.get().max(1e-9) * 100.0;
+    format!(
+        "{} {:.2} h lost on an average trip, give or take {:.2} h ({} broke down, {} falls). The optimiser reckons {:.2} h \
+         ({apart:+.1} %); with nothing aboard it would be {}.",
+        strong("Hours"),
+        lost.mean,
+        2.0 * lost.error,
+        plural(tenths(answer.tally.each(answer.tally.breakdowns)), "thing", "things"),
+        format_args!("{:.1}", answer.tally.each(answer.tally.falls)),
+        reckoned.get(),
+        look.show(answer.predicted.hours_empty),
+    )
+}
+
+fn home(answer: &RehearseAnswer) -> String {
+    let home = answer.tally.self_recovery();
+    format!(
+        "{} {:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {}.",
+        strong("Home"),
+        home.mean * 100.0,
+        200.0 * home.error,
+        at_least(answer.predicted.self_recovery),
+    )
+}
+
+fn nights(answer: &RehearseAnswer, look: &Look) -> String {
+    let tally = &answer.tally;
+    format!(
+        "{} {} of trips had a night somewhere else than planned ({:.1} nights in 100 trips): more than {} lost in one day.",
+        strong("Nights"),
+        percent(tally.share(tally.with_night_out).mean),
+        100.0 * tally.nights_out_each().mean,
+        look.show(answer.plan.in_hand),
+    )
+}
+
+fn tenths(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0
+}
+
+/// `1 234 567`.
+fn grouped(count: u64) -> String {
+    let digits = count.to_string();
+    let mut text = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            text.push(' ');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+/// Shares of trips by hours lost, with bars, and the percentiles.
+fn spread(answer: &RehearseAnswer, look: &Look) -> String {
+    let tally = &answer.tally;
+    let mut text = heading("Hours lost on a trip");
+    let mut below = 0;
+    for (at, hours) in CLASSES.iter().enumerate() {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small and not negative")]
+        let up_to = tally.hours.up_to((hours * PER_HOUR) as u64);
+        let label = if at == 0 { "none".to_owned() } else { format!("up to {hours:.0}") };
+        text += &bar(&label, tally.share(up_to - below).mean);
+        below = up_to;
+    }
+    text += &bar("more", tally.share(tally.trips - below).mean);
+    let percentile = |share| look.show(tally.hours_percentile(share));
+    text += &wrapped(
+        &format!(
+            "  Half of all trips lose no more than {}, nine in ten no more than {}, 99 in 100 no more than {}; the \
+             worst lost {}.",
+            percentile(0.5),
+            percentile(0.9),
+            percentile(0.99),
+            look.show(tally.hours_worst())
+        ),
+        look,
+        "  ",
+    );
+    text
+}
+
+fn bar(label: &str, share: f64) -> String {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of sixty")]
+    let length = (share * BAR).round() as usize;
+    format!("{}\n", format!("  {label:>8} {:>6.1} %  {}", share * 100.0, "#".repeat(length)).trim_end())
+}
+
+/// The failures that cost most, whatever was done about them.
+fn harm(answer: &RehearseAnswer, look: &Look) -> String {
+    let tally = &answer.tally;
+    let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].lost > 0).collect();
+    order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].lost));
+    let rows = order.iter().take(SHOWN).map(|at| {
+        let own = &tally.troubles[*at];
+        vec![
+            answer.party.troubles[*at].name.clone(),
+            format!("{:.1}", 100.0 * tally.each(own.times)),
+            percent(ratio(own.repaired, own.times)),
+            look.show(tally.hours_each(own.lost)),
+        ]
+    });
+    let rows: Vec<_> = rows.collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    let head = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
+    table(&head, &[Set::Left(Some(48)), Set::Right(Some(14)), Set::Right(Some(10)), Set::Right(Some(13))], rows, look)
+}
+
+#[allow(clippy::cast_precision_loss, reason = "counts")]
+fn ratio(part: u64, whole: u64) -> f64 {
+    part as f64 / (whole as f64).max(1.0)
+}
+
+fn strandings(answer: &RehearseAnswer, look: &Look) -> String {
+    let tally = &answer.tally;
+    let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].strandings > 0).collect();
+    order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].strandings));
+    let all: u64 = tally.troubles.iter().map(|own| own.strandings).sum();
+    if all == 0 {
+        return format!("{}  Nobody was stranded.\n", heading("What stranded somebody"));
+    }
+    let rows = order.iter().take(SHOWN).map(|at| {
+        let own = tally.troubles[*at].strandings;
+        let name = answer.party.troubles[*at].name.clone();
+        vec![name, format!("1 trip in {}", grouped(tally.trips / own)), percent(ratio(own, all))]
+    });
+    let head = ["what stranded somebody", "how often", "of strandings"];
+    table(&head, &[Set::Left(Some(48)), Set::Right(Some(16)), Set::Right(Some(15))], rows.collect(), look)
+}
+
+/// Items that are there for breakdowns, the most used first.
+fn by_use(answer: &RehearseAnswer) -> Vec<usize> {
+    let mut order: Vec<usize> =
+        (0..answer.party.items.len()).filter(|at| !answer.party.items[*at].for_the_trip).collect();
+    order.sort_by_key(|at| std::cmp::Reverse(answer.tally.items[*at].trips));
+    order
+}
+
+fn used(answer: &RehearseAnswer, look: &Look) -> String {
+    let tally = &answer.tally;
+    let order = by_use(answer).into_iter().filter(|at| tally.items[*at].trips > 0).take(USED);
+    let rows: Vec<Vec<String>> = order
+        .map(|at| {
+            let own = &tally.items[at];
+            let share = tally.share(own.trips).mean;
+            let shown = if share < 0.01 { format!("{:.2} %", share * 100.0) } else { percent(share) };
+            vec![answer.party.items[at].name.clone(), shown, format!("{:.1}", 100.0 * tally.each(own.repairs))]
+        })
+        .collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    let head = ["what was used most", "on trips", "repairs in 100 trips"];
+    table(&head, &[Set::Left(Some(48)), Set::Right(Some(11)), Set::Right(Some(22))], rows, look)
+}
+
+/// Items that hardly ever leave the bag, and those that never do.
+fn unused(answer: &RehearseAnswer, look: &Look) -> String {
+    let order = by_use(answer);
+    let names = |wanted: &dyn Fn(u64) -> bool| -> Vec<String> {
+        let some = order.iter().filter(|at| wanted(answer.tally.items[**at].trips));
+        some.map(|at| answer.party.items[*at].name.clone()).collect()
+    };
+    let seldom = names(&|trips| trips > 0 && trips * 1000 < answer.tally.trips);
+    let never = names(&|trips| trips == 0);
+    let mut text = String::new();
+    if !seldom.is_empty() {
+        text += &wrapped(&format!("  On fewer than 1 trip in 1000: {}.", list(&seldom)), look, "  ");
+    }
+    if !never.is_empty() {
+        text += &wrapped(&format!("  Never: {}.", list(&never)), look, "  ");
+    }
+    if text.is_empty() { text } else { heading("What hardly left the bag") + &text }
+}
+
+fn short(answer: &RehearseAnswer, look: &Look) -> String {
+    let tally = &answer.tally;
+    let mut order: Vec<usize> = (0..tally.stocks.len())
+        .filter(|at| tally.stocks[*at].short > 0 && answer.party.stocks[*at].units > 0)
+        .collect();
+    order.sort_by_key(|at| std::cmp::Reverse(tally.stocks[*at].short));
+    if order.is_empty() {
+        return String::new();
+    }
+    let rows = order.iter().take(SHOWN).map(|at| {
+        let (stock, own) = (&answer.party.stocks[*at], &tally.stocks[*at]);
+        vec![
+            stock.id.clone(),
+            stock.units.to_string(),
+            format!("{:.1}", 100.0 * tally.each(own.used)),
+            format!("1 trip in {}", grouped(tally.trips / own.short)),
+        ]
+    });
+    let head = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
+    table(&head, &[Set::Left(Some(40)), Set::Right(Some(14)), Set::Right(Some(19)), Set::Right(Some(16))], rows.collect(), look)
+}
+
+fn notes(answer: &RehearseAnswer, look: &Look) -> String {
+    let mut text = heading("How to read this");
+    let lines = [
+        "Hours lost are what breakdowns cost, repairs included, and the time of those falls that the kit's weight brings. \
+         Other falls would happen anyway: what they break is counted, picking the bike up is not."
+            .to_owned(),
+        "Stranded means a breakdown that stops the bike, with no repair left that the things aboard allow. Where help is \
+         there sooner than the repair would be done, the bike is fetched, and that does not count."
+            .to_owned(),
+        format!(
+            "A night out is a day that loses more than {}, and one more for every further 24 h (--hours-in-hand sets \
+             that). After every breakdown the trip goes on; what is used up is not replaced.",
+            look.show(answer.plan.in_hand)
+        ),
+        "The trips are drawn from the catalogue's rates, most of them from memory: they tell whether the sums are right, \
+         not whether the rates are. The owner's manual and your own training come first."
+            .to_owned(),
+    ];
+    lines.iter().for_each(|line| text += &wrapped(&format!("- {line}"), look, "  "));
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn large_counts_are_grouped() {
+        assert_eq!(grouped(7), "7");
+        assert_eq!(grouped(1_234_567), "1 234 567");
+    }
+}
