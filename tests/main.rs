@@ -11,4 +11,5 @@ mod hostile;
 mod model_text;
 mod properties;
 mod published;
+mod rehearsal;
 mod support;

@@ -81,12 +81,7 @@ impl<'a> Course<'a> {
     }
 }
 
-fn situations<'a>(
-    party: &'a Party,
-    at: u32,
-    member: &'a Member,
-    legs: usize,
-) -> impl Iterator<Item = Situation> + 'a {
+fn situations<'a>(party: &'a Party, at: u32, member: &'a Member, legs: usize) -> impl Iterator<Item = Situation> + 'a {
     (0_u32..).zip(&member.faults).flat_map(move |(number, fault)| {
         (0..legs).map(move |leg| Situation {
             member: at,

@@ -55,7 +55,11 @@ fn unrepaired(failure: &CaseFailure, leg: &LegExposure) -> Hours {
 }
 
 fn microhours(hours: Hours) -> Microhours {
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "hours are not negative; `as` saturates")]
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "hours are not negative; `as` saturates"
+    )]
     let whole = (hours.get().max(0.0) * PER_HOUR).round() as Microhours;
     whole
 }
@@ -125,6 +129,7 @@ impl Aboards<'_> {
             name: item.name.clone(),
             count: self.counts[at],
             for_the_trip: !item.meets.is_empty(),
+            asked_for: item.at_least > 0,
             with: self.places(wanted.flatten().collect()),
         }
     }

@@ -49,6 +49,8 @@ pub struct Aboard {
     pub count: u32,
     /// Carried because the trip demands it, so that it is used whatever breaks.
     pub for_the_trip: bool,
+    /// Carried because the rider asked for it.
+    pub asked_for: bool,
     /// Items without which this one is useless.
     pub with: Vec<usize>,
 }

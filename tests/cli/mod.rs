@@ -15,13 +15,13 @@ use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 /// The tiny world in a folder of its own.
-struct Tiny(TempDir);
+pub struct Tiny(TempDir);
 
 /// What every run on the tiny world begins with.
 const PACK: [&str; 4] = ["pack", "trip.yaml", "--catalogues", "catalogue"];
 
 impl Tiny {
-    fn new() -> Self {
+    pub fn new() -> Self {
         Self::but(&[])
     }
 
@@ -40,7 +40,7 @@ impl Tiny {
         tiny
     }
 
-    fn path(&self) -> &Path {
+    pub fn path(&self) -> &Path {
         self.0.path()
     }
 
@@ -61,7 +61,7 @@ impl Tiny {
     }
 
     /// Packs the trip, with further arguments.
-    fn pack(&self, further: &[&str]) -> Run {
+    pub fn pack(&self, further: &[&str]) -> Run {
         fardel(self.path(), &arguments(further))
     }
 }
@@ -86,7 +86,7 @@ impl Run {
 }
 
 /// Compares a whole run with `tests/snapshots/cli`.
-fn compare(name: &str, run: &Run) {
+pub fn compare(name: &str, run: &Run) {
     let shown = format!("exit status {}\n--- standard output\n{}--- standard error\n{}", run.code, run.out, run.err);
     let mut settings = insta::Settings::clone_current();
     settings.set_prepend_module_to_snapshot(false);

@@ -71,6 +71,7 @@ struct Item<'a> {
     name: &'a str,
     count: u32,
     for_the_trip: bool,
+    asked_for: bool,
     repairs: u64,
     trips: u64,
 }
@@ -156,6 +157,7 @@ fn items<'a>(party: &'a Party, tally: &Tally) -> Vec<Item<'a>> {
         name: &item.name,
         count: item.count,
         for_the_trip: item.for_the_trip,
+        asked_for: item.asked_for,
         repairs: own.repairs,
         trips: own.trips,
     })

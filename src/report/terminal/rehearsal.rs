@@ -59,7 +59,7 @@ fn hours(answer: &RehearseAnswer, look: &Look) -> String {
     let reckoned = answer.predicted.hours_lost;
     let apart = (lost.mean - reckoned.get()) / reckoned.get().max(1e-9) * 100.0;
     format!(
-        "{} {:.2} h lost on an average trip, give or take {:.2} h ({} broke down, {} falls). The optimiser reckons {:.2} h \
+        "{} {:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). The optimiser reckons {:.2} h \
          ({apart:+.1} %); with nothing aboard it would be {}.",
         strong("Hours"),
         lost.mean,
@@ -97,17 +97,24 @@ fn tenths(value: f64) -> f64 {
     (value * 10.0).round() / 10.0
 }
 
-/// `1 234 567`.
+/// `1 234 567`, with spaces that do not break.
 fn grouped(count: u64) -> String {
     let digits = count.to_string();
     let mut text = String::new();
     for (at, digit) in digits.chars().enumerate() {
         if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(' ');
+            text.push('\u{a0}');
         }
         text.push(digit);
     }
     text
+}
+
+/// `1 trip in 3 030`, to two digits: the count behind it knows no more.
+fn one_in(trips: u64, count: u64) -> String {
+    let whole = trips / count.max(1);
+    let step = 10_u64.pow(whole.max(1).ilog10().saturating_sub(1));
+    format!("1 trip in {}", grouped((whole + step / 2) / step * step))
 }
 
 /// Shares of trips by hours lost, with bars, and the percentiles.
@@ -183,10 +190,10 @@ fn strandings(answer: &RehearseAnswer, look: &Look) -> String {
     let rows = order.iter().take(SHOWN).map(|at| {
         let own = tally.troubles[*at].strandings;
         let name = answer.party.troubles[*at].name.clone();
-        vec![name, format!("1 trip in {}", grouped(tally.trips / own)), percent(ratio(own, all))]
+        vec![name, one_in(tally.trips, own), percent(ratio(own, all))]
     });
     let head = ["what stranded somebody", "how often", "of strandings"];
-    table(&head, &[Set::Left(Some(48)), Set::Right(Some(16)), Set::Right(Some(15))], rows.collect(), look)
+    table(&head, &[Set::Left(Some(48)), Set::Right(Some(22)), Set::Right(Some(15))], rows.collect(), look)
 }
 
 /// Items that are there for breakdowns, the most used first.
@@ -219,7 +226,8 @@ fn used(answer: &RehearseAnswer, look: &Look) -> String {
 fn unused(answer: &RehearseAnswer, look: &Look) -> String {
     let order = by_use(answer);
     let names = |wanted: &dyn Fn(u64) -> bool| -> Vec<String> {
-        let some = order.iter().filter(|at| wanted(answer.tally.items[**at].trips));
+        let earns = order.iter().filter(|at| !answer.party.items[**at].asked_for);
+        let some = earns.filter(|at| wanted(answer.tally.items[**at].trips));
         some.map(|at| answer.party.items[*at].name.clone()).collect()
     };
     let seldom = names(&|trips| trips > 0 && trips * 1000 < answer.tally.trips);
@@ -249,11 +257,16 @@ fn short(answer: &RehearseAnswer, look: &Look) -> String {
             stock.id.clone(),
             stock.units.to_string(),
             format!("{:.1}", 100.0 * tally.each(own.used)),
-            format!("1 trip in {}", grouped(tally.trips / own.short)),
+            one_in(tally.trips, own.short),
         ]
     });
     let head = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
-    table(&head, &[Set::Left(Some(40)), Set::Right(Some(14)), Set::Right(Some(19)), Set::Right(Some(16))], rows.collect(), look)
+    table(
+        &head,
+        &[Set::Left(Some(40)), Set::Right(Some(14)), Set::Right(Some(19)), Set::Right(Some(22))],
+        rows.collect(),
+        look,
+    )
 }
 
 fn notes(answer: &RehearseAnswer, look: &Look) -> String {
@@ -285,6 +298,9 @@ mod tests {
     #[test]
     fn large_counts_are_grouped() {
         assert_eq!(grouped(7), "7");
-        assert_eq!(grouped(1_234_567), "1 234 567");
+        assert_eq!(one_in(100_000, 33), "1 trip in 3\u{a0}000");
+        assert_eq!(one_in(100_000, 3), "1 trip in 33\u{a0}000");
+        assert_eq!(one_in(7, 7), "1 trip in 1");
+        assert_eq!(grouped(1_234_567), "1\u{a0}234\u{a0}567");
     }
 }

@@ -1,0 +1,50 @@
+//! `fardel rehearse` from outside.
+
+use crate::cli::{Tiny, compare};
+use crate::support::{Run, fardel};
+
+const REHEARSE: [&str; 4] = ["rehearse", "trip.yaml", "--catalogues", "catalogue"];
+
+fn rehearse(tiny: &Tiny, further: &[&str]) -> Run {
+    fardel(tiny.path(), &REHEARSE.iter().chain(further).copied().collect::<Vec<_>>())
+}
+
+#[test]
+fn the_rehearsal_as_text() {
+    compare("rehearse", &rehearse(&Tiny::new(), &[]));
+}
+
+#[test]
+fn the_rehearsal_as_json() {
+    compare("rehearse-json", &rehearse(&Tiny::new(), &["--format", "json"]));
+}
+
+/// Worked out in `tests/cli/answers.rs`: what is expected to break, and to be lost with nothing aboard.
+#[test]
+fn the_figures_stand_beside_those_of_the_optimiser() {
+    let json = rehearse(&Tiny::new(), &["--format", "json", "--trips", "200000"]).json();
+    let pack = Tiny::new().pack(&["--format", "json"]).json();
+    assert_eq!(json["reckoned"]["hours_lost_with_kit"], pack["figures"]["hours_lost_with_kit"]);
+    assert_eq!(json["reckoned"]["self_recovery_at_least"], pack["figures"]["self_recovery_at_least"]);
+    let (mean, error) =
+        (json["hours_lost"]["mean"].as_f64().unwrap(), json["hours_lost"]["standard_error"].as_f64().unwrap());
+    let reckoned = json["reckoned"]["hours_lost_with_kit"].as_f64().unwrap();
+    assert!((mean - reckoned).abs() < 4.0 * error + 0.02 * reckoned, "{mean} against {reckoned}");
+}
+
+#[test]
+fn a_seed_gives_the_same_bytes_and_another_does_not() {
+    let tiny = Tiny::new();
+    let one = rehearse(&tiny, &["--seed", "7", "--uncertain-rates"]);
+    assert_eq!(one.code, 0, "{}", one.err);
+    assert_eq!(one, rehearse(&tiny, &["--seed", "7", "--uncertain-rates"]));
+    assert_ne!(one, rehearse(&tiny, &["--seed", "8", "--uncertain-rates"]));
+}
+
+#[test]
+fn nonsense_is_refused() {
+    for wrong in [&["--trips", "0"][..], &["--hours-in-hand", "25"], &["--seed", "-1"], &["--rider", "Nobody"]] {
+        let run = rehearse(&Tiny::new(), wrong);
+        assert_eq!((run.code, run.out.as_str()), (2, ""), "{wrong:?}");
+    }
+}
