@@ -21,33 +21,44 @@ pub fn party(case: &Case, counts: &[u32], loads: &[Load]) -> Party {
     let aboard: Vec<usize> = (0..counts.len()).filter(|item| counts[*item] > 0).collect();
     let kit = Aboards { case, counts, aboard, providers: Providers::new(case, counts) };
     let riders = case.exposures.iter().zip(loads).enumerate();
+    let ridden = || case.exposures.iter().flat_map(|exposure| &exposure.legs);
+    let mut days = vec![0.0; ridden().map(|leg| leg.number + 1).max().unwrap_or(0)];
+    ridden().for_each(|leg| days[leg.number] = leg.days);
+    let legs = days.len();
     Party {
-        days: case.exposures.first().map_or_else(Vec::new, |exposure| exposure.legs.iter().map(|l| l.days).collect()),
-        members: riders.map(|(rider, (exposure, load))| member(&kit, rider, exposure, load)).collect(),
+        days,
+        members: riders.map(|(rider, (exposure, load))| member(&kit, rider, exposure, load, legs)).collect(),
         troubles: case.failures.iter().map(|failure| trouble(case, failure)).collect(),
         items: kit.items(),
         stocks: (0..case.stocks.len()).map(|stock| kit.stock(stock)).collect(),
     }
 }
 
-fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load) -> Member {
+fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load, legs: usize) -> Member {
     let bike_kg = exposure.bike_mass.kilograms();
     let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load.mass.kilograms() / bike_kg } else { 0.0 };
     let own = kit.case.failures.iter().enumerate().filter(|(_, failure)| failure.riders.contains(&rider));
     let faults = own.map(|(trouble, failure)| Fault {
         trouble,
-        riding: exposure.legs.iter().map(|leg| means::riding(failure, leg)).collect(),
+        riding: by_leg(exposure, legs, |leg| means::riding(failure, leg)),
         per_fall: means::per_fall(failure),
-        unrepaired: exposure.legs.iter().map(|leg| microhours(unrepaired(failure, leg))).collect(),
-        repairs: failure.repairs.iter().filter_map(|repair| kit.mending(exposure, failure, repair)).collect(),
+        unrepaired: by_leg(exposure, legs, |leg| microhours(unrepaired(failure, leg))),
+        repairs: failure.repairs.iter().filter_map(|repair| kit.mending(exposure, failure, repair, legs)).collect(),
     });
     Member {
         name: load.rider.clone(),
-        falls: exposure.legs.iter().map(|leg| leg.falls * (1.0 + rise)).collect(),
+        falls: by_leg(exposure, legs, |leg| leg.falls * (1.0 + rise)),
         owed_to_weight: rise / (1.0 + rise),
         per_fall: microhours(exposure.hours_per_fall),
         faults: faults.collect(),
     }
+}
+
+/// A value for each leg of the trip: nothing on legs that this rider does not ride.
+fn by_leg<T: Copy + Default>(exposure: &Exposure, legs: usize, value: impl Fn(&LegExposure) -> T) -> Vec<T> {
+    let mut values = vec![T::default(); legs];
+    exposure.legs.iter().for_each(|leg| values[leg.number] = value(leg));
+    values
 }
 
 fn unrepaired(failure: &CaseFailure, leg: &LegExposure) -> Hours {
@@ -90,7 +101,13 @@ struct Aboards<'a> {
 
 impl Aboards<'_> {
     /// The repair, if the functions for it are aboard.
-    fn mending(&self, exposure: &Exposure, failure: &CaseFailure, repair: &CaseRepair) -> Option<Mending> {
+    fn mending(
+        &self,
+        exposure: &Exposure,
+        failure: &CaseFailure,
+        repair: &CaseRepair,
+        legs: usize,
+    ) -> Option<Mending> {
         let mut items = Vec::new();
         for (function, wanted) in &repair.needs {
             items.extend(self.providers.of(*function, *wanted)?);
@@ -99,7 +116,7 @@ impl Aboards<'_> {
             let hours = unrepaired(failure, leg);
             microhours(repair.time + hours * (1.0 - repair.restores))
         };
-        let costs = exposure.legs.iter().map(cost).collect();
+        let costs = by_leg(exposure, legs, cost);
         Some(Mending { uses: repair.uses.clone(), items: self.places(items), costs })
     }
 

@@ -1,6 +1,6 @@
 //! Poisson means: how often a failure is to be expected on each leg.
 
-use crate::resolve::{CaseFailure, LegExposure};
+use crate::resolve::{Case, CaseFailure, LegExposure};
 
 /// Expected occurrences on one leg of one rider:
 /// `modifier x (sum over surfaces of rate per 1000 km x thousand km + rate per day x days + rate per fall x falls)`.
@@ -21,4 +21,18 @@ pub fn riding(failure: &CaseFailure, leg: &LegExposure) -> f64 {
 #[must_use]
 pub fn per_fall(failure: &CaseFailure) -> f64 {
     failure.modifier * failure.rate.per_fall
+}
+
+/// Expected occurrences on the whole trip with so many kilograms on every bike: falls rise by
+/// `load sensitivity x load / bike mass`.
+#[must_use]
+pub fn loaded(case: &Case, failure: &CaseFailure, load_kg: f64) -> f64 {
+    let rider = |rider: &usize| {
+        let exposure = &case.exposures[*rider];
+        let bike_kg = exposure.bike_mass.kilograms();
+        let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load_kg / bike_kg } else { 0.0 };
+        let leg = |leg: &LegExposure| on_leg(failure, leg) + per_fall(failure) * leg.falls * rise;
+        exposure.legs.iter().map(leg).sum::<f64>()
+    };
+    failure.riders.iter().map(rider).sum()
 }

@@ -5,6 +5,7 @@
 
 pub mod demand;
 pub mod means;
+mod recovery;
 mod stakes;
 pub mod value;
 

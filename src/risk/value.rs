@@ -1,7 +1,6 @@
 //! What a given kit saves, by the stakes: no search, just arithmetic.
 
-use super::Stakes;
-use super::demand::CompoundPoisson;
+use super::{Stakes, recovery};
 use crate::resolve::Case;
 use crate::units::Mass;
 
@@ -102,7 +101,7 @@ pub fn value(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
         saved.push(hours);
     }
     KitValue {
-        self_recovery: self_recovery(case, stakes, &functions, &stocks),
+        self_recovery: recovery::self_recovery(case, counts, &functions, &stocks),
         shares,
         saved,
         handling: handling(case, stakes, counts),
@@ -125,35 +124,4 @@ fn best_first(most: &[f64], benefits: &[f64]) -> (Vec<f64>, f64) {
         }
     }
     (shares, saved)
-}
-
-/// A lower bound on the chance that no failure that stops the bike is left unrepaired.
-///
-/// Each such failure is pledged to its surest repair: one that uses no stock, or the one whose stocks most probably
-/// suffice for all that may draw on them. A failure without any is fatal at its first occurrence. Demands on different
-/// stocks are positively associated, so the product over stocks of `P(demand <= carried)` is not above the truth
-/// (Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967, 1466-1474), and a rider who mixes repairs
-/// does no worse than one who keeps the pledge.
-fn self_recovery(case: &Case, stakes: &Stakes, functions: &[u32], stocks: &[u32]) -> f64 {
-    let enough: Vec<f64> = stakes.demands.iter().zip(stocks).map(|(demand, units)| demand.at_most(*units)).collect();
-    let mut pledged: Vec<Vec<(f64, u32)>> = vec![Vec::new(); case.stocks.len()];
-    let mut chance = 1.0;
-    for (f, failure) in case.failures.iter().enumerate() {
-        if !matches!(failure.outcome, crate::domain::Outcome::Stops) || stakes.means[f] <= 0.0 {
-            continue;
-        }
-        let able = failure.repairs.iter().filter(|repair| {
-            repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
-                && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
-        });
-        let sure = able.map(|r| (r, r.uses.iter().map(|(s, _)| enough[*s]).product::<f64>()));
-        match sure.reduce(|best, now| if now.1 > best.1 { now } else { best }) {
-            None => chance *= (-stakes.means[f]).exp(),
-            Some((repair, _)) => repair.uses.iter().for_each(|(s, units)| pledged[*s].push((stakes.means[f], *units))),
-        }
-    }
-    for (sources, units) in pledged.into_iter().zip(stocks) {
-        chance *= CompoundPoisson::new(sources).at_most(*units);
-    }
-    chance
 }

@@ -1,0 +1,48 @@
+//! The chance of getting home: a lower bound on the chance that no failure that stops the bike is left unrepaired.
+//!
+//! Each such failure is pledged to its surest repair: one that uses no stock, or the one whose stocks most probably
+//! suffice for everything that may draw on them. A failure without any is fatal at its first occurrence. Whatever else
+//! the rider mends on the way, and by whichever repair, a stock that suffices for all that may draw on it is there when
+//! the pledge falls due. Demands on different stocks are positively associated, so the product over stocks of
+//! `P(demand <= carried)` is not above the truth (Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967,
+//! 1466-1474). Means are those with the kit aboard: a heavier bike falls more often.
+
+use super::demand::CompoundPoisson;
+use super::{means, value};
+use crate::domain::Outcome;
+use crate::resolve::{Case, CaseFailure, CaseRepair};
+
+/// The bound for a kit, with the functions and stocks that it has.
+pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stocks: &[u32]) -> f64 {
+    let riders = u32::try_from(case.exposures.len().max(1)).unwrap_or(u32::MAX);
+    let load_kg = value::mass(case, counts).kilograms() / f64::from(riders);
+    let all: Vec<f64> = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg)).collect();
+    let able = |repair: &CaseRepair| {
+        repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
+            && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
+    };
+    let enough: Vec<f64> = (0..case.stocks.len()).map(|s| demand(case, &all, s, able).at_most(stocks[s])).collect();
+    let mut pledged = vec![false; case.stocks.len()];
+    let mut chance = 1.0;
+    for (failure, mean) in case.failures.iter().zip(&all) {
+        if !matches!(failure.outcome, Outcome::Stops) || *mean <= 0.0 {
+            continue;
+        }
+        let repairs = failure.repairs.iter().filter(|repair| able(repair));
+        let sure = repairs.map(|r| (r, r.uses.iter().map(|(s, _)| enough[*s]).product::<f64>()));
+        match sure.reduce(|best, now| if now.1 > best.1 { now } else { best }) {
+            None => chance *= (-mean).exp(),
+            Some((repair, _)) => repair.uses.iter().for_each(|(stock, _)| pledged[*stock] = true),
+        }
+    }
+    chance * pledged.iter().zip(&enough).filter(|(pledged, _)| **pledged).map(|(_, enough)| enough).product::<f64>()
+}
+
+/// All that may be drawn from a stock: every failure takes the most that any of its repairs takes.
+fn demand(case: &Case, means: &[f64], stock: usize, able: impl Fn(&CaseRepair) -> bool) -> CompoundPoisson {
+    let most = |failure: &CaseFailure| {
+        let uses = failure.repairs.iter().filter(|repair| able(repair)).flat_map(|repair| &repair.uses);
+        uses.filter(|(used, _)| *used == stock).map(|(_, units)| *units).max().unwrap_or(0)
+    };
+    CompoundPoisson::new(case.failures.iter().zip(means).map(|(failure, mean)| (*mean, most(failure))))
+}
