@@ -2,12 +2,15 @@
 
 use super::refusal::refuse;
 use super::settings::{EffortArguments, Format, OutputArguments};
-use super::trip::TripArguments;
+use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
+use crate::domain::Kit;
 use crate::rehearse::{IN_HAND, Plan};
+use crate::report::{self, Look};
 use crate::units::Hours;
-use crate::{answer, report};
+use crate::{answer, load};
 use clap::Args;
+use std::path::PathBuf;
 
 /// Ride the trip many thousand times with the kit that `pack` chooses, and see what happens.
 ///
@@ -18,6 +21,9 @@ use clap::Args;
 pub(super) struct Rehearse {
     #[command(flatten)]
     trip: TripArguments,
+    /// Kit to ride with instead of the one that `pack` chooses: YAML, CSV, or the JSON of an earlier `pack`
+    #[arg(long, value_name = "FILE")]
+    kit: Option<PathBuf>,
     #[command(flatten)]
     riding: RidingArguments,
     #[command(flatten)]
@@ -63,11 +69,9 @@ impl Rehearse {
             Err(ending) => return ending,
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let effort = self.effort.effort();
-        let packed = progress::while_busy("packing first", || answer::pack(catalogue, scenario, rider, &effort));
-        let kit = match packed {
-            Ok(answer) => answer.kit,
-            Err(error) => return refuse(catalogue, &error, &look),
+        let kit = match self.kit(&opened, &look) {
+            Ok(kit) => kit,
+            Err(ending) => return ending,
         };
         let plan = self.riding.plan();
         let answer = progress::while_counting("riding", plan.trips, |ridden| {
@@ -81,5 +85,19 @@ impl Rehearse {
             Format::Text => Ok(report::terminal::rehearsal(&answer, &look)),
             Format::Json => report::json::rehearsal(&answer),
         })
+    }
+
+    /// The kit in the file, or the one that is best.
+    fn kit(&self, opened: &Opened, look: &Look) -> Result<Kit, Ending> {
+        if let Some(path) = &self.kit {
+            return load::kit(path, opened.catalogue()).map_err(|faults| {
+                complain(&faults.to_string());
+                Ending::BadInput
+            });
+        }
+        let effort = self.effort.effort();
+        let pack = || answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &effort);
+        let packed = progress::while_busy("packing first", pack);
+        packed.map(|answer| answer.kit).map_err(|error| refuse(opened.catalogue(), &error, look))
     }
 }

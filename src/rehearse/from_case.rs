@@ -101,13 +101,7 @@ struct Aboards<'a> {
 
 impl Aboards<'_> {
     /// The repair, if the functions for it are aboard.
-    fn mending(
-        &self,
-        exposure: &Exposure,
-        failure: &CaseFailure,
-        repair: &CaseRepair,
-        legs: usize,
-    ) -> Option<Mending> {
+    fn mending(&self, exposure: &Exposure, failure: &CaseFailure, repair: &CaseRepair, legs: usize) -> Option<Mending> {
         let mut items = Vec::new();
         for (function, wanted) in &repair.needs {
             items.extend(self.providers.of(*function, *wanted)?);

@@ -44,11 +44,11 @@ impl Tiny {
         self.0.path()
     }
 
-    fn write(&self, name: &str, text: &str) {
+    pub fn write(&self, name: &str, text: &str) {
         fs::write(self.path().join(name), text).unwrap();
     }
 
-    fn read(&self, name: &str) -> String {
+    pub fn read(&self, name: &str) -> String {
         fs::read_to_string(self.path().join(name)).unwrap()
     }
 
@@ -72,7 +72,7 @@ fn arguments<'a>(further: &[&'a str]) -> Vec<&'a str> {
 
 impl Run {
     /// The run ended with this status and left nothing on standard output.
-    fn refused(&self, code: i32) -> &str {
+    pub fn refused(&self, code: i32) -> &str {
         assert_eq!((self.code, self.out.as_str()), (code, ""), "{}", self.err);
         assert!(!self.err.is_empty(), "a refusal says why");
         &self.err

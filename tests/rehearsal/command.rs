@@ -48,3 +48,16 @@ fn nonsense_is_refused() {
         assert_eq!((run.code, run.out.as_str()), (2, ""), "{wrong:?}");
     }
 }
+
+/// The JSON of `pack` is a kit, and riding with it is riding with what `pack` chooses.
+#[test]
+fn a_kit_from_an_earlier_pack_is_ridden_with() {
+    let tiny = Tiny::new();
+    assert_eq!(tiny.pack(&["--format", "json", "--out", "kit.json"]).code, 0);
+    assert_eq!(rehearse(&tiny, &["--kit", "kit.json"]), rehearse(&tiny, &[]));
+    tiny.write("lever.yaml", "items: [tyre-lever]\n");
+    let mean = |kit: &str| rehearse(&tiny, &["--kit", kit, "--format", "json"]).json()["hours_lost"]["mean"].as_f64();
+    assert!(mean("lever.yaml") > mean("kit.json"), "a lever alone mends nothing");
+    tiny.write("wrong.yaml", "items: [tyre-leaver]\n");
+    assert!(rehearse(&tiny, &["--kit", "wrong.yaml"]).refused(2).contains("tyre-lever"));
+}
