@@ -10,7 +10,7 @@ use super::remedy::remedy;
 use super::solve::Solved;
 use crate::domain::{Bag, Catalogue, Kind, Kit, Rider, Scenario, Surface};
 use crate::engine::{Effort, Stop};
-use crate::resolve::{Case, CaseItem, Reason};
+use crate::resolve::{Case, CaseItem, Range, Reason};
 use crate::risk::{self, KitValue, Stakes};
 use crate::stow;
 use crate::units::{Distance, Hours};
@@ -64,6 +64,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         toolkit_left: toolkit_left(case, catalogue, rider, counts),
         risks: risks(catalogue, case, stakes, &value, counts),
         needs: needs(case, counts),
+        ranges: ranges(case),
         dropped: dropped(case),
         considered: case.items.len(),
         warnings: case.warnings.clone(),
@@ -210,15 +211,24 @@ fn risks(catalogue: &Catalogue, case: &Case, stakes: &Stakes, value: &KitValue, 
     lines
 }
 
+fn ranges(case: &Case) -> Vec<(String, Range)> {
+    case.mounts.iter().filter_map(|mount| Some((mount.rider.clone(), mount.range.clone()?))).collect()
+}
+
 fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
     let carried = |at: usize| -> f64 {
         let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
         met.filter(|((demand, _), _)| *demand == at).map(|((_, amount), n)| amount * f64::from(n)).sum()
     };
+    let mass = |at: usize| {
+        let meeting = case.items.iter().zip(counts).filter(|(item, _)| item.meets.iter().any(|(met, _)| *met == at));
+        meeting.map(|(item, n)| item.mass * *n).sum()
+    };
     case.demands
         .iter()
         .enumerate()
         .map(|(at, demand)| NeedLine {
+            mass: mass(at),
             id: demand.id.clone(),
             name: demand.name.clone(),
             demanded: demand.amount,

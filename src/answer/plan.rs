@@ -4,7 +4,7 @@ use super::loading::Loading;
 use super::remedy::Remedy;
 use super::solve::Way;
 use crate::domain::{Kind, Kit, Stowage};
-use crate::resolve::Reason;
+use crate::resolve::{Range, Reason};
 use crate::units::{Currency, Distance, Hours, Mass, Money, Volume};
 
 /// What to carry, and everything needed to explain it.
@@ -30,6 +30,8 @@ pub struct PackAnswer {
     pub risks: Vec<RiskLine>,
     /// What the trip demands and what is carried for it.
     pub needs: Vec<NeedLine>,
+    /// Each rider's leg that asks most of the tank, where the trip says how far pumps are apart.
+    pub ranges: Vec<(String, Range)>,
     /// How many items were dropped before choosing, by reason.
     pub dropped: Vec<(Reason, usize)>,
     /// Items considered after that.
@@ -241,6 +243,8 @@ pub struct NeedLine {
     pub demanded: f64,
     /// Amount carried.
     pub carried: f64,
+    /// What the things that meet it weigh together.
+    pub mass: Mass,
     /// Unit of both.
     pub unit: String,
     /// The formula with the trip's numbers in it.

@@ -63,11 +63,11 @@ words!(
 words!(
     /// The formula that says how much of a need the trip demands; see `resolve::needs`.
     NeedRule {
-        Water = "water", Food = "food", Boiling = "boiling", CookPot = "cook pot", Shelter = "shelter",
+        Water = "water", Food = "food", Heat = "heat", CookPot = "cook pot", Shelter = "shelter",
         SleepWarmth = "sleep warmth", SleepMat = "sleep mat", WarmClothing = "warm clothing",
         RainClothing = "rain clothing", SpareClothing = "spare clothing", Light = "light", Navigation = "navigation",
         Distress = "distress", FirstAid = "first aid", Hygiene = "hygiene", Papers = "papers", Medicine = "medicine",
-        WaterTreatment = "water treatment",
+        WaterTreatment = "water treatment", Fuel = "fuel", Money = "money", Telephone = "telephone",
     }
 );
 

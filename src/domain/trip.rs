@@ -1,7 +1,7 @@
 //! A trip: where, who, with what limits.
 
 use super::{BySurface, Fair, Item, Map, RepairSkill, RidingSkill, Role, Style};
-use crate::units::{Distance, Hours, Mass, Money, Temperature};
+use crate::units::{Distance, Hours, Length, Mass, Money, Temperature};
 
 /// A scenario file, read and checked.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,6 +58,8 @@ pub struct Leg {
     pub food_every: Hours,
     /// Longest distance between fuel stops, where it matters.
     pub fuel_every: Option<Distance>,
+    /// Height of the camps above the sea: water boils cooler up there.
+    pub altitude: Length,
     /// Names of those who ride it; empty: everybody.
     pub riders: Vec<String>,
 }
@@ -98,6 +100,8 @@ pub struct Rider {
     pub passenger: Option<Mass>,
     /// Keys of the bags on the bike, beside those that are part of it.
     pub bags: Vec<String>,
+    /// Do rider or passenger need a medicine every day?
+    pub medicine: bool,
     /// Items at home, which cost nothing to take.
     pub owns: Map<u32>,
     /// What this rider does in a group.

@@ -5,6 +5,7 @@
 
 mod applies;
 mod case;
+mod containers;
 mod exposure;
 mod fits;
 mod group;
@@ -19,4 +20,5 @@ mod stage;
 pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
 pub use exposure::{Exposure, LegExposure};
 pub use mount::{Limit, Mount, Scale, Setter};
+pub use needs::fuel::Range;
 pub use stage::{resolve, resolve_group};

@@ -5,6 +5,7 @@
 //! gets lighter). Standard in texts on motorcycle dynamics.
 
 use super::member::Member;
+use super::needs::fuel::{Range, range};
 use crate::domain::{Bag, Bike, Catalogue, PreparationType, Scenario, Side, tyre_load};
 use crate::units::{Length, Mass, Volume};
 
@@ -36,6 +37,8 @@ pub struct Mount {
     pub limits: Vec<Limit>,
     /// Which bags of the case are on it.
     pub bags: Vec<usize>,
+    /// The leg that asks most of the tank, where the trip says how far pumps are apart.
+    pub range: Option<Range>,
 }
 
 /// Where a load is weighed.
@@ -177,6 +180,7 @@ pub(super) fn mount(catalogue: &Catalogue, member: &Member<'_>) -> Mount {
         empty_lean: empty.iter().map(|bag| bag.mass.kilograms() * lean(bag)).sum(),
         limits: limits(bike),
         bags: (*first_bag..first_bag + bags.len()).collect(),
+        range: range(scenario, bike),
     }
 }
 

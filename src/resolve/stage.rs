@@ -1,12 +1,13 @@
 //! The stage itself: the trip of some riders with one kit between them as a case. A single rider is a group of one.
 
 use super::case::{Case, CaseFailure, LeftOut, Reason};
+use super::containers::fuel_to_containers;
 use super::member::{Member, alike};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
 use super::{applies, group, mount};
-use crate::domain::{Catalogue, Failure, Rider, Scenario};
+use crate::domain::{Bag, Catalogue, Failure, Rider, Scenario};
 
 /// Resolves the trip of one rider.
 ///
@@ -25,10 +26,14 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
 pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
     let members = Member::all(catalogue, scenario, riders)?;
     let machines = alike(&members);
-    let demands = group::demands(catalogue, &members);
+    let mut demands = group::demands(catalogue, &members);
     let mut left_out = Vec::new();
     let mut warnings = Vec::new();
     let candidates = candidates(catalogue, scenario, &members, &mut left_out, &mut warnings);
+    let bags: Vec<Bag> = members.iter().flat_map(|member| member.bags.clone()).collect();
+    let bikes = u32::try_from(members.len()).unwrap_or(u32::MAX);
+    fuel_to_containers(&mut demands, &candidates, &bags, bikes, &mut warnings);
+    demands.retain(|demand| demand.amount > 0.0);
     let skill = members.iter().map(|member| member.rider.repair_skill).max()?;
     let repairs: Vec<Wanted<'_>> = machines
         .iter()
@@ -78,7 +83,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         stocks,
         failures,
         demands,
-        bags: members.iter().flat_map(|member| member.bags.clone()).collect(),
+        bags,
         mounts: members.iter().map(|member| mount::mount(catalogue, member)).collect(),
         kit_mass: group::kit_mass(&members),
         own_kit_mass: members.iter().map(Member::kit_mass).collect(),

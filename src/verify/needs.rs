@@ -9,6 +9,9 @@ use crate::domain::{NeedRule, Style};
 /// Amounts are decimal texts in the files; sums of them may miss by a rounding.
 const ROUNDING: f64 = 1e-9;
 
+/// Degrees that the clothes worn in the bag are worth.
+const CREDIT: f64 = 2.0;
+
 pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
     let mut found = Vec::new();
     for (id, demanded) in &e.claim.needs {
@@ -31,6 +34,9 @@ fn met_by(e: &Evidence<'_>, item: &str, need: &str) -> f64 {
     let graded = e.catalogue.needs.get(need).is_some_and(|need| need.rule == NeedRule::SleepWarmth);
     let coldest = e.scenario.trip.legs.iter().map(|leg| leg.lowest.celsius()).fold(f64::INFINITY, f64::min);
     let camping = e.scenario.trip.style == Style::Camping;
+    let nights: u32 = e.scenario.trip.legs.iter().map(|leg| leg.nights).sum();
+    // Dry clothes and a hat in the bag.
+    let coldest = if nights >= 2 { coldest + CREDIT } else { coldest };
     match part.down_to {
         Some(good_to) if graded && camping && good_to.celsius() > coldest => 0.0,
         _ => part.amount,

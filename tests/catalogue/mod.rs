@@ -5,6 +5,7 @@
 
 mod chains;
 mod fasteners;
+mod food;
 mod gas;
 mod masses;
 mod survey;

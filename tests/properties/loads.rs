@@ -27,6 +27,7 @@ fn mount(wheelbase: f64, bike: f64, front_share: f64, parts: &[(f64, f64)]) -> M
         empty_lean: 0.0,
         limits: Vec::new(),
         bags: Vec::new(),
+        range: None,
     }
 }
 

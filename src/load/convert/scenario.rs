@@ -69,6 +69,7 @@ fn leg(shape: LegShape, style: Style, place: &Place, findings: &mut Findings) ->
         water_every: shape.water_every.unwrap_or(Hours::new(24.0)),
         food_every: shape.food_every.unwrap_or(Hours::new(24.0 * days)),
         fuel_every: shape.fuel_every,
+        altitude: shape.altitude.unwrap_or_default(),
         riders: shape.riders.unwrap_or_default(),
     };
     if leg.lowest > leg.highest && findings.sound(place, &["lowest", "highest"]) {
@@ -88,6 +89,7 @@ fn rider(shape: RiderShape, place: &Place, findings: &mut Findings) -> Rider {
         repair_skill: form.need("repair_skill", shape.repair_skill, RepairSkill::Handy),
         mass: form.need_any("mass", shape.mass),
         passenger: shape.passenger,
+        medicine: shape.medicine.unwrap_or(false),
         bags: shape.bags.unwrap_or_default(),
         owns: counts(shape.owns),
         weighed: Map::new(),

@@ -4,7 +4,7 @@ use super::{Counted, Surfaces};
 use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::load::numbers::{Amount, Count, Kilometres};
 use crate::load::quantity::Price;
-use crate::units::{Distance, Hours, Mass, Temperature};
+use crate::units::{Distance, Hours, Length, Mass, Temperature};
 use serde::Deserialize;
 
 /// A whole scenario file.
@@ -45,6 +45,7 @@ pub(crate) struct LegShape {
     pub water_every: Option<Hours>,
     pub food_every: Option<Hours>,
     pub fuel_every: Option<Distance>,
+    pub altitude: Option<Length>,
     pub riders: Option<Vec<String>>,
 }
 
@@ -58,6 +59,7 @@ pub(crate) struct RiderShape {
     pub repair_skill: Option<RepairSkill>,
     pub mass: Option<Mass>,
     pub passenger: Option<Mass>,
+    pub medicine: Option<bool>,
     pub bags: Option<Vec<String>>,
     pub owns: Option<Counted>,
     pub gear: Option<String>,

@@ -4,6 +4,9 @@ use crate::diagnostic::Code;
 use crate::domain::{Leg, Style, Surface, Trip};
 use crate::load::findings::{Findings, Place};
 
+/// The lowest shore and the highest roads that lead anywhere, in metres.
+const HEIGHTS: std::ops::RangeInclusive<f64> = -450.0..=6000.0;
+
 /// Checks the legs.
 pub(super) fn check(trip: &Trip, place: &Place, findings: &mut Findings) {
     let legs = place.key("legs");
@@ -17,6 +20,16 @@ pub(super) fn check(trip: &Trip, place: &Place, findings: &mut Findings) {
         if leg.days == 0.0 && distance(leg) == 0.0 && !told {
             let expected = "a leg with days or kilometres".to_owned();
             findings.add(Code::NothingThere, &place, "0 days and 0 km".to_owned(), expected, None);
+        }
+        if !HEIGHTS.contains(&leg.altitude.metres()) && findings.sound(&place, &["altitude"]) {
+            let expected = "a height of roads and camps, from -450 m to 6000 m".to_owned();
+            findings.add(
+                Code::OutOfRange,
+                &place.key("altitude"),
+                format!("{:.0} m", leg.altitude.metres()),
+                expected,
+                None,
+            );
         }
         if trip.style == Style::None && leg.nights > 0 && style_known {
             nights(leg, &place, findings);

@@ -7,6 +7,7 @@ use super::risks::{Risk, risk};
 use super::{Head, head, written};
 use crate::answer::PackAnswer;
 use crate::report::cautions::cautions;
+use crate::resolve::Range;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -26,6 +27,7 @@ struct Pack<'a> {
     toolkit_left: Vec<Left<'a>>,
     risks: Vec<Risk<'a>>,
     needs: Vec<Need<'a>>,
+    fuel_ranges: Vec<FuelRange<'a>>,
     items_considered: usize,
     items_dropped: Vec<Dropped>,
     warnings: &'a [String],
@@ -62,7 +64,20 @@ struct Need<'a> {
     unit: &'a str,
     demanded: f64,
     carried: f64,
+    mass_g: f64,
     working: &'a str,
+}
+
+#[derive(Serialize)]
+struct FuelRange<'a> {
+    rider: &'a str,
+    leg: &'a str,
+    stretch_km: f64,
+    litres_per_100_km: f64,
+    reserve_factor: f64,
+    wanted_l: f64,
+    tank_l: f64,
+    short_l: f64,
 }
 
 #[derive(Serialize)]
@@ -113,9 +128,11 @@ pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
                 unit: &need.unit,
                 demanded: need.demanded,
                 carried: need.carried,
+                mass_g: need.mass.grams(),
                 working: &need.working,
             })
             .collect(),
+        fuel_ranges: answer.ranges.iter().map(|(rider, range)| fuel_range(rider, range)).collect(),
         items_considered: answer.considered,
         items_dropped: answer
             .dropped
@@ -126,4 +143,17 @@ pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
         cautions: cautions(&answer.kinds),
     };
     written(&shape)
+}
+
+fn fuel_range<'a>(rider: &'a str, range: &'a Range) -> FuelRange<'a> {
+    FuelRange {
+        rider,
+        leg: &range.leg,
+        stretch_km: range.stretch.km(),
+        litres_per_100_km: range.per_100_km,
+        reserve_factor: range.reserve,
+        wanted_l: range.litres,
+        tank_l: range.tank.litres(),
+        short_l: range.short(),
+    }
 }

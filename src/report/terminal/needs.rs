@@ -1,23 +1,44 @@
 //! What the trip demands whatever breaks.
 
 use super::table::{Set, table};
-use super::{Look, heading};
+use super::{Look, heading, wrapped};
 use crate::answer::{NeedLine, PackAnswer};
 use crate::report::words::plural;
 use crate::units::{Quantity, Volume};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
-    if answer.needs.is_empty() {
+    if answer.needs.is_empty() && answer.ranges.is_empty() {
         return String::new();
     }
     let rows = answer.needs.iter().map(|need| row(need, look)).collect();
     let set = [Set::Left(Some(32)), Set::Right(Some(12)), Set::Right(Some(12)), Set::Left(None)];
-    heading("What the trip demands") + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
+    let mut text = heading("What the trip demands");
+    text += &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look);
+    for (rider, range) in &answer.ranges {
+        let whose = if answer.ranges.len() > 1 { format!(" of {rider}") } else { String::new() };
+        let ending = if range.short() > 0.0 {
+            format!("{:.1} L short, to be carried.", range.short())
+        } else {
+            "that will do.".to_owned()
+        };
+        text += &wrapped(&format!("- Fuel range{whose}: {}: {ending}", range.working()), look, "  ");
+    }
+    text
 }
 
 fn row(need: &NeedLine, look: &Look) -> Vec<String> {
     let amount = |value| amount(value, &need.unit, look);
-    vec![need.name.clone(), amount(need.demanded), amount(need.carried), need.working.clone()]
+    vec![need.name.clone(), amount(need.demanded), amount(need.carried), working(need, look)]
+}
+
+/// The formula; for food also what the energy carried weighs.
+fn working(need: &NeedLine, look: &Look) -> String {
+    let mut text = need.working.clone();
+    let grams = need.mass.grams();
+    if need.unit == "kcal" && grams > 0.0 {
+        text += &format!("; carried are {}, {:.1} kcal/g", look.show(need.mass), need.carried / grams);
+    }
+    text
 }
 
 /// `7.2 L`, `3500 kcal`, `2 sets`.
@@ -25,7 +46,7 @@ fn amount(value: f64, unit: &str, look: &Look) -> String {
     match unit {
         "R" => format!("R {value:.1}"),
         "mL" => look.show(Volume::from_base(value * 1e3)),
-        "kcal" => format!("{value:.0} kcal"),
+        "kcal" | "kJ" => format!("{value:.0} {unit}"),
         _ if value.fract() == 0.0 => plural(value, unit, &format!("{unit}s")),
         _ => format!("{value:.1} {unit}"),
     }

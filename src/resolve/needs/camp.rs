@@ -8,11 +8,22 @@ pub(super) fn shelter(party: &Party<'_>) -> Amount {
     Amount::count_if(party.camping, party.people, sleepers(party))
 }
 
-/// One bag per sleeper whose comfort temperature (ISO 23537-1) is at or below the coldest night.
+/// Degrees that a dry base layer and a hat are worth in the bag: 2 to 4 (common practice, no source), the least counted.
+/// Both are in the kit on every trip of two nights or more (spare clothing), so only then.
+pub(super) const CLOTHING_CREDIT: f64 = 2.0;
+
+/// One bag per sleeper whose comfort temperature (ISO 23537-1) is at or below the coldest night, the clothes worn in it
+/// credited.
 pub(super) fn sleep_warmth(party: &Party<'_>) -> Amount {
-    let lowest = party.lowest();
-    let working = format!("{}, comfort at {lowest:.0} °C or below", sleepers(party));
-    Amount { down_to: Some(Temperature::new(lowest)), ..Amount::count_if(party.camping, party.people, working) }
+    let credit = if party.nights >= 2 { CLOTHING_CREDIT } else { 0.0 };
+    let (lowest, good_to) = (party.lowest(), party.lowest() + credit);
+    let worn = if credit > 0.0 {
+        format!(" (coldest night {lowest:.0} °C, {credit:.0} °C for dry clothes and a hat)")
+    } else {
+        String::new()
+    };
+    let working = format!("{}, comfort at {good_to:.0} °C or below{worn}", sleepers(party));
+    Amount { down_to: Some(Temperature::new(good_to)), ..Amount::count_if(party.camping, party.people, working) }
 }
 
 /// Mat resistance per sleeper by ASTM F3340: `R = max(1, 3.1 - 0.155 T)`, T the coldest night in °C; a fit to the

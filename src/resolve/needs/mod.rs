@@ -4,11 +4,13 @@
 //! rider replace computed ones. The figures are planning values: see each formula for where they come from.
 
 mod camp;
+pub mod fuel;
 mod provisions;
 mod safety;
+mod stove;
 
 use super::Demand;
-use crate::domain::{Catalogue, NeedRule, Rider, Scenario, Style};
+use crate::domain::{Bike, Catalogue, NeedRule, Rider, Scenario, Style};
 use crate::units::Temperature;
 
 /// What a formula gives: how much, down to which temperature, and the working in words.
@@ -22,6 +24,8 @@ pub(super) struct Amount {
 /// The people and the trip as the formulas see them.
 pub(super) struct Party<'a> {
     pub scenario: &'a Scenario,
+    pub rider: &'a Rider,
+    pub bike: Option<&'a Bike>,
     /// Riders and passengers who eat, drink and sleep.
     pub people: f64,
     pub nights: u32,
@@ -44,6 +48,8 @@ impl Party<'_> {
 pub fn demands(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Vec<Demand> {
     let party = Party {
         scenario,
+        rider,
+        bike: catalogue.bikes.get(&rider.bike),
         people: 1.0 + f64::from(u8::from(rider.passenger.is_some())),
         nights: scenario.trip.legs.iter().map(|leg| leg.nights).sum(),
         camping: scenario.trip.style == Style::Camping,
@@ -72,7 +78,7 @@ fn amount(rule: NeedRule, party: &Party<'_>) -> Amount {
     match rule {
         NeedRule::Water => provisions::water(party),
         NeedRule::Food => provisions::food(party),
-        NeedRule::Boiling => provisions::boiling(party),
+        NeedRule::Heat => stove::heat(party),
         NeedRule::CookPot => camp::cook_pot(party),
         NeedRule::WaterTreatment => camp::water_treatment(party),
         NeedRule::Shelter => camp::shelter(party),
@@ -87,7 +93,10 @@ fn amount(rule: NeedRule, party: &Party<'_>) -> Amount {
         NeedRule::FirstAid => safety::first_aid(party),
         NeedRule::Hygiene => safety::hygiene(party),
         NeedRule::Papers => safety::one_each("always"),
-        NeedRule::Medicine => Amount::none(),
+        NeedRule::Medicine => safety::medicine(party),
+        NeedRule::Money => safety::one_each("always: the card reader is broken where you need it"),
+        NeedRule::Telephone => safety::telephone(party),
+        NeedRule::Fuel => fuel::fuel(party),
     }
 }
 

@@ -1,4 +1,4 @@
-//! Water, food and boiled water: what is drunk and eaten between two places that sell it.
+//! Water and food: what is drunk and eaten between two places that sell it.
 
 use super::{Amount, Party};
 use crate::domain::{Leg, Surface};
@@ -8,6 +8,8 @@ const TRACK_KM_PER_HOUR: f64 = 30.0;
 const ROUGH_KM_PER_HOUR: f64 = 20.0;
 /// Nobody works harder than this in a day.
 const MOST_HOURS_OF_WORK: f64 = 8.0;
+/// Dried food takes so much more where a camp lies between two refills, in litres a person. Common practice, no source.
+const COOKING_A_DAY: f64 = 1.0;
 /// Kept back for a day that goes wrong. Common practice, no source.
 const WATER_RESERVE: f64 = 0.10;
 
@@ -25,34 +27,40 @@ pub(super) fn litres_a_day(highest: f64, hours_of_work: f64) -> f64 {
     3.0 + 0.15 * (highest - 20.0).max(0.0) + 0.5 * hours_of_work
 }
 
+/// Litres to cook with per person and day: none where the camp is at the water.
+fn cooking(party: &Party<'_>, days: f64) -> f64 {
+    if party.camping && days >= 1.0 { COOKING_A_DAY } else { 0.0 }
+}
+
 /// Millilitres to carry: the thirstiest leg's daily litres x people x days between refills, plus the reserve.
 /// A trip shorter than the refill interval needs no more than its own length.
 pub(super) fn water(party: &Party<'_>) -> Amount {
-    let per_leg = party.scenario.trip.legs.iter().map(|leg| {
-        let daily = litres_a_day(leg.highest.celsius(), hours_of_work(leg));
+    let mut worst = Amount::none();
+    for leg in &party.scenario.trip.legs {
+        let (highest, hours) = (leg.highest.celsius(), hours_of_work(leg));
         let days = leg.water_every.days().min(party.days());
-        (daily * party.people * days * (1.0 + WATER_RESERVE), daily, days, leg)
-    });
-    let worst = per_leg.fold(None, |best: Option<(f64, f64, f64, &Leg)>, now| match best {
-        Some(best) if best.0 >= now.0 => Some(best),
-        _ => Some(now),
-    });
-    let Some((litres, daily, days, leg)) = worst else { return Amount::none() };
-    let working = format!(
-        "{}: {daily:.1} L a day (to {:.0} °C) x {} x {} between refills + {:.0} % reserve",
-        leg.name,
-        leg.highest.celsius(),
-        persons(party.people),
-        in_days(days),
-        WATER_RESERVE * 100.0
-    );
-    Amount::count((litres * 1000.0).ceil(), working)
+        let (drunk, cooked) = (litres_a_day(highest, hours), cooking(party, days));
+        let litres = (drunk + cooked) * party.people * days * (1.0 + WATER_RESERVE);
+        if litres * 1000.0 > worst.amount {
+            let camp = if cooked > 0.0 { format!(" and {cooked:.0} L to cook") } else { String::new() };
+            let working = format!(
+                "{}: {drunk:.1} L a day (to {highest:.0} °C, {hours:.1} h of hard riding){camp} x {} x {} between refills + {:.0} % reserve",
+                leg.name,
+                persons(party.people),
+                in_days(days),
+                WATER_RESERVE * 100.0
+            );
+            worst = Amount::count((litres * 1000.0).ceil(), working);
+        }
+    }
+    worst
 }
 
-/// "half a day", "1 day", "2.5 days".
-fn in_days(days: f64) -> String {
+/// "half a day", "6 h", "1 day", "2.5 days".
+pub(super) fn in_days(days: f64) -> String {
     match days {
         d if (d - 0.5).abs() < 1e-9 => "half a day".to_owned(),
+        d if d < 0.995 => format!("{:.0} h", d * 24.0),
         d if (d - 1.0).abs() < 1e-9 => "1 day".to_owned(),
         d if d.fract() == 0.0 => format!("{d:.0} days"),
         d => format!("{d:.1} days"),
@@ -70,6 +78,16 @@ fn kcal_a_day(hours_of_work: f64) -> f64 {
     if hours_of_work <= 1.0 { 3000.0 + 500.0 * hours_of_work } else { 3500.0 + 300.0 * (hours_of_work.min(4.0) - 1.0) }
 }
 
+/// Factor for the weather: 5 to 10 % more from frost at noon down, 2.5 to 10 % more from 30 to 40 °C, nothing between (US
+/// Army AR 40-25, second-hand).
+pub(super) fn weather(highest: f64) -> f64 {
+    match highest {
+        t if t < 0.0 => 1.05 + 0.05 * (-t / 10.0).min(1.0),
+        t if t > 30.0 => 1.025 + 0.075 * ((t - 30.0) / 10.0).min(1.0),
+        _ => 1.0,
+    }
+}
+
 /// Kilocalories to carry: the hungriest leg's daily energy x people x days between shops. Without nights, a snack
 /// bought on the way will do, so nothing is demanded.
 pub(super) fn food(party: &Party<'_>) -> Amount {
@@ -78,12 +96,13 @@ pub(super) fn food(party: &Party<'_>) -> Amount {
     }
     let mut worst = Amount::none();
     for leg in &party.scenario.trip.legs {
-        let daily = kcal_a_day(hours_of_work(leg));
+        let hours = hours_of_work(leg);
+        let daily = kcal_a_day(hours) * weather(leg.highest.celsius());
         let days = leg.food_every.days().min(party.days());
         let total = (daily * party.people * days).ceil();
         if total > worst.amount {
             let working = format!(
-                "{}: {daily:.0} kcal a day x {} x {} between shops",
+                "{}: {daily:.0} kcal a day ({hours:.1} h of hard riding) x {} x {} between shops",
                 leg.name,
                 persons(party.people),
                 in_days(days)
@@ -92,18 +111,4 @@ pub(super) fn food(party: &Party<'_>) -> Amount {
         }
     }
     worst
-}
-
-/// Boiled per person and camping day, in millilitres. Common practice, no source: 1.5 to 2 L.
-const BOILED_A_DAY: f64 = 1750.0;
-
-/// Millilitres to boil between places that sell fuel: taken as the places that sell food.
-pub(super) fn boiling(party: &Party<'_>) -> Amount {
-    if !party.camping {
-        return Amount::none();
-    }
-    let days = party.scenario.trip.legs.iter().map(|leg| leg.food_every.days().min(party.days()));
-    let days = days.fold(0.0, f64::max);
-    let working = format!("{BOILED_A_DAY:.0} mL a day x {} x {} between shops", persons(party.people), in_days(days));
-    Amount::count((BOILED_A_DAY * party.people * days).ceil(), working)
 }

@@ -4,6 +4,10 @@ use super::{Amount, Party};
 
 /// Further from help than this, somebody must be able to call for it without a telephone network. Common practice.
 const DISTRESS_BEYOND_HOURS: f64 = 6.0;
+/// Help that is further off than this may come after dark. Common practice, no source.
+const DARK_BEYOND_HOURS: f64 = 6.0;
+/// Nearer than this the next house is in sight. Common practice, no source.
+const WALK_BEYOND_HOURS: f64 = 1.0;
 /// Below this the evening stays dry enough to ride home wet.
 const RAIN_BEYOND_HOURS: f64 = 3.0;
 
@@ -18,9 +22,26 @@ pub(super) fn rain_clothing(party: &Party<'_>) -> Amount {
     Amount::count_if(wanted, party.people, "one set a head")
 }
 
-/// A light when a night is spent out or help takes until after dark.
+/// A light for each when camping, one for the bike when nights are spent under roofs or help may take until after dark.
 pub(super) fn light(party: &Party<'_>) -> Amount {
-    Amount::count_if(party.nights > 0, 1.0, "nights on the way")
+    let hours = furthest(party);
+    match party.nights {
+        _ if party.camping => Amount::count(party.people, "one a head in camp"),
+        0 if hours <= DARK_BEYOND_HOURS => Amount::none(),
+        0 => Amount::count(1.0, format!("help is up to {hours:.0} h away, after dark")),
+        _ => Amount::count(1.0, "nights on the way, one for the bike"),
+    }
+}
+
+/// A telephone as soon as nights are spent out or somebody would have to walk for help.
+pub(super) fn telephone(party: &Party<'_>) -> Amount {
+    let wanted = party.nights > 0 || furthest(party) > WALK_BEYOND_HOURS;
+    Amount::count_if(wanted, 1.0, "one for the bike, where there is a network")
+}
+
+/// Personal medicine where the rider says so.
+pub(super) fn medicine(party: &Party<'_>) -> Amount {
+    Amount::count_if(party.rider.medicine, 1.0, "as the rider says")
 }
 
 /// A distress beacon or satellite messenger when help is far.

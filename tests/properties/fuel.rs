@@ -1,0 +1,54 @@
+//! Fuel range by hand, and what happens when no container will do.
+
+use crate::support::{pack_with, shipped};
+use fardel::answer::PackAnswer;
+use fardel::engine::Engine;
+use fardel::units::{Distance, Quantity};
+
+fn five_days(bags: &[&str], fuel_every_km: Option<f64>) -> PackAnswer {
+    let mut loaded = shipped("five-day-loop.yaml");
+    loaded.scenario.riders[0].bags.retain(|bag| bag != "fuel-carrier");
+    loaded.scenario.riders[0].bags.extend(bags.iter().map(|bag| (*bag).to_owned()));
+    for leg in &mut loaded.scenario.trip.legs {
+        leg.fuel_every = fuel_every_km.map(Distance::from_base).or(leg.fuel_every);
+    }
+    pack_with(&loaded, Engine::Microlp).unwrap()
+}
+
+fn fuel(answer: &PackAnswer) -> Option<(f64, f64)> {
+    answer.needs.iter().find(|need| need.id == "fuel").map(|need| (need.demanded, need.carried))
+}
+
+/// The Marrow flats leg: 55 km gravel at 4.4, 120 km track at 5.2 and 35 km rough at 6.8 L for 100 km are 11.04 L on
+/// 210 km; times (175 x 1.25 + 35 x 1.5) / 210 = 1.2917 that is 14.26 L, 2.26 more than the tank of 12.
+#[test]
+fn the_longest_stretch_is_reckoned_as_by_hand() {
+    let answer = five_days(&["fuel-carrier"], None);
+    let litres = (0.55 * 4.4 + 1.2 * 5.2 + 0.35 * 6.8) * (175.0 * 1.25 + 35.0 * 1.5) / 210.0;
+    let (demanded, carried) = fuel(&answer).unwrap();
+    assert!((demanded - (litres - 12.0) * 1000.0).abs() <= 1.0, "{demanded} against {litres} L");
+    assert!(carried >= demanded && answer.warnings.iter().all(|warning| !warning.contains("FUEL")));
+    assert!((answer.ranges[0].1.litres - litres).abs() < 1e-9);
+}
+
+#[test]
+fn a_tank_that_will_do_asks_for_nothing() {
+    let answer = five_days(&[], Some(120.0));
+    assert_eq!(fuel(&answer), None);
+    assert!(answer.ranges[0].1.short() <= 0.0);
+}
+
+/// A litre in the holder, and no bag that takes petrol: the rest is a warning with the litres that are missing.
+#[test]
+fn fuel_that_no_container_takes_is_a_warning() {
+    let answer = five_days(&["fuel-bottle-holder"], None);
+    assert_eq!(fuel(&answer), Some((1000.0, 1000.0)));
+    let told = answer.warnings.iter().find(|warning| warning.starts_with("NOT ENOUGH FUEL")).unwrap();
+    assert!(
+        told.contains("2.3 L to carry") && told.contains("take 1.0 L of it") && told.contains("1.3 L short"),
+        "{told}"
+    );
+    let nothing = five_days(&[], None);
+    assert_eq!(fuel(&nothing), None);
+    assert!(nothing.warnings.iter().any(|warning| warning.contains("2.3 L short")));
+}
