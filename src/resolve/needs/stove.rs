@@ -45,7 +45,7 @@ pub(super) fn heat(party: &Party<'_>) -> Amount {
 
 /// Water from a creek or a bottle is about as warm as the mean of night and day, and no colder than 1 °C. From memory.
 fn start_of_water(leg: &Leg) -> f64 {
-    ((leg.lowest.celsius() + leg.highest.celsius()) / 2.0).clamp(1.0, 30.0)
+    f64::midpoint(leg.lowest.celsius(), leg.highest.celsius()).clamp(1.0, 30.0)
 }
 
 /// Share of the heat that reaches the water on a night of this temperature.
