@@ -24,6 +24,7 @@
 
 pub mod answer;
 pub mod cli;
+pub mod debrief;
 pub mod diagnostic;
 pub mod domain;
 pub mod engine;

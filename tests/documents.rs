@@ -255,6 +255,7 @@ fn the_tolerances_are_those_of_the_code() {
         "src/verify",
         "src/answer",
         "src/rehearse",
+        "src/debrief",
     ] {
         for entry in fs::read_dir(root().join(folder)).unwrap() {
             let path = entry.unwrap().path();

@@ -3,8 +3,10 @@
 
 mod catalogue;
 mod cli;
+mod debrief;
 mod documents;
 mod engines;
+mod exchange;
 mod faulty;
 mod gear;
 mod hostile;

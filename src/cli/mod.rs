@@ -1,6 +1,8 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
 mod check;
+mod debrief;
+mod export;
 mod pack;
 mod progress;
 mod refusal;
@@ -29,6 +31,10 @@ enum Command {
     Pack(pack::Pack),
     /// Ride the trip many thousand times with the kit, and see what happens
     Rehearse(rehearse::Rehearse),
+    /// Learn from rides that are over: rates by what really broke
+    Debrief(debrief::Debrief),
+    /// Write the model of the kit for other solvers
+    ExportModel(export::Export),
     /// Read catalogues and scenarios and report every problem, without packing
     Check(check::Check),
 }
@@ -65,6 +71,8 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         Ok(arguments) => match arguments.command {
             Command::Pack(pack) => pack.run(),
             Command::Rehearse(rehearse) => rehearse.run(),
+            Command::Debrief(debrief) => debrief.run(),
+            Command::ExportModel(export) => export.run(),
             Command::Check(check) => check.run(),
         },
         Err(error) => {

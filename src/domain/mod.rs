@@ -6,6 +6,7 @@ mod catalogue;
 mod failure;
 mod item;
 mod kit;
+mod ride;
 pub mod template;
 mod terms;
 mod trip;
@@ -17,6 +18,7 @@ pub use catalogue::{Attribute, Catalogue, Function, Model, Need, Preparation, Pr
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};
+pub use ride::Ride;
 pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};
 pub use trip::{Leg, Limits, Rider, Scenario, Sharing, Trip};
 pub use tyre::{LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX, tyre_load};

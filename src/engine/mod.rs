@@ -1,5 +1,6 @@
 //! The only folder that names the solver. A [`Model`] of named columns and rows goes in, an [`Answer`] comes out.
 
+pub mod exchange;
 #[cfg(feature = "highs")]
 mod highs;
 mod microlp;

@@ -15,6 +15,7 @@ mod node;
 mod numbers;
 mod quantity;
 mod recover;
+mod rides;
 mod rows;
 mod rules;
 mod section;
@@ -24,6 +25,7 @@ mod words;
 mod yaml;
 
 pub use kit::{kit, kit_text};
+pub use rides::rides;
 pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
 
 use crate::diagnostic::Faults;

@@ -1,6 +1,6 @@
 //! Which failures and preparations concern this bike, and how preparations change a failure's rate.
 
-use crate::domain::{Bike, Catalogue, Failure, Scenario};
+use crate::domain::{Bike, Catalogue, Failure};
 
 /// The failures that can happen on this bike, in catalogue order.
 pub(super) fn failures<'a>(catalogue: &'a Catalogue, bike: &'a Bike) -> impl Iterator<Item = &'a Failure> {
@@ -8,8 +8,9 @@ pub(super) fn failures<'a>(catalogue: &'a Catalogue, bike: &'a Bike) -> impl Ite
 }
 
 /// Product of the effects, on one failure, of the parts fitted and the preparations done. Each counts once.
-pub(super) fn modifier(catalogue: &Catalogue, scenario: &Scenario, bike: &Bike, failure: &str) -> f64 {
-    let done = scenario.done.iter().filter(|id| !bike.fitted.contains(id));
+#[must_use]
+pub fn modifier(catalogue: &Catalogue, done: &[String], bike: &Bike, failure: &str) -> f64 {
+    let done = done.iter().filter(|id| !bike.fitted.contains(id));
     bike.fitted
         .iter()
         .chain(done)

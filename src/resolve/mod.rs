@@ -17,6 +17,7 @@ mod reading;
 mod relevant;
 mod stage;
 
+pub use applies::modifier;
 pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
 pub use exposure::{Exposure, LegExposure};
 pub use mount::{Limit, Mount, Scale, Setter};

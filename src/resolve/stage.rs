@@ -66,7 +66,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         riders: riders.clone(),
         outcome: failure.outcome,
         rate: failure.rate.clone(),
-        modifier: applies::modifier(catalogue, scenario, members[riders[0]].bike, &failure.id),
+        modifier: applies::modifier(catalogue, &scenario.done, members[riders[0]].bike, &failure.id),
         repairs: live.of(machine, failure, &repairs).map(|wanted| numbers.repair(wanted)).collect(),
         beyond_skill: failure.repairs.iter().map(|repair| repair.skill).filter(|wanted| *wanted > skill).min(),
     };

@@ -1,6 +1,7 @@
 //! Failures and their repairs.
 
 use super::form::Form;
+use super::inherit::resolved;
 use super::items::counts;
 use super::rates::rate;
 use super::{Draft, Merged, keep};
@@ -14,8 +15,8 @@ use crate::load::words::OutcomeWord;
 /// Converts all failures.
 pub(super) fn failures(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
     for (id, entry) in &merged.failures {
-        let shape = entry.shape.clone();
-        let mut form = Form::new(findings, entry.place.clone());
+        let Some((shape, lenient)) = resolved(id, &merged.failures, findings) else { continue };
+        let mut form = Form { findings, place: entry.place.clone(), lenient };
         let system = form.need_any("system", shape.system.clone());
         if shape.system.is_some() {
             draft.names.check(Section::Systems, &system, &entry.place.key("system"), form.findings);

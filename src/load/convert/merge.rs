@@ -60,7 +60,7 @@ impl Merged {
         merging.take(Section::Items, &mut self.items, shapes.items, like_itself);
         merging.take(Section::Bikes, &mut self.bikes, shapes.bikes, like_itself);
         merging.take(Section::Bags, &mut self.bags, shapes.bags, like_itself);
-        merging.take(Section::Failures, &mut self.failures, shapes.failures, |_, _, _| {});
+        merging.take(Section::Failures, &mut self.failures, shapes.failures, like_itself);
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
         merging.take_model(&mut self.model, shapes.model);
         self.notes = notes;

@@ -69,6 +69,11 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     draft
 }
 
+/// Counts as written; those of zero say nothing.
+pub(crate) fn counts(shape: Option<crate::load::file::Counted>) -> Map<u32> {
+    items::counts(shape)
+}
+
 /// The kit with these counts, in the order of the catalogue.
 pub(crate) fn counted_items(catalogue: &Catalogue, counts: &Map<u32>) -> Kit {
     Kit::new(catalogue.items.keys().filter_map(|id| Some((id.clone(), *counts.get(id)?))))

@@ -13,6 +13,7 @@ use serde::Deserialize;
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct FailureShape {
     pub name: Option<String>,
+    pub like: Option<String>,
     pub system: Option<String>,
     pub applies: Option<Map<OneOrMany>>,
     pub outcome: Option<OutcomeWord>,

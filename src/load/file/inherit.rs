@@ -1,6 +1,6 @@
 //! `like`: taking over from another entry whatever is not stated.
 
-use super::{BagShape, BikeShape, ItemShape};
+use super::{BagShape, BikeShape, FailureShape, ItemShape};
 
 /// An entry that may be like another one.
 pub(crate) trait Inherit: Clone {
@@ -35,6 +35,9 @@ macro_rules! inherit {
 inherit!(
     ItemShape, name, kind, mass, volume, longest, price, at_most, provides, holds, meets, requires, access, dry,
     apart_from, personal, basis; |_, _| {}
+);
+inherit!(
+    FailureShape, name, system, applies, outcome, limps_share, nags_hours, rate, repairs; |_, _| {}
 );
 inherit!(
     BagShape, name, volume, packing, mass, max_load, longest, access, weatherproof, side, ahead, out, height, refuses,

@@ -8,6 +8,7 @@ mod failures;
 mod gear;
 mod inherit;
 mod items;
+mod rides;
 mod scenario;
 
 pub(crate) use bikes::{BagShape, BikeShape};
@@ -19,4 +20,5 @@ pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape
 pub(crate) use gear::{GearFile, GearShape, KitFile, PackedFile};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, ItemShape};
+pub(crate) use rides::{RideShape, RidesFile};
 pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};

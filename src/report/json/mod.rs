@@ -3,12 +3,14 @@
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
 mod bags;
+mod debrief;
 mod figures;
 mod loads;
 mod pack;
 mod rehearsal;
 mod risks;
 
+pub use debrief::debrief;
 pub use pack::pack;
 pub use rehearsal::rehearsal;
 

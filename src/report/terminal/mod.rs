@@ -1,5 +1,6 @@
 //! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
+mod debrief;
 mod headline;
 mod infeasible;
 mod kit;
@@ -10,6 +11,7 @@ mod open;
 mod rehearsal;
 mod table;
 
+pub use debrief::debrief;
 pub use infeasible::infeasible;
 pub use rehearsal::rehearsal;
 

@@ -1,0 +1,150 @@
+//! `fardel debrief`.
+
+use super::settings::{CatalogueArguments, Format, OutputArguments};
+use super::{Ending, complain};
+use crate::debrief;
+use crate::diagnostic::Faults;
+use crate::domain::{Catalogue, Ride};
+use crate::load::{self, Source, Unreadable};
+use crate::report::{self, files, write};
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// Learn from rides that are over: what broke against what was expected, and rates that know it.
+///
+/// Rides go into your book, after those that are there; the rates are worked out anew from all of them and written as a
+/// catalogue of your own, which a scenario names under `catalogues`. With anything wrong in any file, nothing is written.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fardel debrief may-ride.yaml --book my-rides.yaml --rates my-rates.yaml")]
+pub(super) struct Debrief {
+    /// Ride logs that are not in the book yet; without any, the rates are worked out anew
+    logs: Vec<PathBuf>,
+    /// Your book of rides; rides are added at its end
+    #[arg(long, value_name = "FILE")]
+    book: PathBuf,
+    /// Catalogue to write the rates to
+    #[arg(long, value_name = "FILE")]
+    rates: PathBuf,
+    /// Catalogue of your own that the rides are about, beside the one in use; may be given several times
+    #[arg(long, value_name = "FILE")]
+    own: Vec<PathBuf>,
+    #[command(flatten)]
+    catalogue: CatalogueArguments,
+    #[command(flatten)]
+    output: OutputArguments,
+}
+
+/// What has been read.
+struct Reading {
+    catalogue: Catalogue,
+    /// The book as it stands; `None` if there is none yet.
+    book: Option<String>,
+    /// Rides in the book, then those that are new.
+    rides: Vec<Ride>,
+    /// How many are new.
+    fresh: usize,
+}
+
+impl Debrief {
+    pub(super) fn run(&self) -> Ending {
+        let look = self.output.look();
+        let written = self.read().and_then(|reading| {
+            let answer = debrief::debrief(&reading.catalogue, &reading.rides);
+            self.write(&reading, &answer).map(|()| answer)
+        });
+        match written {
+            Ok(answer) => self.output.finish(match self.output.format {
+                Format::Text => Ok(report::terminal::debrief(&answer, &look)),
+                Format::Json => report::json::debrief(&answer),
+            }),
+            Err(message) => {
+                complain(&message);
+                Ending::BadInput
+            }
+        }
+    }
+
+    fn read(&self) -> Result<Reading, String> {
+        self.refuse_mistakes()?;
+        let told = |faults: Faults| faults.to_string();
+        let folder = self.catalogue.catalogues.as_deref();
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir).map_err(told)?;
+        let own: Vec<Source> =
+            self.own.iter().map(|path| source(path)).collect::<Result<_, _>>().map_err(|error| unreadable(&error))?;
+        let catalogue = load::catalogue(&sources, &own).map_err(told)?;
+        let book =
+            if self.book.exists() { Some(source(&self.book).map_err(|error| unreadable(&error))?) } else { None };
+        let logs: Vec<_> = self.logs.iter().map(|path| source(path)).collect();
+        if book.is_none() && logs.is_empty() {
+            return Err(format!("{}: there is no such book yet, and no ride log was given", self.book.display()));
+        }
+        let before = match &book {
+            Some(book) => load::rides(vec![Ok(book.clone())], &catalogue).map_err(told)?.len(),
+            None => 0,
+        };
+        let files = book.iter().cloned().map(Ok).chain(logs).collect();
+        let rides = load::rides(files, &catalogue).map_err(told)?;
+        let fresh = rides.len() - before;
+        Ok(Reading { catalogue, book: book.map(|book| book.text), rides, fresh })
+    }
+
+    /// Files that would teach the rates what they know already, or that must not be written over.
+    fn refuse_mistakes(&self) -> Result<(), String> {
+        let same = |a: &Path, b: &Path| match (a.canonicalize(), b.canonicalize()) {
+            (Ok(a), Ok(b)) => a == b,
+            _ => a == b,
+        };
+        let rates = self.rates.display();
+        if self.own.iter().any(|own| same(own, &self.rates)) {
+            return Err(format!("{rates}: rates that know the rides already must not be under --own as well"));
+        }
+        if same(&self.book, &self.rates) {
+            return Err(format!("{rates}: book and rates are two files"));
+        }
+        match std::fs::read_to_string(&self.rates) {
+            Ok(text) if !text.starts_with(files::RATES_HEAD) => Err(format!(
+                "{rates}: it exists and was not written by `fardel debrief`; choose another name, it would be lost"
+            )),
+            _ => Ok(()),
+        }
+    }
+
+    /// Book and rates, whole or not at all, after reading both back.
+    fn write(&self, reading: &Reading, answer: &debrief::Debrief) -> Result<(), String> {
+        let fresh = &reading.rides[reading.rides.len() - reading.fresh..];
+        let book = files::book(reading.book.as_deref(), fresh);
+        let named = |path: &Path, text: &str| Source { name: path.display().to_string(), text: text.to_owned() };
+        let again = load::rides(vec![Ok(named(&self.book, &book))], &reading.catalogue);
+        if !again.is_ok_and(|rides| rides == reading.rides) {
+            return Err(format!(
+                "{}: nothing can be added at its end; let `rides:` be its last key, with one `- name:` a ride",
+                self.book.display()
+            ));
+        }
+        let rates = files::rates(answer);
+        self.check(&named(&self.rates, &rates))?;
+        let failed = |path: &Path, error: std::io::Error| format!("{}: cannot be written: {error}", path.display());
+        if reading.fresh > 0 {
+            write::whole_file(&self.book, &book, true).map_err(|error| failed(&self.book, error))?;
+        }
+        write::whole_file(&self.rates, &rates, true).map_err(|error| failed(&self.rates, error))
+    }
+
+    /// A catalogue that does not load is not written.
+    fn check(&self, rates: &Source) -> Result<(), String> {
+        let told = |faults: Faults| format!("internal error: the rates cannot be read back\n{faults}");
+        let folder = self.catalogue.catalogues.as_deref();
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir).map_err(told)?;
+        let own: Result<Vec<Source>, Unreadable> = self.own.iter().map(|path| source(path)).collect();
+        let extras: Vec<Source> = own.map_err(|error| unreadable(&error))?.into_iter().chain([rates.clone()]).collect();
+        load::catalogue(&sources, &extras).map(drop).map_err(told)
+    }
+}
+
+fn source(path: &Path) -> Result<Source, Unreadable> {
+    Source::read(path)
+}
+
+fn unreadable(error: &Unreadable) -> String {
+    format!("{}: {}", error.name, error.reason)
+}

@@ -1,0 +1,65 @@
+//! `fardel export-model`.
+
+use super::trip::TripArguments;
+use super::{Ending, complain};
+use crate::engine::{self, Model};
+use crate::report::write;
+use crate::resolve::resolve;
+use crate::{risk, select};
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// Write the model that chooses the kit to a file that any solver of integer programs reads.
+///
+/// Its best value, in hours, is what `pack` reaches when it says "Proven" and every kit it chose went into the bags.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fardel export-model scenarios/five-day-loop.yaml --lp loop.lp")]
+pub(super) struct Export {
+    #[command(flatten)]
+    trip: TripArguments,
+    /// LP file to write, maximising
+    #[arg(long, value_name = "FILE", required_unless_present = "mps")]
+    lp: Option<PathBuf>,
+    /// Free MPS file to write, minimising the objective with its sign turned
+    #[arg(long, value_name = "FILE")]
+    mps: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long)]
+    force: bool,
+}
+
+impl Export {
+    pub(super) fn run(&self) -> Ending {
+        let opened = match self.trip.open() {
+            Ok(opened) => opened,
+            Err(ending) => return ending,
+        };
+        let (scenario, rider) = (opened.scenario(), opened.rider());
+        let Some(case) = resolve(opened.catalogue(), scenario, rider) else {
+            complain(&format!("internal error: no bike `{}`", rider.bike));
+            return Ending::Defect;
+        };
+        let (model, _) = select::model(&case, &risk::assess(&case), &[]);
+        let title = format!("{}: the kit of {}, in hours saved", scenario.name, rider.name);
+        let lp = self.lp.as_deref().map(|path| (path, engine::exchange::lp(&model, &title)));
+        let mps = self.mps.as_deref().map(|path| (path, engine::exchange::mps(&model, &title)));
+        for (path, text) in lp.into_iter().chain(mps) {
+            if let Err(error) = self.deliver(path, &text, &model) {
+                complain(&format!("{}: cannot be written: {error}", path.display()));
+                return Ending::BadInput;
+            }
+        }
+        Ending::Answered
+    }
+
+    fn deliver(&self, path: &Path, text: &str, model: &Model) -> std::io::Result<()> {
+        write::whole_file(path, text, self.force)?;
+        let whole = model.columns.iter().filter(|column| column.whole).count();
+        write::print(&format!(
+            "Wrote {}: {} columns, {whole} of them whole, and {} rows.\n",
+            path.display(),
+            model.columns.len(),
+            model.rows.len()
+        ))
+    }
+}

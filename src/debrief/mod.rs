@@ -1,0 +1,74 @@
+//! After the ride: what happened against what was expected, and rates that have learnt from it.
+//!
+//! Rates are always worked out anew from all rides of the book and the catalogue before any of them, so a ride cannot
+//! count twice and the order of rides does not matter.
+
+pub mod gamma;
+mod rates;
+
+pub use rates::{Learnt, Reach, impossible, learn};
+
+use crate::domain::{Catalogue, Kind, Ride};
+use crate::units::Distance;
+
+/// From so many rides on, an item that was always carried and never used is named.
+const SEVERAL: usize = 2;
+
+/// What the rides taught.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Debrief {
+    /// Rides in the book.
+    pub rides: usize,
+    /// All kilometres.
+    pub distance: Distance,
+    /// All days.
+    pub days: f64,
+    /// All falls.
+    pub falls: u32,
+    /// Every failure that could have happened, those that did first, then by how much was expected.
+    pub learnt: Vec<Learnt>,
+    /// Failures that happened although their rates say they cannot on such rides; their rates stay as they are.
+    pub impossible: Vec<String>,
+    /// Tools, spares and consumables carried on several rides and used on none: name and number of rides.
+    pub unused: Vec<(String, usize)>,
+    /// Items that would have helped: name and how often.
+    pub missed: Vec<(String, u32)>,
+}
+
+/// Goes through the rides.
+#[must_use]
+pub fn debrief(catalogue: &Catalogue, rides: &[Ride]) -> Debrief {
+    let mut learnt = learn(catalogue, rides);
+    learnt.sort_by(|a, b| b.seen.cmp(&a.seen).then(b.expected.total_cmp(&a.expected)));
+    Debrief {
+        rides: rides.len(),
+        distance: rides.iter().map(Ride::distance).sum(),
+        days: rides.iter().map(|ride| ride.days).sum(),
+        falls: rides.iter().map(|ride| ride.falls).fold(0, u32::saturating_add),
+        learnt,
+        impossible: impossible(catalogue, rides),
+        unused: unused(catalogue, rides),
+        missed: missed(catalogue, rides),
+    }
+}
+
+fn unused(catalogue: &Catalogue, rides: &[Ride]) -> Vec<(String, usize)> {
+    let kinds = [Kind::Tool, Kind::Spare, Kind::Consumable];
+    let items = catalogue.items.values().filter(|item| kinds.contains(&item.kind));
+    let mut unused: Vec<(String, usize)> = items
+        .filter(|item| !rides.iter().any(|ride| ride.used.contains_key(&item.id)))
+        .map(|item| (item.name.clone(), rides.iter().filter(|ride| ride.carried.contains_key(&item.id)).count()))
+        .filter(|(_, rides)| *rides >= SEVERAL)
+        .collect();
+    unused.sort_by_key(|(_, rides)| std::cmp::Reverse(*rides));
+    unused
+}
+
+fn missed(catalogue: &Catalogue, rides: &[Ride]) -> Vec<(String, u32)> {
+    let times =
+        |id: &str| rides.iter().filter_map(|ride| ride.missed.get(id)).fold(0, |all: u32, n| all.saturating_add(*n));
+    let mut missed: Vec<(String, u32)> =
+        catalogue.items.values().map(|item| (item.name.clone(), times(&item.id))).filter(|(_, n)| *n > 0).collect();
+    missed.sort_by_key(|(_, times)| std::cmp::Reverse(*times));
+    missed
+}

@@ -1,0 +1,37 @@
+//! A ride that is over: how far, what broke, what was used.
+
+use super::{BySurface, Map};
+use crate::units::Distance;
+
+/// A ride that is over.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ride {
+    /// What the rider calls it; no two rides have the same name.
+    pub name: String,
+    /// Key of the bike.
+    pub bike: String,
+    /// Distance by surface.
+    pub km: BySurface<Distance>,
+    /// Days under way.
+    pub days: f64,
+    /// Falls.
+    pub falls: u32,
+    /// Preparations done before.
+    pub done: Vec<String>,
+    /// Failures, with how often each happened.
+    pub broke: Map<u32>,
+    /// Items carried, with counts.
+    pub carried: Map<u32>,
+    /// Items used, with how often.
+    pub used: Map<u32>,
+    /// Items that would have helped and were not there.
+    pub missed: Map<u32>,
+}
+
+impl Ride {
+    /// The whole distance.
+    #[must_use]
+    pub fn distance(&self) -> Distance {
+        self.km.iter().map(|(_, km)| km).sum()
+    }
+}
