@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 const README: &str = include_str!("../README.md");
-const DEVELOPERS: &str = include_str!("../DEVELOPERS.md");
+pub const DEVELOPERS: &str = include_str!("../DEVELOPERS.md");
 
 /// Set this to have the samples of README.md written anew instead of compared.
 const REFRESH: &str = "UPDATE_README";
@@ -54,7 +54,20 @@ fn folder() -> TempDir {
     for path in yaml_files("scenarios") {
         fs::copy(&path, folder.path().join("scenarios").join(path.file_name().unwrap())).unwrap();
     }
+    let log = blocks(README).into_iter().find(is_log).expect("a ride log in the README");
+    fs::write(folder.path().join("marrow-log.yaml"), log.text).unwrap();
     folder
+}
+
+fn is_log(block: &Block) -> bool {
+    block.language == "yaml" && block.text.starts_with("rides:\n")
+}
+
+/// A ride log shown in a document is about bikes, failures and items that there are.
+fn the_log_reads(block: &Block, document: &str, catalogue: &fardel::domain::Catalogue) {
+    let name = format!("{document}, block at line {}", block.line);
+    let rides = load::rides(vec![Ok(source(&name, &block.text))], catalogue);
+    assert!(!rides.unwrap_or_else(|faults| panic!("{faults}")).is_empty());
 }
 
 fn yaml_files(folder: &str) -> Vec<PathBuf> {
@@ -139,6 +152,9 @@ fn source(name: &str, text: &str) -> Source {
 #[test]
 fn the_yaml_of_the_readme_loads() {
     let own: Vec<Block> = blocks(README).into_iter().filter(|block| block.language == "yaml").collect();
+    let (logs, own): (Vec<Block>, Vec<Block>) = own.into_iter().partition(is_log);
+    let shipped = load::catalogue(&load::shipped(), &[]).unwrap_or_else(|faults| panic!("{faults}"));
+    logs.iter().for_each(|log| the_log_reads(log, "README.md", &shipped));
     assert!(own.len() >= 2, "a scenario and an own catalogue belong in the README");
     let is_scenario = |block: &&Block| block.text.contains("\ntrip:\n");
     let extras: Vec<&Block> = own.iter().filter(|block| !is_scenario(block)).collect();
@@ -176,6 +192,8 @@ fn the_yaml_of_the_readme_loads() {
 #[test]
 fn the_yaml_of_the_developers_page_loads() {
     let own: Vec<Block> = blocks(DEVELOPERS).into_iter().filter(|block| block.language == "yaml").collect();
+    let (logs, own): (Vec<Block>, Vec<Block>) = own.into_iter().partition(is_log);
+    assert_eq!(logs.len(), 1, "one block shows a book of rides");
     let (scenarios, others): (Vec<&Block>, Vec<&Block>) = own.iter().partition(|b| b.text.contains("\ntrip:\n"));
     assert_eq!(scenarios.len(), 1, "one block shows the scenario file");
     let is_gear = |block: &&Block| block.text.contains("\n  - patch-kit");
@@ -190,6 +208,7 @@ fn the_yaml_of_the_developers_page_loads() {
     let loaded = load::load_texts(&catalogue, scenario, &read).unwrap_or_else(|faults| panic!("{faults}"));
     // Every section and every rule is shown at least once.
     let catalogue = loaded.catalogue;
+    the_log_reads(&logs[0], "DEVELOPERS.md", &catalogue);
     for (section, entries) in [
         ("attributes", catalogue.attributes.len()),
         ("functions", catalogue.functions.len()),
@@ -221,7 +240,7 @@ fn every_shipped_file_loads() {
 }
 
 /// Rows of a table whose first cell passes: the cells, without backquotes.
-fn rows(document: &str, first: impl Fn(&str) -> bool) -> Vec<Vec<String>> {
+pub fn rows(document: &str, first: impl Fn(&str) -> bool) -> Vec<Vec<String>> {
     let cells = |line: &str| -> Vec<String> {
         let inner = line.trim().trim_start_matches('|').trim_end_matches('|');
         inner.split('|').map(|cell| cell.trim().replace('`', "")).collect()
@@ -274,48 +293,6 @@ fn the_tolerances_are_those_of_the_code() {
         let line = text.lines().find(|line| line.contains(&format!("const {name}:")));
         let line = line.unwrap_or_else(|| panic!("{file} has no constant `{name}`"));
         assert!(line.ends_with(&format!("= {value};")), "DEVELOPERS.md says {name} = {value}, {file} says: {line}");
-    }
-}
-
-/// The fields of the JSON, as runs on the tiny world write them, are those of the tables, no more and no less. A line
-/// `<!-- fields of: pack ...; pack ... -->` names the runs that the table below it describes.
-#[test]
-fn the_json_fields_are_listed() {
-    let folder = root().join("tests/cli/tiny");
-    let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
-    let section = page.split("\n## ").next().unwrap();
-    let tables: Vec<&str> = section.split("<!-- fields of: ").skip(1).collect();
-    assert!(!tables.is_empty(), "no table of JSON fields in DEVELOPERS.md");
-    for table in tables {
-        let (runs, table) = table.split_once(" -->").expect("a comment that closes");
-        let mut written = BTreeSet::new();
-        for run in runs.split("; ") {
-            let own = run.split_whitespace().chain(["--catalogues", "catalogue", "--format", "json"]);
-            collect(&fardel(&folder, &own.collect::<Vec<_>>()).json(), "", &mut written);
-        }
-        let is_field = |cell: &str| !cell.is_empty() && !cell.starts_with('-') && cell != "field";
-        let listed: BTreeSet<String> = rows(table, is_field).into_iter().map(|cells| cells[0].clone()).collect();
-        assert_eq!(listed, written, "the table of JSON fields of `{runs}` in DEVELOPERS.md");
-    }
-}
-
-/// `totals.mass_g`, `bags[].items[].name`: the leaves, and what is `null`.
-fn collect(value: &serde_json::Value, path: &str, into: &mut BTreeSet<String>) {
-    match value {
-        serde_json::Value::Object(fields) => {
-            for (name, value) in fields {
-                let path = if path.is_empty() { name.clone() } else { format!("{path}.{name}") };
-                collect(value, &path, into);
-            }
-        }
-        serde_json::Value::Array(members) if members.is_empty() => {}
-        serde_json::Value::Array(members) if members.iter().any(serde_json::Value::is_object) => {
-            members.iter().for_each(|member| collect(member, &format!("{path}[]"), into));
-        }
-        serde_json::Value::Array(_) => drop(into.insert(format!("{path}[]"))),
-        // A field that does not apply is `null`; where it is more than a leaf, another member shows its parts.
-        serde_json::Value::Null if path.ends_with("remedy") => {}
-        _ => drop(into.insert(path.to_owned())),
     }
 }
 

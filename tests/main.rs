@@ -8,6 +8,7 @@ mod documents;
 mod engines;
 mod exchange;
 mod faulty;
+mod fields;
 mod gear;
 mod hostile;
 mod model_text;

@@ -135,7 +135,7 @@ mod tests {
         for shape in [1e-6, 1e-3, 0.01, 0.1] {
             let belief = Belief { shape, rate: shape };
             let (low, high) = (belief.quantile(0.05), belief.quantile(0.95));
-            assert!(low >= 0.0 && low < 1e-6 && high.is_finite() && high >= low, "{shape}: {low} to {high}");
+            assert!((0.0..1e-6).contains(&low) && high.is_finite() && high >= low, "{shape}: {low} to {high}");
         }
     }
 

@@ -4,7 +4,7 @@ use crate::cli::{Tiny, compare};
 use crate::support::{Run, close, fardel};
 
 /// Two rides on the tiny bike.
-const LOG: &str = "rides:
+pub const LOG: &str = "rides:
   - name: quarry and back
     bike: single
     km: { sealed: 1000, gravel: 2000 }

@@ -1,0 +1,52 @@
+//! The fields of the JSON are those that DEVELOPERS.md lists.
+
+use crate::cli::Tiny;
+use crate::debrief::LOG;
+use crate::documents::{DEVELOPERS, rows};
+use crate::support::fardel;
+use std::collections::BTreeSet;
+
+/// The fields of the JSON, as runs on the tiny world write them, are those of the tables, no more and no less. A line
+/// `<!-- fields of: pack ...; pack ... -->` names the runs that the table below it describes.
+#[test]
+fn the_json_fields_are_listed() {
+    // A copy, for commands that write.
+    let tiny = Tiny::new();
+    tiny.write("log.yaml", &LOG.replace("falls: 2", "falls: 0"));
+    let folder = tiny.path();
+    let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
+    let section = page.split("\n## ").next().unwrap();
+    let tables: Vec<&str> = section.split("<!-- fields of: ").skip(1).collect();
+    assert!(!tables.is_empty(), "no table of JSON fields in DEVELOPERS.md");
+    for table in tables {
+        let (runs, table) = table.split_once(" -->").expect("a comment that closes");
+        let mut written = BTreeSet::new();
+        for run in runs.split("; ") {
+            let own = run.split_whitespace().chain(["--catalogues", "catalogue", "--format", "json"]);
+            collect(&fardel(folder, &own.collect::<Vec<_>>()).json(), "", &mut written);
+        }
+        let is_field = |cell: &str| !cell.is_empty() && !cell.starts_with('-') && cell != "field";
+        let listed: BTreeSet<String> = rows(table, is_field).into_iter().map(|cells| cells[0].clone()).collect();
+        assert_eq!(listed, written, "the table of JSON fields of `{runs}` in DEVELOPERS.md");
+    }
+}
+
+/// `totals.mass_g`, `bags[].items[].name`: the leaves, and what is `null`.
+fn collect(value: &serde_json::Value, path: &str, into: &mut BTreeSet<String>) {
+    match value {
+        serde_json::Value::Object(fields) => {
+            for (name, value) in fields {
+                let path = if path.is_empty() { name.clone() } else { format!("{path}.{name}") };
+                collect(value, &path, into);
+            }
+        }
+        serde_json::Value::Array(members) if members.is_empty() => {}
+        serde_json::Value::Array(members) if members.iter().any(serde_json::Value::is_object) => {
+            members.iter().for_each(|member| collect(member, &format!("{path}[]"), into));
+        }
+        serde_json::Value::Array(_) => drop(into.insert(format!("{path}[]"))),
+        // A field that does not apply is `null`; where it is more than a leaf, another member shows its parts.
+        serde_json::Value::Null if path.ends_with("remedy") => {}
+        _ => drop(into.insert(path.to_owned())),
+    }
+}
