@@ -8,6 +8,7 @@ mod plan;
 mod purpose;
 mod rehearse;
 mod remedy;
+mod robust;
 pub mod solve;
 
 pub use loading::{Allowance, By, Loading, Wheels};
@@ -18,3 +19,4 @@ pub use plan::{
 };
 pub use rehearse::{Predicted, RehearseAnswer, rehearse};
 pub use remedy::{Extra, Remedy};
+pub use robust::{ItemShare, Robust, Trial, robust};

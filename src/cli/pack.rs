@@ -2,8 +2,9 @@
 
 use super::refusal::refuse;
 use super::settings::{EffortArguments, Format, OutputArguments};
-use super::trip::TripArguments;
+use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
+use crate::answer::{PackAnswer, PackError, Robust};
 use crate::{answer, report};
 use clap::Args;
 
@@ -13,6 +14,12 @@ use clap::Args;
 pub(super) struct Pack {
     #[command(flatten)]
     trip: TripArguments,
+    /// Pack so many times more with rates drawn as far as their evidence leaves them open, and tell what depends on them
+    #[arg(long, value_name = "K", value_parser = clap::value_parser!(u64).range(2..=1000))]
+    uncertain: Option<u64>,
+    /// Number that decides the draws
+    #[arg(long, value_name = "S", default_value_t = 1, requires = "uncertain")]
+    seed: u64,
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
@@ -29,15 +36,28 @@ impl Pack {
         let packed = progress::while_busy("weighing one thing against another", || {
             answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &self.effort.effort())
         });
-        match packed {
-            Ok(mut answer) => {
+        let robust = packed.and_then(|answer| Ok((self.robust(&opened, &answer)?, answer)));
+        match robust {
+            Ok((robust, mut answer)) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
-                    Format::Text => Ok(report::terminal::pack(&answer, &look)),
-                    Format::Json => report::json::pack(&answer),
+                    Format::Text => Ok(report::terminal::pack(&answer, &look)
+                        + &robust.map_or_else(String::new, |robust| report::terminal::robust(&robust, &look))),
+                    Format::Json => report::json::pack(&answer, robust.as_ref()),
                 })
             }
             Err(error) => refuse(opened.catalogue(), &error, &look),
         }
+    }
+
+    /// The same trip under other rates, if that was asked for.
+    fn robust(&self, opened: &Opened, answer: &PackAnswer) -> Result<Option<Robust>, PackError> {
+        let Some(draws) = self.uncertain else { return Ok(None) };
+        let trip = (opened.catalogue(), opened.scenario(), opened.rider());
+        let effort = self.effort.effort();
+        let robust = progress::while_counting("packing again", draws, |done| {
+            answer::robust(trip, &answer.kit, (draws, self.seed), &effort, done)
+        });
+        robust.map(Some)
     }
 }

@@ -107,13 +107,7 @@ fn learnt(failure: &Failure, exposure: &Exposure) -> Learnt {
         expected: exposure.modified,
         before: reach(before, per_km * 1000.0),
         after: reach(after, per_km * 1000.0),
-        rate: Rate {
-            per_1000_km: failure.rate.per_1000_km.map(|rate| rate * factor),
-            per_day: failure.rate.per_day * factor,
-            per_fall: failure.rate.per_fall * factor,
-            basis: failure.rate.basis.clone(),
-            worth: Distance::new(worth),
-        },
+        rate: Rate { worth: Distance::new(worth), ..failure.rate.times(factor) },
     }
 }
 

@@ -72,6 +72,19 @@ pub struct Rate {
     pub worth: Distance,
 }
 
+impl Rate {
+    /// All parts of it times a factor.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Self {
+        Self {
+            per_1000_km: self.per_1000_km.map(|rate| rate * factor),
+            per_day: self.per_day * factor,
+            per_fall: self.per_fall * factor,
+            ..self.clone()
+        }
+    }
+}
+
 words!(
     /// How good a repair is meant to be.
     Grade { Bodge = "bodge", Field = "field", Full = "full" }

@@ -75,18 +75,23 @@ fn microhours(hours: Hours) -> Microhours {
     whole
 }
 
-/// The shape of the Gamma distribution of the rate is what is expected in the riding that the evidence is worth, on
-/// this trip's mixture of surfaces, days and falls.
-fn trouble(case: &Case, failure: &CaseFailure) -> Trouble {
+/// Occurrences that the evidence for a failure's rate is worth, which is the shape of the Gamma distribution of the rate:
+/// what is expected in the riding of `worth_km`, on this trip's mixture of surfaces, days and falls. `None`: nothing to
+/// go by.
+#[must_use]
+pub fn evidence(case: &Case, failure: &CaseFailure) -> Option<f64> {
     let unmodified = CaseFailure { modifier: 1.0, ..failure.clone() };
     let expected: f64 = case.stretches(failure).map(|leg| means::on_leg(&unmodified, leg)).sum();
     let km: f64 = case.stretches(failure).flat_map(|leg| leg.thousand_km.iter().map(|(_, km)| km * 1000.0)).sum();
-    let evidence = expected * failure.rate.worth.km() / km;
+    Some(expected * failure.rate.worth.km() / km).filter(|evidence| evidence.is_finite() && *evidence > 0.0)
+}
+
+fn trouble(case: &Case, failure: &CaseFailure) -> Trouble {
     Trouble {
         id: failure.id.clone(),
         name: failure.name.clone(),
         stops: matches!(failure.outcome, crate::domain::Outcome::Stops),
-        evidence: (evidence.is_finite() && evidence > 0.0).then_some(evidence),
+        evidence: evidence(case, failure),
     }
 }
 

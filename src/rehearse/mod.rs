@@ -19,7 +19,7 @@ pub mod spread;
 pub mod tally;
 
 pub use figures::Estimate;
-pub use from_case::{Load, party};
+pub use from_case::{Load, evidence, party};
 pub use party::Party;
 pub use tally::Tally;
 

@@ -3,6 +3,8 @@
 //! Members of a party share the items and stocks; each has a bike with faults of its own. Hours are whole microhours
 //! here, so that sums come out the same in whatever order they are added up.
 
+use serde::Serialize;
+
 /// Time in millionths of an hour, 3.6 ms.
 pub type Microhours = u64;
 
@@ -10,7 +12,7 @@ pub type Microhours = u64;
 pub const PER_HOUR: f64 = 1e6;
 
 /// A party, its trip and its kit.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct Party {
     /// Days of each leg, in riding order.
     pub days: Vec<f64>,
@@ -25,7 +27,7 @@ pub struct Party {
 }
 
 /// A failure of the catalogue.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Trouble {
     /// Key in the catalogue.
     pub id: String,
@@ -39,7 +41,7 @@ pub struct Trouble {
 }
 
 /// An item in the kit.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Aboard {
     /// Key in the catalogue.
     pub id: String,
@@ -56,7 +58,7 @@ pub struct Aboard {
 }
 
 /// Something that is used up.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Stock {
     /// Key in the catalogue.
     pub id: String,
@@ -67,7 +69,7 @@ pub struct Stock {
 }
 
 /// One rider with a bike.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Member {
     /// What they are called.
     pub name: String,
@@ -82,7 +84,7 @@ pub struct Member {
 }
 
 /// A failure on one member's bike.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Fault {
     /// Number of the trouble.
     pub trouble: usize,
@@ -97,7 +99,7 @@ pub struct Fault {
 }
 
 /// A repair that the functions aboard allow.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Mending {
     /// Stock number and units used up.
     pub uses: Vec<(usize, u32)>,

@@ -13,6 +13,17 @@ fn the_plan_as_json() {
     compare("pack-json", &Tiny::new().pack(&["--format", "json"]));
 }
 
+/// What depends on the rates stands after the plan, which stays what it is.
+#[test]
+fn the_plan_under_drawn_rates() {
+    let tiny = Tiny::new();
+    let run = tiny.pack(&["--uncertain", "12"]);
+    let (plan, rest) = run.answered().split_once("\nIf the rates are wrong\n").expect("a section of its own");
+    assert_eq!(plan, tiny.pack(&[]).answered());
+    insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true,
+        snapshot_path => "../snapshots/cli" }, { insta::assert_snapshot!("pack-uncertain", rest) });
+}
+
 /// Every figure of the tiny trip that can be worked out with a pencil.
 #[test]
 fn the_figures_are_those_worked_out_by_hand() {

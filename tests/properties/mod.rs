@@ -4,4 +4,5 @@ mod brute_force;
 mod fuel;
 mod loads;
 mod remoteness;
+mod robust;
 mod trade;

@@ -9,6 +9,7 @@ mod loads;
 mod pack;
 mod rehearsal;
 mod risks;
+mod robust;
 
 pub use debrief::debrief;
 pub use pack::pack;

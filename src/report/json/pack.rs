@@ -4,8 +4,9 @@ use super::bags::{Bag, bag};
 use super::figures::{Figures, Proof, Totals, figures, proof, totals};
 use super::loads::{Load, load};
 use super::risks::{Risk, risk};
+use super::robust::{Uncertain, uncertain};
 use super::{Head, head, written};
-use crate::answer::PackAnswer;
+use crate::answer::{PackAnswer, Robust};
 use crate::report::cautions::cautions;
 use crate::resolve::Range;
 use serde::Serialize;
@@ -30,6 +31,8 @@ struct Pack<'a> {
     fuel_ranges: Vec<FuelRange<'a>>,
     items_considered: usize,
     items_dropped: Vec<Dropped>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    uncertain: Option<Uncertain<'a>>,
     warnings: &'a [String],
     cautions: Vec<&'static str>,
 }
@@ -90,7 +93,7 @@ struct Dropped {
 ///
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer that was verified contains.
-pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
+pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serde_json::Error> {
     let shape = Pack {
         head: head("pack"),
         scenario: &answer.trip.scenario,
@@ -139,6 +142,7 @@ pub fn pack(answer: &PackAnswer) -> Result<String, serde_json::Error> {
             .iter()
             .map(|(reason, items)| Dropped { reason: reason.words(), items: *items })
             .collect(),
+        uncertain: robust.map(uncertain),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
     };

@@ -9,11 +9,13 @@ mod needs;
 mod notes;
 mod open;
 mod rehearsal;
+mod robust;
 mod table;
 
 pub use debrief::debrief;
 pub use infeasible::infeasible;
 pub use rehearsal::rehearsal;
+pub use robust::robust;
 
 use crate::answer::PackAnswer;
 use crate::units::{Show, UnitSystem};
