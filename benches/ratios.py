@@ -119,8 +119,8 @@ def synthetic(count, folder):
         "price: 1 USD, basis: from memory }" for at in range(3)
     ]
     lines.append(
-        "bikes: { b: { name: b, mass: 150 kg, max_mass: 900 kg, front_share: 0.5, wheelbase: 1450 mm, front_load_index: 100, "
-        "rear_load_index: 100, tank: 12 L, consumption: { sealed: 4 L, gravel: 4 L, track: 4 L, rough: 4 L }, rider_x: 600 mm, "
+        "bikes: { b: { name: b, mass: 150 kg, max_mass: 900 kg, front_share: 0.5, wheelbase: 1450 mm, front_load_index: 85, "
+        "rear_load_index: 85, tank: 12 L, consumption: { sealed: 4 L, gravel: 4 L, track: 4 L, rough: 4 L }, rider_x: 600 mm, "
         "passenger_x: 250 mm, basis: from memory } }"
     )
     lines.append("failures:")

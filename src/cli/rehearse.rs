@@ -4,19 +4,21 @@ use super::refusal::refuse;
 use super::settings::{EffortArguments, Format, OutputArguments};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
+use crate::answer::RehearseAnswer;
 use crate::domain::Kit;
 use crate::rehearse::{IN_HAND, Plan};
 use crate::report::{self, Look};
 use crate::units::Hours;
 use crate::{answer, load};
 use clap::Args;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Ride the trip many thousand times with the kit that `pack` chooses, and see what happens.
 ///
 /// Falls and breakdowns are drawn at the rates of the catalogue; each is dealt with by the best repair that is still
 /// possible with what is aboard, and what is used up is gone. The same seed gives the same trips.
 #[derive(Debug, Args)]
+#[command(group = clap::ArgGroup::new("file").multiple(true))]
 #[command(after_help = "Example: fardel rehearse scenarios/five-day-loop.yaml --trips 200000 --seed 7")]
 pub(super) struct Rehearse {
     #[command(flatten)]
@@ -24,6 +26,9 @@ pub(super) struct Rehearse {
     /// Kit to ride with instead of the one that `pack` chooses: YAML, CSV, or the JSON of an earlier `pack`
     #[arg(long, value_name = "FILE")]
     kit: Option<PathBuf>,
+    /// Draw how the hours lost spread, as an SVG picture
+    #[arg(long, value_name = "FILE", group = "file")]
+    plot: Option<PathBuf>,
     #[command(flatten)]
     riding: RidingArguments,
     #[command(flatten)]
@@ -81,10 +86,24 @@ impl Rehearse {
             complain(&format!("internal error: no bike `{}`", rider.bike));
             return Ending::Defect;
         };
+        if let Some(ending) = self.plot.as_deref().and_then(|path| self.draw(path, &answer)) {
+            return ending;
+        }
         self.output.finish(match self.output.format {
             Format::Text => Ok(report::terminal::rehearsal(&answer, &look)),
             Format::Json => report::json::rehearsal(&answer),
         })
+    }
+
+    /// Writes the picture; gives how the run ends if that fails.
+    fn draw(&self, path: &Path, answer: &RehearseAnswer) -> Option<Ending> {
+        match report::histogram::svg(answer) {
+            Ok(picture) => self.output.write(path, &picture),
+            Err(error) => {
+                complain(&format!("internal error: the picture cannot be drawn: {error}"));
+                Some(Ending::Defect)
+            }
+        }
     }
 
     /// The kit in the file, or the one that is best.

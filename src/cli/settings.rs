@@ -71,10 +71,10 @@ pub(super) struct OutputArguments {
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
     /// Write the answer to a file instead of the terminal
-    #[arg(long, value_name = "FILE")]
+    #[arg(long, value_name = "FILE", group = "file")]
     out: Option<PathBuf>,
     /// Replace the file if it is there already
-    #[arg(long, requires = "out")]
+    #[arg(long, requires = "file")]
     force: bool,
     /// Units of the answer (files may always use either)
     #[arg(long, value_enum, default_value_t = UnitsName::Metric)]
@@ -143,6 +143,13 @@ impl OutputArguments {
                 Ending::Defect
             }
         }
+    }
+
+    /// Writes a file beside the answer; gives how the run ends if that fails.
+    pub(super) fn write(&self, path: &Path, content: &str) -> Option<Ending> {
+        let error = write::whole_file(path, content, self.force).err()?;
+        complain(&format!("{}: cannot be written: {error}", path.display()));
+        Some(Ending::BadInput)
     }
 
     /// Delivers an answer to the terminal or the file.

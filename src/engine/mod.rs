@@ -125,11 +125,25 @@ pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
         }
     }
     if let Some(broken) = model.first_violation(&answer.values, TOLERANCE) {
-        return Err(EngineError::Fault(format!("its answer breaks {broken}")));
+        let settled = settled(model, &answer.values, effort);
+        answer.values = settled.ok_or_else(|| EngineError::Fault(format!("its answer breaks {broken}")))?;
     }
     answer.objective = model.objective(&answer.values);
     answer.bound = answer.bound.max(answer.objective);
     Ok(answer)
+}
+
+/// The best point with these whole columns, from a fresh start: after many pivots on a large model the other columns may
+/// lie a little beside their rows.
+fn settled(model: &Model, values: &[f64], effort: &Effort) -> Option<Vec<f64>> {
+    let mut rest = model.relaxed();
+    for ((column, own), value) in rest.columns.iter_mut().zip(&model.columns).zip(values) {
+        if own.whole {
+            (column.lower, column.upper) = (*value, *value);
+        }
+    }
+    let again = microlp::solve(&rest, &Effort { gap: 0.0, ..*effort }, None).ok()?;
+    model.first_violation(&again.values, TOLERANCE).is_none().then_some(again.values)
 }
 
 /// A model without columns is feasible when every right-hand side allows zero.

@@ -2,6 +2,7 @@
 
 pub mod cautions;
 pub mod files;
+pub mod histogram;
 pub mod json;
 pub mod terminal;
 mod words;

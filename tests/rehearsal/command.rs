@@ -61,3 +61,20 @@ fn a_kit_from_an_earlier_pack_is_ridden_with() {
     tiny.write("wrong.yaml", "items: [tyre-leaver]\n");
     assert!(rehearse(&tiny, &["--kit", "wrong.yaml"]).refused(2).contains("tyre-lever"));
 }
+
+/// The picture is SVG with a bar for trips that lose nothing and thirty more, and is kept unless --force is given.
+#[test]
+fn the_hours_are_drawn() {
+    let tiny = Tiny::new();
+    assert_eq!(rehearse(&tiny, &["--plot", "hours.svg"]), rehearse(&tiny, &[]));
+    let picture = tiny.read("hours.svg");
+    assert!(picture.starts_with("<svg") && picture.trim_end().ends_with("</svg>"));
+    for words in ["Two days to the quarry", "hours lost on a trip", "mean 0.3", "reckoned 0.3"] {
+        assert!(picture.contains(words), "no `{words}` in the picture");
+    }
+    assert!(picture.matches("<rect").count() >= 31, "a bar for each class");
+    rehearse(&tiny, &["--plot", "hours.svg"]).refused(2);
+    assert_eq!(tiny.read("hours.svg"), picture);
+    assert_eq!(rehearse(&tiny, &["--plot", "hours.svg", "--out", "hours.txt", "--force"]).code, 0);
+    assert_eq!(rehearse(&tiny, &[]).out, tiny.read("hours.txt"));
+}
