@@ -3,6 +3,7 @@
 use crate::support::{Run, fardel, pack_with};
 use fardel::diagnostic::Code;
 use fardel::engine::Engine;
+use fardel::lint::Lint;
 use fardel::load::{self, Source, Unreadable};
 use std::collections::BTreeSet;
 use std::fs;
@@ -258,6 +259,17 @@ fn the_fault_codes_are_listed() {
     let known: Vec<(String, String)> =
         Code::ALL.iter().map(|code| (code.id().to_owned(), code.title().replace('`', ""))).collect();
     assert_eq!(listed, known, "the table of fault codes in DEVELOPERS.md");
+}
+
+#[test]
+fn the_lints_are_listed() {
+    let is_lint =
+        |cell: &str| cell.len() == 3 && cell.starts_with('L') && cell[1..].bytes().all(|b| b.is_ascii_digit());
+    let listed = rows(DEVELOPERS, is_lint);
+    let plain = |text: &str| text.replace('`', "");
+    let known: Vec<Vec<String>> =
+        Lint::ALL.iter().map(|lint| vec![lint.id().to_owned(), plain(lint.title()), plain(lint.when())]).collect();
+    assert_eq!(listed, known, "the table of lints in DEVELOPERS.md");
 }
 
 /// The constants in DEVELOPERS.md's table of tolerances stand in the files it names, with the values it gives.

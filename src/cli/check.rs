@@ -1,60 +1,137 @@
 //! `fardel check`.
 
-use super::settings::CatalogueArguments;
+use super::settings::{CatalogueArguments, Format};
 use super::{Ending, complain};
-use crate::diagnostic::counted;
-use crate::load;
-use crate::report::write;
+use crate::diagnostic::{Faults, counted};
+use crate::domain::Catalogue;
+use crate::lint::{self, Checked, Doubt, Warning};
+use crate::load::{self, Origins, Sort, Source};
+use crate::report::{json, terminal, write};
 use clap::Args;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-/// Read catalogues and scenarios and report every problem.
+/// Read catalogues, scenarios and gear files and report every problem and oddity.
 #[derive(Debug, Args)]
-#[command(after_help = "Example: fardel check scenarios/five-day-loop.yaml")]
+#[command(after_help = "Example: fardel check scenarios/five-day-loop.yaml\n\n\
+Exit status: 2 if a file cannot be used, 0 if there are only things to look at.")]
 pub(super) struct Check {
-    /// Scenario files; without any, only the catalogue is read
-    scenarios: Vec<PathBuf>,
+    /// Scenarios, gear files (YAML or CSV), or catalogue files to be read on top of the catalogue
+    files: Vec<PathBuf>,
+    /// Shape of the report
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
     #[command(flatten)]
     catalogue: CatalogueArguments,
 }
 
 impl Check {
     pub(super) fn run(&self) -> Ending {
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir);
-        let catalogue = match sources.and_then(|sources| load::catalogue(&sources, &[])) {
-            Ok(catalogue) => catalogue,
-            Err(faults) => {
-                complain(&faults.to_string());
-                return Ending::BadInput;
-            }
-        };
-        let repairs: usize = catalogue.failures.values().map(|failure| failure.repairs.len()).sum();
-        let mut text = format!(
-            "Catalogue: {}, {} with {}, {}, {}, {}; no problems found.\n",
-            counted(catalogue.items.len(), "item"),
-            counted(catalogue.failures.len(), "failure"),
-            counted(repairs, "repair"),
-            counted(catalogue.bikes.len(), "bike"),
-            counted(catalogue.bags.len(), "bag"),
-            counted(catalogue.preparations.len(), "preparation"),
-        );
-        let mut ending = Ending::Answered;
-        for path in &self.scenarios {
-            match load::load(path, folder) {
-                Ok(loaded) => {
-                    text += &format!("{}: {}; no problems found.\n", path.display(), loaded.scenario.name);
-                    text.extend(loaded.notes.iter().map(|note| format!("  {note}\n")));
-                }
-                Err(faults) => {
-                    complain(&faults.to_string());
-                    ending = Ending::BadInput;
-                }
-            }
+        let sorted: Vec<(&PathBuf, Sort)> = self.files.iter().map(|path| (path, sort_of(path))).collect();
+        let of = |wanted: Sort| sorted.iter().filter(move |(_, sort)| *sort == wanted).map(|(path, _)| path.as_path());
+        let (checked, catalogue) = self.check_catalogue(&of(Sort::Catalogue).collect::<Vec<_>>());
+        let known = checked.warnings.clone();
+        let mut all = vec![checked];
+        all.extend(of(Sort::Scenario).map(|path| self.check_scenario(path, &known)));
+        if let Some(catalogue) = &catalogue {
+            all.extend(of(Sort::Gear).map(|path| check_gear(path, catalogue)));
         }
-        match write::print(&text) {
-            Ok(()) => ending,
-            Err(_) => Ending::BadInput,
+        self.deliver(&all)
+    }
+
+    fn deliver(&self, all: &[Checked]) -> Ending {
+        let sound = all.iter().all(|checked| checked.faults.is_empty());
+        let text = match self.format {
+            Format::Text => {
+                let broken = all.iter().filter(|checked| !checked.faults.is_empty());
+                broken.for_each(|checked| complain(&Faults(checked.faults.clone()).to_string()));
+                Ok(terminal::check(all))
+            }
+            Format::Json => json::check(all),
+        };
+        match text.map_err(|error| error.to_string()).map(|text| write::print(&text)) {
+            Ok(Ok(())) if sound => Ending::Answered,
+            Ok(_) => Ending::BadInput,
+            Err(error) => {
+                complain(&format!("internal error: the report cannot be written as JSON: {error}"));
+                Ending::Defect
+            }
         }
     }
+
+    /// The catalogue with further files on top.
+    fn check_catalogue(&self, extras: &[&Path]) -> (Checked, Option<Catalogue>) {
+        let folder = self.catalogue.catalogues.as_deref();
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir);
+        let extras: Vec<Source> = extras.iter().filter_map(|path| Source::read(path).ok()).collect();
+        let read = sources.and_then(|sources| load::catalogue_with_origins(&sources, &extras));
+        let mut checked = Checked { file: "Catalogue".to_owned(), sort: Sort::Catalogue, ..Checked::default() };
+        match read {
+            Err(faults) => {
+                checked.faults = faults.0;
+                (checked, None)
+            }
+            Ok((catalogue, origins)) => {
+                checked.title = contents(&catalogue);
+                let doubts = lint::catalogue(&catalogue);
+                checked.warnings = doubts.into_iter().map(|doubt| traced(doubt, &origins)).collect();
+                (checked, Some(catalogue))
+            }
+        }
+    }
+
+    /// What the catalogue itself is doubted for is told once, there.
+    fn check_scenario(&self, path: &Path, known: &[Warning]) -> Checked {
+        let file = path.display().to_string();
+        let mut checked = Checked { file: file.clone(), sort: Sort::Scenario, ..Checked::default() };
+        match load::load(path, self.catalogue.catalogues.as_deref()) {
+            Err(faults) => checked.faults = faults.0,
+            Ok(loaded) => {
+                let own = lint::catalogue(&loaded.catalogue).into_iter().chain(lint::scenario(&loaded.scenario));
+                let own = own.map(|doubt| Warning::new(doubt, &file, None));
+                let told = |new: &Warning| known.iter().any(|old| old.place == new.place && old.what == new.what);
+                checked.warnings = own.filter(|warning| !told(warning)).collect();
+                (checked.title, checked.notes) = (loaded.scenario.name, loaded.notes);
+            }
+        }
+        checked
+    }
+}
+
+/// A file that cannot be read is taken for a scenario, whose loader says why.
+fn sort_of(path: &Path) -> Sort {
+    Source::read(path).map_or(Sort::Scenario, |source| Sort::of(&source))
+}
+
+fn check_gear(path: &Path, catalogue: &Catalogue) -> Checked {
+    let file = path.display().to_string();
+    let mut checked = Checked { file: file.clone(), sort: Sort::Gear, ..Checked::default() };
+    match load::gear(path, catalogue) {
+        Err(faults) => checked.faults = faults.0,
+        Ok(gear) => {
+            let doubts = lint::things(&gear.weighed).into_iter();
+            checked.warnings = doubts.map(|doubt| Warning::new(doubt, &file, None)).collect();
+            checked.title = gear.title;
+        }
+    }
+    checked
+}
+
+fn traced(doubt: Doubt, origins: &Origins) -> Warning {
+    let origin = origins.of(doubt.section, &doubt.id);
+    let (file, line) = origin.unwrap_or(("catalogue", None));
+    let (file, line) = (file.to_owned(), line);
+    Warning::new(doubt, &file, line)
+}
+
+fn contents(catalogue: &Catalogue) -> String {
+    let repairs: usize = catalogue.failures.values().map(|failure| failure.repairs.len()).sum();
+    format!(
+        "{}, {} with {}, {}, {}, {}",
+        counted(catalogue.items.len(), "item"),
+        counted(catalogue.failures.len(), "failure"),
+        counted(repairs, "repair"),
+        counted(catalogue.bikes.len(), "bike"),
+        counted(catalogue.bags.len(), "bag"),
+        counted(catalogue.preparations.len(), "preparation"),
+    )
 }

@@ -3,6 +3,7 @@
 mod check;
 mod debrief;
 mod export;
+mod new;
 mod pack;
 mod progress;
 mod refusal;
@@ -35,8 +36,10 @@ enum Command {
     Debrief(debrief::Debrief),
     /// Write the model of the kit for other solvers
     ExportModel(export::Export),
-    /// Read catalogues and scenarios and report every problem, without packing
+    /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
+    /// Write a commented scenario to begin with, for a bike and so many days
+    New(new::New),
 }
 
 /// How a run ended.
@@ -74,6 +77,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             Command::Debrief(debrief) => debrief.run(),
             Command::ExportModel(export) => export.run(),
             Command::Check(check) => check.run(),
+            Command::New(new) => new.run(),
         },
         Err(error) => {
             // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.

@@ -4,6 +4,7 @@ use super::{Basis, Kind, Map};
 use crate::units::{Length, Mass, Money, Temperature, Volume};
 
 /// A thing that can be carried.
+#[allow(clippy::struct_excessive_bools, reason = "independent marks of a catalogue entry")]
 #[derive(Debug, Clone, PartialEq)]
 pub struct Item {
     /// Key in the catalogue.
@@ -38,6 +39,8 @@ pub struct Item {
     pub apart_from: Vec<Kind>,
     /// Belongs to one rider and is not shared in a group.
     pub personal: bool,
+    /// Carried for reasons that the program does not know, and only when asked for by name.
+    pub on_request: bool,
     /// Where mass, volume and price come from.
     pub basis: Basis,
 }

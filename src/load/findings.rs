@@ -73,7 +73,7 @@ impl Findings {
         self.rows.get(&place.file)?.get(row?).copied()
     }
     /// The line of a place. This reads a whole file of YAML again.
-    fn line(&self, place: &Place) -> Option<usize> {
+    pub fn line(&self, place: &Place) -> Option<usize> {
         if self.rows.contains_key(&place.file) || place.path.0.is_empty() {
             return self.row(place);
         }
@@ -182,9 +182,13 @@ impl Findings {
         self.blind
     }
     /// Everything found, or `Ok` when there is nothing.
-    pub fn finish(mut self) -> Result<(), Faults> {
+    pub fn finish(self) -> Result<(), Faults> {
+        self.faultless().map(drop)
+    }
+    /// These findings, if there is nothing wrong; they still know the files.
+    pub fn faultless(mut self) -> Result<Self, Faults> {
         if self.faults.is_empty() {
-            return Ok(());
+            return Ok(self);
         }
         self.faults.sort_by_key(|(file, fault)| (*file, fault.line.unwrap_or(0)));
         Err(Faults(self.faults.into_iter().map(|(_, fault)| fault).collect()))

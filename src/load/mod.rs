@@ -13,23 +13,27 @@ mod kit;
 mod locate;
 mod node;
 mod numbers;
+mod origins;
 mod quantity;
 mod recover;
 mod rides;
 mod rows;
 mod rules;
 mod section;
+mod sort;
 mod source;
 mod tree;
 mod words;
 mod yaml;
 
 pub use kit::{kit, kit_text};
+pub use origins::Origins;
+pub use sort::Sort;
 pub use rides::rides;
 pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
 
 use crate::diagnostic::Faults;
-use crate::domain::{Catalogue, Scenario};
+use crate::domain::{Catalogue, Item, Map, Scenario};
 use findings::Findings;
 use std::path::Path;
 
@@ -49,12 +53,21 @@ pub struct Loaded {
 /// # Errors
 /// [`Faults`] with everything wrong in any of the files.
 pub fn catalogue(sources: &[Source], extras: &[Source]) -> Result<Catalogue, Faults> {
+    catalogue_with_origins(sources, extras).map(|(catalogue, _)| catalogue)
+}
+
+/// The same, with where each entry was written.
+///
+/// # Errors
+/// As [`catalogue`].
+pub fn catalogue_with_origins(sources: &[Source], extras: &[Source]) -> Result<(Catalogue, Origins), Faults> {
     let mut findings = Findings::default();
     let (shipped, extra) = (gather::known(sources), gather::known(extras));
     let merged = gather::merged(shipped, extra, &mut findings);
     let draft = convert::catalogue(&merged, &mut findings);
     rules::catalogue(&draft, &mut findings);
-    findings.finish().map(|()| draft.catalogue)
+    let origins = Origins::new(findings.faultless()?, &draft);
+    Ok((draft.catalogue, origins))
 }
 
 /// Loads a scenario with the catalogue in `catalogue_dir`, or the shipped one.
@@ -89,7 +102,7 @@ fn assemble(
     let (file, shape) = gather::scenario(scenario, &mut findings);
     let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
     let mut merged = gather::merged(catalogue, extras, &mut findings);
-    let gear = gear(&shape, read_extra, &mut findings);
+    let gear = gear_of(&shape, read_extra, &mut findings);
     let mut notes = std::mem::take(&mut merged.notes);
     let mut draft = convert::catalogue(&merged, &mut findings);
     notes.append(&mut draft.notes);
@@ -102,8 +115,32 @@ fn assemble(
     findings.finish().map(|()| Loaded { catalogue: draft.catalogue, scenario, notes })
 }
 
+/// What a gear file comes to, read against a catalogue.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gear {
+    /// What is in it, in a line.
+    pub title: String,
+    /// How many of each thing.
+    pub counts: Map<u32>,
+    /// Things that differ from the catalogue's, or that it lacks.
+    pub weighed: Map<Item>,
+}
+
+/// Reads a gear file on its own; see DEVELOPERS.md for its forms.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in the file.
+pub fn gear(path: &Path, catalogue: &Catalogue) -> Result<Gear, Faults> {
+    let mut findings = Findings::default();
+    let (file, shape) = gather::gear(Source::read(path), &mut findings);
+    let draft = convert::Draft::of(catalogue);
+    let things = convert::belongings(&shape.unwrap_or_default(), file, &draft, &mut findings);
+    let gear = Gear { title: things.title(), counts: things.counts, weighed: things.weighed };
+    findings.finish().map(|()| gear)
+}
+
 /// The riders' gear files, each with its rider's position.
-fn gear(
+fn gear_of(
     shape: &file::ScenarioFile,
     read: &dyn Fn(&str) -> Result<Source, Unreadable>,
     findings: &mut Findings,

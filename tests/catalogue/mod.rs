@@ -5,9 +5,11 @@
 
 mod chains;
 mod fasteners;
+mod first_aid;
 mod food;
 mod gas;
 mod masses;
+mod matrix;
 mod survey;
 
 use fardel::domain::Catalogue;

@@ -6,6 +6,7 @@ mod answers;
 mod check;
 mod files;
 mod help;
+mod new;
 mod refusals;
 mod streams;
 

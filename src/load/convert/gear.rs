@@ -41,7 +41,7 @@ pub(crate) fn hand_out(gear: &[Gear], scenario: &mut Scenario, draft: &mut Draft
     // Everybody's things are read against the catalogue as it is, before anybody's are filed in it.
     let read: Vec<Belongings> = gear.iter().map(|gear| belongings(&gear.shape, gear.file, draft, findings)).collect();
     for (gear, belongings) in gear.iter().zip(read) {
-        draft.notes.push(note(findings.name(gear.file), &belongings));
+        draft.notes.push(format!("{}: {}", findings.name(gear.file), belongings.title()));
         // What could not be read may be what another line speaks of.
         if findings.is_spoilt_below(&Place { file: gear.file, ..Place::default() }) {
             findings.go_blind();
@@ -66,13 +66,16 @@ pub(crate) fn hand_out(gear: &[Gear], scenario: &mut Scenario, draft: &mut Draft
     }
 }
 
-fn note(file: &str, things: &Belongings) -> String {
-    let differing = things.weighed.len() - things.own.len();
-    let mut text = format!("{file}: {} owned, {differing} as weighed there", counted(things.counts.len(), "thing"));
-    if !things.own.is_empty() {
-        text += &format!("; not in the catalogue: {}", things.own.join(", "));
+impl Belongings {
+    /// What they are, in a line.
+    pub fn title(&self) -> String {
+        let differing = self.weighed.len() - self.own.len();
+        let mut text = format!("{} owned, {differing} as weighed there", counted(self.counts.len(), "thing"));
+        if !self.own.is_empty() {
+            text += &format!("; not in the catalogue: {}", self.own.join(", "));
+        }
+        text
     }
-    text
 }
 
 /// Reads the entries of a gear file against the catalogue.
@@ -210,6 +213,7 @@ fn own(
         dry: false,
         apart_from: Vec::new(),
         personal: true,
+        on_request: true,
         basis: basis(),
     })
 }

@@ -44,6 +44,7 @@ fn item(id: &str, shape: ItemShape, purse: &mut Purse, mut form: Form<'_>) -> It
         dry: shape.dry.unwrap_or(false),
         apart_from: shape.apart_from.unwrap_or_default(),
         personal: shape.personal.unwrap_or(false),
+        on_request: shape.on_request.unwrap_or(false),
         basis: form.basis(shape.basis),
     }
 }

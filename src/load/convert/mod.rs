@@ -19,7 +19,7 @@ mod preparations;
 mod rates;
 mod scenario;
 
-pub(crate) use gear::{Gear, hand_out};
+pub(crate) use gear::{Gear, belongings, hand_out};
 pub(crate) use merge::{Entry, Merged};
 pub(crate) use scenario::scenario;
 
@@ -41,6 +41,17 @@ pub(crate) struct Draft {
 }
 
 impl Draft {
+    /// A catalogue that is sound already, to read other files against.
+    pub fn of(catalogue: &Catalogue) -> Self {
+        let mut draft = Self { names: Names::new(&Findings::default()), ..Self::default() };
+        draft.names.learn(Section::Items, catalogue.items.keys());
+        draft.catalogue = catalogue.clone();
+        draft
+    }
+    /// Where the entries were written.
+    pub fn places(&self) -> IndexMap<(Section, String), Place> {
+        self.places.clone()
+    }
     /// Where an entry was written.
     pub fn place(&self, section: Section, id: &str) -> Place {
         self.places.get(&(section, id.to_owned())).cloned().unwrap_or_default()

@@ -34,7 +34,7 @@ macro_rules! inherit {
 
 inherit!(
     ItemShape, name, kind, mass, volume, longest, price, at_most, provides, holds, meets, requires, access, dry,
-    apart_from, personal, basis; |_, _| {}
+    apart_from, personal, on_request, basis; |_, _| {}
 );
 inherit!(
     FailureShape, name, system, applies, outcome, limps_share, nags_hours, rate, repairs; |_, _| {}

@@ -31,6 +31,7 @@ pub(crate) struct ItemShape {
     pub dry: Option<bool>,
     pub apart_from: Option<Vec<Kind>>,
     pub personal: Option<bool>,
+    pub on_request: Option<bool>,
     pub basis: Option<Basis>,
 }
 

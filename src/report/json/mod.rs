@@ -3,6 +3,7 @@
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
 mod bags;
+mod check;
 mod debrief;
 mod figures;
 mod loads;
@@ -11,6 +12,7 @@ mod rehearsal;
 mod risks;
 mod robust;
 
+pub use check::check;
 pub use debrief::debrief;
 pub use pack::pack;
 pub use rehearsal::rehearsal;

@@ -1,5 +1,6 @@
 //! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
+mod check;
 mod debrief;
 mod headline;
 mod infeasible;
@@ -12,6 +13,7 @@ mod rehearsal;
 mod robust;
 mod table;
 
+pub use check::check;
 pub use debrief::debrief;
 pub use infeasible::infeasible;
 pub use rehearsal::rehearsal;

@@ -1,0 +1,57 @@
+//! The sorts of doubt, each with a number that stays the same from version to version.
+
+/// Declares the lints with their stable ids, one-line titles and the reason to care.
+macro_rules! lints {
+    ($($variant:ident = $id:literal, $title:literal, $when:literal;)+) => {
+        /// What sort of doubt. The ids never change their meaning; a retired one is not used again.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Lint { $(#[doc = $when] $variant),+ }
+
+        impl Lint {
+            /// Every lint, in the order of the ids.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// The stable id.
+            #[must_use]
+            pub const fn id(self) -> &'static str {
+                match self { $(Self::$variant => $id),+ }
+            }
+            /// One line in plain words.
+            #[must_use]
+            pub const fn title(self) -> &'static str {
+                match self { $(Self::$variant => $title),+ }
+            }
+            /// When it is raised.
+            #[must_use]
+            pub const fn when(self) -> &'static str {
+                match self { $(Self::$variant => $when),+ }
+            }
+        }
+    };
+}
+
+lints! {
+    NobodyProvides = "L01", "a function that nothing provides", "No item provides it, and no combination of others gives it.";
+    NobodyHolds = "L02", "a stock that nothing holds", "No item holds it.";
+    NobodyMeets = "L03", "a need that nothing meets", "No item meets it.";
+    NoUse = "L04", "an item that nothing can use", "No repair, need or other item asks for what it gives, and it is not marked `on_request`.";
+    NoRepair = "L05", "a failure without a repair", "On some bike that can suffer it, no set of items mends it.";
+    NoKitRepairs = "L06", "a repair that no kit can do", "On some bike that can suffer the failure, no set of items gives all it takes.";
+    OddDensity = "L07", "a density that is hard to believe", "Mass per packed volume is outside the bounds for its kind.";
+    Twins = "L08", "two items that are the same", "They agree in everything but name and basis.";
+    Beaten = "L09", "an item that another one beats", "Another of its kind is at least as good in everything that matters, and better in something.";
+    OddNumber = "L10", "a number that is hard to believe", "A quantity is outside what bikes, bags, riders and trips come in.";
+    NoBike = "L11", "an entry for no bike", "Its `applies` fits none of the bikes.";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ids_count_up_without_gaps() {
+        for (at, lint) in Lint::ALL.iter().enumerate() {
+            assert_eq!(lint.id(), format!("L{:02}", at + 1));
+        }
+    }
+}
