@@ -28,8 +28,8 @@ mod yaml;
 
 pub use kit::{kit, kit_text};
 pub use origins::Origins;
-pub use sort::Sort;
 pub use rides::rides;
+pub use sort::Sort;
 pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
 
 use crate::diagnostic::Faults;
