@@ -3,24 +3,64 @@
 //! Independent Poisson sources add up to one, and each event of the sum belongs to a source with a chance in proportion
 //! to its mean. So a trip takes one draw for how many, and one for each event that happens, not one for each source.
 
-use rand::Rng;
+use rand::{Rng, RngExt};
 use rand_distr::weighted::WeightedAliasIndex;
 use rand_distr::{Distribution, Gamma, Poisson};
 
+/// Up to this mean a count is looked up in a table: one random number for each.
+const TABLED: f64 = 12.0;
+
 /// A Poisson number of events; nothing ever where the mean is 0.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Count(Option<Poisson<f64>>);
+#[derive(Debug, Clone)]
+pub(super) enum Count {
+    /// P(N <= 0), P(N <= 1) ...: as far as a number can tell from 1.
+    Table(Vec<f64>),
+    /// Too large for that.
+    Large(Poisson<f64>),
+}
 
 impl Count {
     pub fn new(mean: f64) -> Self {
-        Self((mean > 0.0).then(|| Poisson::new(mean).ok()).flatten())
+        match Poisson::new(mean) {
+            Ok(poisson) if mean > TABLED => Self::Large(poisson),
+            _ => Self::Table(cumulative(mean.max(0.0))),
+        }
     }
 
     pub fn draw(&self, rng: &mut impl Rng) -> u32 {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count; `as` saturates")]
-        let count = self.0.map_or(0.0, |poisson| poisson.sample(rng)) as u32;
-        count
+        match self {
+            Self::Table(table) => {
+                let height: f64 = rng.random();
+                let mut count = 0;
+                while table.get(count as usize).is_some_and(|step| *step <= height) {
+                    count += 1;
+                }
+                count
+            }
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count; `as` saturates")]
+            Self::Large(poisson) => poisson.sample(rng) as u32,
+        }
     }
+}
+
+/// A Poisson number whose mean is used only once.
+pub(super) fn poisson(mean: f64, rng: &mut impl Rng) -> u32 {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count; `as` saturates")]
+    let count = Poisson::new(mean).map_or(0.0, |poisson| poisson.sample(rng)) as u32;
+    count
+}
+
+/// Sums of `exp(-m) m^n / n!` until they no longer grow.
+fn cumulative(mean: f64) -> Vec<f64> {
+    let (mut chance, mut sum, mut count) = ((-mean).exp(), 0.0, 0.0);
+    let mut table = Vec::new();
+    while sum + chance > sum {
+        sum += chance;
+        table.push(sum);
+        count += 1.0;
+        chance *= mean / count;
+    }
+    table
 }
 
 /// Events that fall on one of several cells.

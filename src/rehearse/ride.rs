@@ -1,6 +1,6 @@
 //! One trip: what breaks when, what is done about it with what is left, what it costs.
 
-use super::chances::Count;
+use super::chances::poisson;
 use super::course::{Course, Situation};
 use super::party::{Microhours, PER_HOUR};
 use super::tally::Tally;
@@ -108,7 +108,7 @@ impl<'a> Rider<'a> {
             sum += mean * self.factors[situation.trouble as usize];
             sum
         }));
-        for _ in 0..Count::new(sum).draw(rng) {
+        for _ in 0..poisson(sum, rng) {
             let situation = on_step(&self.steps, rng.random::<f64>() * sum);
             self.breaks(situation, rng);
         }
@@ -145,7 +145,7 @@ impl<'a> Rider<'a> {
             sum += fault.per_fall * self.factors[fault.trouble];
             sum
         }));
-        for _ in 0..Count::new(sum).draw(rng) {
+        for _ in 0..poisson(sum, rng) {
             let fault = on_step(&self.steps, rng.random::<f64>() * sum);
             self.events.push(Event { what: What::Breaks(self.course.situation(member, fault, leg)), ..fall });
         }
