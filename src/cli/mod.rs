@@ -8,6 +8,7 @@ mod pack;
 mod progress;
 mod refusal;
 mod rehearse;
+mod schema;
 mod settings;
 mod trip;
 
@@ -40,6 +41,8 @@ enum Command {
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
     New(new::New),
+    /// Print the JSON Schema of a file, for editors
+    Schema(schema::Schema),
 }
 
 /// How a run ended.
@@ -78,6 +81,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             Command::ExportModel(export) => export.run(),
             Command::Check(check) => check.run(),
             Command::New(new) => new.run(),
+            Command::Schema(schema) => schema.run(),
         },
         Err(error) => {
             // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.

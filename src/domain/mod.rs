@@ -20,6 +20,7 @@ pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};
 pub use ride::Ride;
 pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};
+pub(crate) use terms::words;
 pub use trip::{Leg, Limits, Rider, Scenario, Sharing, Trip};
 pub use tyre::{LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX, tyre_load};
 

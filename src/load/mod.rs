@@ -19,6 +19,7 @@ mod recover;
 mod rides;
 mod rows;
 mod rules;
+mod schema;
 mod section;
 mod sort;
 mod source;
@@ -29,6 +30,7 @@ mod yaml;
 pub use kit::{kit, kit_text};
 pub use origins::Origins;
 pub use rides::rides;
+pub use schema::{Shape, schema};
 pub use sort::Sort;
 pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
 

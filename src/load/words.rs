@@ -22,7 +22,7 @@ macro_rules! file_words {
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub(crate) enum $name { $($variant),+ }
         impl $name {
-            const WORDS: &'static [&'static str] = &[$($word),+];
+            pub(crate) const WORDS: &'static [&'static str] = &[$($word),+];
             fn from_word(word: &str) -> Option<Self> {
                 match word { $($word => Some(Self::$variant),)+ _ => None }
             }

@@ -5,105 +5,153 @@ use crate::domain::{Basis, Map, NeedRule};
 use crate::load::numbers::Kilometres;
 use crate::load::numbers::{Amount, Factor};
 use crate::units::Hours;
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 /// A whole catalogue file; any file may hold any section.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct CatalogueFile {
+    /// What a bike can be asked.
     pub attributes: Map<AttributeShape>,
+    /// What items let you do.
     pub functions: Map<FunctionShape>,
+    /// What is used up.
     pub stocks: Map<StockShape>,
+    /// What the trip demands whatever breaks.
     pub needs: Map<NeedShape>,
+    /// Parts of a bike with their rates on sealed roads.
     pub systems: Map<SystemShape>,
+    /// Factors on the sealed rate.
     pub ladders: Map<LadderShape>,
+    /// Things to carry, by id.
     pub items: Map<ItemShape>,
+    /// Bikes, by id.
     pub bikes: Map<BikeShape>,
+    /// Bags, cases and holders, by id.
     pub bags: Map<BagShape>,
+    /// What can go wrong, by id.
     pub failures: Map<FailureShape>,
+    /// What can be done before leaving, by id.
     pub preparations: Map<PreparationShape>,
+    /// Falls and weight; once in all files.
     pub model: Option<ModelShape>,
 }
 
 /// Something a bike can be asked about.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct AttributeShape {
+    /// In a rider's words.
     pub name: Option<String>,
+    /// Closes the list of values.
     pub values: Option<Vec<Text>>,
+    /// Where it comes from.
     pub basis: Option<Basis>,
 }
 
 /// A function or a family of them.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct FunctionShape {
+    /// In a rider's words; `{size}` is filled in.
     pub name: Option<String>,
+    /// Makes a family, one function each.
     pub sizes: Option<Vec<Text>>,
+    /// Functions that together do the same; any line will do, a line needs all of its own.
     pub also_from: Option<Vec<Vec<String>>>,
+    /// Where it comes from.
     pub basis: Option<Basis>,
 }
 
 /// A stock or a family of them.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct StockShape {
+    /// In a rider's words; `{size}` is filled in.
     pub name: Option<String>,
+    /// One of it, in a word.
     pub unit: Option<String>,
+    /// Makes a family, one stock each.
     pub sizes: Option<Vec<Text>>,
+    /// Where it comes from.
     pub basis: Option<Basis>,
 }
 
 /// A need of the trip.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct NeedShape {
+    /// In a rider's words.
     pub name: Option<String>,
+    /// One of it, in a word.
     pub unit: Option<String>,
+    /// The formula that tells how much.
     pub rule: Option<NeedRule>,
+    /// Where it comes from.
     pub basis: Option<Basis>,
 }
 
 /// A part of the bike.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct SystemShape {
+    /// In a rider's words.
     pub name: Option<String>,
+    /// Published share of repairs, in per cent.
     pub share: Option<Amount>,
+    /// Failures in 1000 km of sealed road, of which failures take a share.
     pub per_1000_km: Option<Amount>,
+    /// How much riding the evidence is worth.
     pub worth_km: Option<Kilometres>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
 }
 
 /// Multipliers on the sealed rate.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct LadderShape {
+    /// In a rider's words.
     pub name: Option<String>,
+    /// Factor on sealed roads.
     pub sealed: Option<Factor>,
+    /// Factor on gravel roads.
     pub gravel: Option<Factor>,
+    /// Factor on tracks.
     pub track: Option<Factor>,
+    /// Factor on rough ground.
     pub rough: Option<Factor>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
 }
 
 /// Falls and handling.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct ModelShape {
+    /// Falls of an intermediate rider by surface.
     pub falls_per_1000_km: Option<Surfaces<Amount>>,
+    /// Factors on falls.
     pub riding_skill: Option<SkillShape>,
+    /// Relative rise in falls for kit mass over bike mass.
     pub load_sensitivity: Option<Factor>,
+    /// Time that a fall costs, whatever breaks.
     pub hours_per_fall: Option<Hours>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
 }
 
 /// Factors on falls by riding skill.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct SkillShape {
+    /// Factor for a novice.
     pub novice: Option<Factor>,
+    /// Factor for an intermediate rider, 1.
     pub intermediate: Option<Factor>,
+    /// Factor for an advanced rider.
     pub advanced: Option<Factor>,
+    /// Factor for an expert.
     pub expert: Option<Factor>,
 }

@@ -2,6 +2,7 @@
 
 use crate::domain::{BySurface, Map};
 use crate::load::numbers::Count;
+use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use std::fmt;
@@ -112,7 +113,7 @@ impl<'de> Deserialize<'de> for Counted {
 }
 
 /// A value for each surface, some of which may be left out.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default = "Surfaces::none")]
 pub(crate) struct Surfaces<T> {
     /// Sealed roads.

@@ -6,61 +6,94 @@ use crate::load::numbers::{Amount, Factor, Kilometres, Share};
 use crate::load::quantity::Price;
 use crate::load::words::OutcomeWord;
 use crate::units::{Hours, Mass};
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 /// Something that can go wrong.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct FailureShape {
+    /// As a rider would say it.
     pub name: Option<String>,
+    /// Takes over from this failure what is not stated.
     pub like: Option<String>,
+    /// The part of the bike.
     pub system: Option<String>,
+    /// Attributes that must all match; every bike if left out.
     pub applies: Option<Map<OneOrMany>>,
+    /// What it does to the bike.
     pub outcome: Option<OutcomeWord>,
+    /// Share of the hours to help that it costs; with `limps`.
     pub limps_share: Option<Share>,
+    /// Hours that it costs; with `nags`.
     pub nags_hours: Option<Hours>,
+    /// How often.
     pub rate: Option<RateShape>,
+    /// What can be done about it, by id.
     pub repairs: Option<Map<RepairShape>>,
 }
 
 /// Stated numbers, or a part of the system's anchor.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct RateShape {
+    /// Stated rate by surface; 0 where left out.
     pub per_1000_km: Option<Surfaces<Amount>>,
+    /// Stated rate for each day.
     pub per_day: Option<Amount>,
+    /// Stated rate for each fall.
     pub per_fall: Option<Amount>,
+    /// Share of the rate of its system, instead.
     pub share_of_system: Option<Share>,
+    /// With the share: how it rises off the road.
     pub ladder: Option<String>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
+    /// How much riding the evidence is worth.
     pub worth_km: Option<Kilometres>,
 }
 
 /// A way to deal with a failure.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct RepairShape {
+    /// As a rider would say it.
     pub name: Option<String>,
+    /// How good a repair it is.
     pub grade: Option<Grade>,
+    /// Functions, so many at a time; `{attribute}` is filled in from the bike.
     pub needs: Option<Counted>,
+    /// Stocks that are used up.
     pub uses: Option<Counted>,
+    /// Time it takes beside the track.
     pub time: Option<Hours>,
+    /// 1 is as before; 0.6 leaves 40 % of the hours.
     pub restores: Option<Share>,
+    /// Least skill for it.
     pub skill: Option<RepairSkill>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
 }
 
 /// A thing done before leaving.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct PreparationShape {
+    /// As a rider would say it.
     pub name: Option<String>,
+    /// What sort of preparation.
     #[serde(rename = "type")]
     pub kind: Option<PreparationType>,
+    /// Attributes that must all match; every bike if left out.
     pub applies: Option<Map<OneOrMany>>,
+    /// What it costs.
     pub price: Option<Price>,
+    /// What it adds to the bike.
     pub mass: Option<Mass>,
+    /// Time it takes at home.
     pub time: Option<Hours>,
+    /// Factors on the rates of failures.
     pub effects: Option<Map<Factor>>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
 }

@@ -5,46 +5,61 @@ use crate::domain::Kind;
 use crate::load::numbers::Count;
 use crate::load::quantity::Price;
 use crate::units::{Length, Mass, Volume};
+use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor, value::MapAccessDeserializer};
 use std::fmt;
 use std::marker::PhantomData;
 
 /// A gear file: what a rider owns, with the masses on the rider's own scale.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct GearFile {
+    /// Things that the rider owns.
     pub items: Listed<GearShape>,
 }
 
 /// A thing that somebody owns.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct GearShape {
+    /// Id in the catalogue.
     pub id: Option<Text>,
+    /// A free name, or one of the catalogue's.
     pub name: Option<Text>,
+    /// What sort of thing.
     pub kind: Option<Kind>,
+    /// Of one, on your scale.
     pub mass: Option<Mass>,
+    /// Of one, packed.
     pub volume: Option<Volume>,
+    /// Longest side, packed.
     pub longest: Option<Length>,
+    /// What another one would cost.
     pub price: Option<Price>,
+    /// How many; 1 if left out.
     pub count: Option<Count>,
+    /// Not read.
     pub remarks: Option<Text>,
 }
 
 /// A packed kit.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct KitFile {
+    /// Things in the kit.
     pub items: Listed<KitShape>,
 }
 
 /// A line of a packed kit.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct KitShape {
+    /// Id in the catalogue.
     pub id: Option<Text>,
+    /// How many; 1 if left out.
     pub count: Option<Count>,
+    /// Not read.
     pub remarks: Option<Text>,
 }
 

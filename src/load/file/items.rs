@@ -6,32 +6,51 @@ use crate::load::numbers::{Amount, Count};
 use crate::load::quantity::Price;
 use crate::load::words::Access;
 use crate::units::{Length, Mass, Temperature, Volume};
+use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 use std::fmt;
 
 /// A thing that can be carried.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct ItemShape {
+    /// As a rider would say it.
     pub name: Option<String>,
+    /// Takes over from this item what is not stated.
     pub like: Option<String>,
+    /// What sort of thing.
     pub kind: Option<Kind>,
+    /// Of one, as carried.
     pub mass: Option<Mass>,
+    /// Of one, packed.
     pub volume: Option<Volume>,
+    /// Longest side, packed.
     pub longest: Option<Length>,
+    /// Of one.
     pub price: Option<Price>,
+    /// How many are of any use; 1 if left out.
     pub at_most: Option<Count>,
+    /// Functions, so many at a time from one.
     pub provides: Option<Counted>,
+    /// Stocks, so many units in one.
     pub holds: Option<Counted>,
+    /// Needs, and how much of each one meets.
     pub meets: Option<Map<ContributionShape>>,
+    /// Functions without which it is useless.
     pub requires: Option<Counted>,
+    /// How soon it must be at hand; deep if left out.
     pub access: Option<Access>,
+    /// Must it be kept dry? No, if left out.
     pub dry: Option<bool>,
+    /// Kinds that must not share its bag.
     pub apart_from: Option<Vec<Kind>>,
+    /// One for each person? No, if left out.
     pub personal: Option<bool>,
+    /// Carried only when asked for by name? No, if left out.
     pub on_request: Option<bool>,
+    /// Where the numbers come from.
     pub basis: Option<Basis>,
 }
 
@@ -42,10 +61,13 @@ pub(crate) struct ContributionShape {
     pub down_to: Option<Temperature>,
 }
 
-#[derive(Default, Deserialize)]
+/// An amount that counts down to a temperature.
+#[derive(Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
-struct Graded {
+pub(crate) struct Graded {
+    /// How much of the need one meets.
     amount: Option<Amount>,
+    /// The coldest night for which it counts.
     down_to: Option<Temperature>,
 }
 

@@ -5,90 +5,135 @@ use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::load::numbers::{Amount, Count, Kilometres};
 use crate::load::quantity::Price;
 use crate::units::{Distance, Hours, Length, Mass, Temperature};
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 /// A whole scenario file.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct ScenarioFile {
+    /// What the trip is called.
     pub name: Option<String>,
+    /// Catalogue files beside this one that add to and override the catalogue.
     pub catalogues: Vec<String>,
+    /// Where to, for how long.
     pub trip: Option<TripShape>,
+    /// Who rides what.
     pub riders: Option<Vec<RiderShape>>,
+    /// What must not be exceeded.
     pub limits: Option<LimitsShape>,
+    /// How a group shares one kit.
     pub group: Option<GroupShape>,
+    /// In the kit whatever the sums say.
     pub always: Option<Counted>,
+    /// Stays at home whatever the sums say.
     pub never: Option<Vec<String>>,
+    /// Preparations that are done.
     pub done: Option<Vec<String>>,
+    /// Amounts that replace those of the formulas; 0 is none.
     pub needs: Option<Map<Amount>>,
 }
 
 /// Nights and legs.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct TripShape {
+    /// How the nights are spent.
     pub style: Option<Style>,
+    /// Stretches in the order of riding.
     pub legs: Option<Vec<LegShape>>,
 }
 
 /// A stretch of the trip.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct LegShape {
+    /// What the leg is called.
     pub name: Option<String>,
+    /// Days under way on it.
     pub days: Option<Amount>,
+    /// Nights on it; 0 if left out.
     pub nights: Option<Count>,
+    /// Distances by surface.
     pub km: Option<Surfaces<Kilometres>>,
+    /// From a breakdown until the bike is at a road head or a workshop.
     pub hours_to_help: Option<Hours>,
+    /// The coldest hour, riding or sleeping.
     pub lowest: Option<Temperature>,
+    /// The hottest hour.
     pub highest: Option<Temperature>,
+    /// Longest time between places to refill; a day if left out.
     pub water_every: Option<Hours>,
+    /// Longest time between shops; the whole leg if left out.
     pub food_every: Option<Hours>,
+    /// Longest distance between pumps; no fuel is reckoned if left out.
     pub fuel_every: Option<Distance>,
+    /// Of the camps; 0 if left out.
     pub altitude: Option<Length>,
+    /// Who rides it; everybody if left out.
     pub riders: Option<Vec<String>>,
 }
 
 /// Who rides what.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct RiderShape {
+    /// What the rider is called.
     pub name: Option<String>,
+    /// Id of the bike.
     pub bike: Option<String>,
+    /// How often the rider falls.
     pub riding_skill: Option<RidingSkill>,
+    /// What the rider can mend beside the track.
     pub repair_skill: Option<RepairSkill>,
+    /// Dressed to ride.
     pub mass: Option<Mass>,
+    /// Mass of the passenger, dressed to ride.
     pub passenger: Option<Mass>,
+    /// Does the rider take medicine?
     pub medicine: Option<bool>,
+    /// Bags beside the bike's own.
     pub bags: Option<Vec<String>>,
+    /// What is owned already, and costs nothing to take.
     pub owns: Option<Counted>,
+    /// A file of what the rider owns, beside this one.
     pub gear: Option<String>,
+    /// What the rider does in the group.
     pub roles: Option<Vec<Role>>,
+    /// Most that this rider carries.
     pub kit_mass: Option<Mass>,
 }
 
 /// How a group shares one kit.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct GroupShape {
+    /// What a fair share of the load is.
     pub fair: Option<Fair>,
+    /// Shares by rider; with `stated`.
     pub shares: Option<Map<Amount>>,
+    /// What goes with whom, by role.
     pub pins: Option<PinsShape>,
 }
 
 /// What goes with whom, by role.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct PinsShape {
+    /// Items with whoever rides in front.
     pub leads: Option<Vec<String>>,
+    /// Items with whoever rides last.
     pub last: Option<Vec<String>>,
+    /// Items with the medic.
     pub medic: Option<Vec<String>>,
 }
 
 /// What must not be exceeded.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct LimitsShape {
+    /// Everything carried, without empty bags.
     pub kit_mass: Option<Mass>,
+    /// For what is not owned.
     pub budget: Option<Price>,
 }
