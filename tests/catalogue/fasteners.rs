@@ -32,7 +32,7 @@ fn known(size: f64, columns: &[usize], usual: &[f64]) -> bool {
 
 #[test]
 fn hexagons_are_sizes_that_threads_or_bikes_have() {
-    for family in ["hex ", "socket ", "small socket ", "axle socket "] {
+    for family in ["hex ", "tight hex ", "socket ", "small socket ", "axle socket "] {
         for size in sizes(SHIPPED.functions.keys(), family) {
             assert!(known(leading_number(size), &[0, 1, 2], &USUAL_HEX), "{family}{size}");
         }
@@ -75,7 +75,7 @@ fn bikes_name_sizes_of_the_tables() {
         for (attribute, value) in &bike.attributes {
             if let Some(size) = value.strip_prefix("hex key ") {
                 assert!(known(leading_number(size), &[3, 4], &USUAL_KEYS), "{}: {attribute} {value}", bike.id);
-            } else if let Some(size) = value.strip_prefix("hex ") {
+            } else if let Some(size) = value.trim_start_matches("tight ").strip_prefix("hex ") {
                 assert!(known(leading_number(size), &[0, 1, 2], &USUAL_HEX), "{}: {attribute} {value}", bike.id);
             }
         }
