@@ -19,8 +19,8 @@ pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};
 pub use ride::Ride;
-pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};
 pub(crate) use terms::words;
+pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};
 pub use trip::{Leg, Limits, Rider, Scenario, Sharing, Trip};
 pub use tyre::{LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX, tyre_load};
 

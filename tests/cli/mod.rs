@@ -8,6 +8,7 @@ mod files;
 mod help;
 mod new;
 mod refusals;
+mod schema;
 mod streams;
 
 use crate::support::{Run, fardel};

@@ -113,8 +113,8 @@ impl<'de> Deserialize<'de> for Counted {
 }
 
 /// A value for each surface, some of which may be left out.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default = "Surfaces::none")]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
 pub(crate) struct Surfaces<T> {
     /// Sealed roads.
     pub sealed: Option<T>,
@@ -126,8 +126,9 @@ pub(crate) struct Surfaces<T> {
     pub rough: Option<T>,
 }
 
-impl<T> Surfaces<T> {
-    const fn none() -> Self {
+// By hand, because nothing is needed of `T`.
+impl<T> Default for Surfaces<T> {
+    fn default() -> Self {
         Self { sealed: None, gravel: None, track: None, rough: None }
     }
 }

@@ -18,9 +18,9 @@ pub(crate) use catalogue::{
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
 pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape};
 pub(crate) use gear::{GearFile, GearShape, KitFile, Listed, PackedFile};
-#[cfg(test)]
-pub(crate) use {catalogue::SkillShape, gear::KitShape, scenario::PinsShape};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, Graded, ItemShape};
 pub(crate) use rides::{RideShape, RidesFile};
 pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};
+#[cfg(test)]
+pub(crate) use {catalogue::SkillShape, gear::KitShape, scenario::PinsShape};

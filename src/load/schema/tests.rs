@@ -162,7 +162,8 @@ fn a_wrong_key_unit_word_or_basis_is_refused() {
 #[test]
 fn gear_and_kits_may_be_short() {
     let gear = validator(Shape::Gear);
-    let text = "items: [tyre-lever, { id: hand-pump, mass: 171 g }, { name: Paper diary, volume: 400 mL, kind: papers }]";
+    let text =
+        "items: [tyre-lever, { id: hand-pump, mass: 171 g }, { name: Paper diary, volume: 400 mL, kind: papers }]";
     assert!(told(&gear, text).is_empty(), "{:?}", told(&gear, text));
     assert!(told(&gear, "items: { tyre-lever: 2, hand-pump: { mass: 171 g }, knife: }").is_empty());
     assert!(!told(&gear, "items: [{ id: hand-pump, mass: 171 }]").is_empty());
