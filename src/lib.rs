@@ -28,6 +28,7 @@ pub mod debrief;
 pub mod diagnostic;
 pub mod domain;
 pub mod engine;
+pub mod handout;
 pub mod lint;
 pub mod load;
 pub mod rehearse;

@@ -16,4 +16,5 @@ mod model_text;
 mod properties;
 mod published;
 mod rehearsal;
+mod split;
 mod support;

@@ -91,7 +91,7 @@ pub(super) fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider)
     }
 }
 
-fn totals(catalogue: &Catalogue, case: &Case, counts: &[u32]) -> Totals {
+pub(super) fn totals(catalogue: &Catalogue, case: &Case, counts: &[u32]) -> Totals {
     let each = || case.items.iter().zip(counts);
     Totals {
         mass: each().map(|(item, n)| item.mass * *n).sum(),
@@ -105,7 +105,7 @@ fn totals(catalogue: &Catalogue, case: &Case, counts: &[u32]) -> Totals {
     }
 }
 
-fn purchases(case: &Case, counts: &[u32]) -> Vec<Purchase> {
+pub(super) fn purchases(case: &Case, counts: &[u32]) -> Vec<Purchase> {
     let bought = case.items.iter().zip(counts).map(|(item, n)| (item, n.saturating_sub(item.owned)));
     let bought = bought.filter(|(_, count)| *count > 0);
     let purchase =
@@ -116,7 +116,7 @@ fn purchases(case: &Case, counts: &[u32]) -> Vec<Purchase> {
 }
 
 /// Demanded by the trip, directly or because something demanded needs it; asked for; or there for what it saves.
-fn standing(case: &Case, counts: &[u32], item: usize) -> Standing {
+pub(super) fn standing(case: &Case, counts: &[u32], item: usize) -> Standing {
     let own = &case.items[item];
     let gives = |function: &usize| own.provides.iter().any(|(given, _)| given == function);
     let mut others = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(other, _)| other);
@@ -154,21 +154,25 @@ fn bags(found: &Found<'_>, value: &KitValue) -> Vec<PackedBag> {
         }
     };
     let bag = |(bag, units): (&Bag, &Vec<(usize, u32)>)| {
-        let mut items: Vec<PackedItem> = units.iter().map(packed).collect();
-        items.sort_by_key(|item| (item.kind, std::cmp::Reverse(item.mass)));
-        PackedBag {
-            id: bag.id.clone(),
-            name: bag.name.clone(),
-            filled: items.iter().map(|item| item.volume).sum(),
-            usable: bag.usable(),
-            own_mass: bag.mass,
-            built_in: built_in(&bag.id),
-            mass: items.iter().map(|item| item.mass).sum(),
-            max_load: bag.max_load,
-            items,
-        }
+        packed_bag(bag, built_in(&bag.id), units.iter().map(packed).collect())
     };
     case.bags.iter().zip(&solved.placement).map(bag).collect()
+}
+
+/// A bag with these things in it.
+pub(super) fn packed_bag(bag: &Bag, built_in: bool, mut items: Vec<PackedItem>) -> PackedBag {
+    items.sort_by_key(|item| (item.kind, std::cmp::Reverse(item.mass)));
+    PackedBag {
+        id: bag.id.clone(),
+        name: bag.name.clone(),
+        filled: items.iter().map(|item| item.volume).sum(),
+        usable: bag.usable(),
+        own_mass: bag.mass,
+        built_in,
+        mass: items.iter().map(|item| item.mass).sum(),
+        max_load: bag.max_load,
+        items,
+    }
 }
 
 /// Toolkit units that are not taken. Owned units of the same item are taken last, so the toolkit's stay only when
@@ -184,7 +188,13 @@ fn toolkit_left(case: &Case, catalogue: &Catalogue, rider: &Rider, counts: &[u32
     left.collect()
 }
 
-fn risks(catalogue: &Catalogue, case: &Case, stakes: &Stakes, value: &KitValue, counts: &[u32]) -> Vec<RiskLine> {
+pub(super) fn risks(
+    catalogue: &Catalogue,
+    case: &Case,
+    stakes: &Stakes,
+    value: &KitValue,
+    counts: &[u32],
+) -> Vec<RiskLine> {
     let mut lines: Vec<RiskLine> = case
         .failures
         .iter()
@@ -211,11 +221,11 @@ fn risks(catalogue: &Catalogue, case: &Case, stakes: &Stakes, value: &KitValue, 
     lines
 }
 
-fn ranges(case: &Case) -> Vec<(String, Range)> {
+pub(super) fn ranges(case: &Case) -> Vec<(String, Range)> {
     case.mounts.iter().filter_map(|mount| Some((mount.rider.clone(), mount.range.clone()?))).collect()
 }
 
-fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
+pub(super) fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
     let carried = |at: usize| -> f64 {
         let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
         met.filter(|((demand, _), _)| *demand == at).map(|((_, amount), n)| amount * f64::from(n)).sum()

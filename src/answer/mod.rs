@@ -10,6 +10,7 @@ mod rehearse;
 mod remedy;
 mod robust;
 pub mod solve;
+pub mod split;
 
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack};

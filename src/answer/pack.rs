@@ -63,7 +63,7 @@ pub fn pack(
     Err(PackError::Unverified { violations, dump })
 }
 
-fn explain(case: &Case, stakes: &Stakes, effort: &Effort, error: EngineError) -> PackError {
+pub(super) fn explain(case: &Case, stakes: &Stakes, effort: &Effort, error: EngineError) -> PackError {
     match error {
         EngineError::Infeasible => match relax::shortfalls(case, stakes, effort) {
             Ok(shortfalls) => PackError::Infeasible { shortfalls },

@@ -17,8 +17,11 @@ pub(super) fn purposes(case: &Case, stakes: &Stakes, value: &KitValue, counts: &
                     || repair.uses.iter().any(|(stock, _)| own.holds.iter().any(|(held, _)| held == stock)))
         });
         let hours: f64 = helped.map(|(r, _)| value.shares[f][r] * stakes.repairs[f][r].benefit).sum();
-        if hours > 0.0 {
-            failures.push((hours, &failure.name));
+        // Bikes that are not alike suffer failures of one name: it is told once.
+        match failures.iter_mut().find(|(_, name)| *name == failure.name) {
+            Some((known, _)) => *known += hours,
+            None if hours > 0.0 => failures.push((hours, &failure.name)),
+            None => {}
         }
     }
     failures.sort_by(|a, b| b.0.total_cmp(&a.0));

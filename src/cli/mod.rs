@@ -10,6 +10,7 @@ mod refusal;
 mod rehearse;
 mod schema;
 mod settings;
+mod split;
 mod trip;
 
 use clap::{Parser, Subcommand};
@@ -37,6 +38,8 @@ enum Command {
     Debrief(debrief::Debrief),
     /// Write the model of the kit for other solvers
     ExportModel(export::Export),
+    /// One kit for a group, and who carries what of it
+    Split(split::Split),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
@@ -79,6 +82,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             Command::Rehearse(rehearse) => rehearse.run(),
             Command::Debrief(debrief) => debrief.run(),
             Command::ExportModel(export) => export.run(),
+            Command::Split(split) => split.run(),
             Command::Check(check) => check.run(),
             Command::New(new) => new.run(),
             Command::Schema(schema) => schema.run(),

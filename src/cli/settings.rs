@@ -113,25 +113,90 @@ enum ColourName {
 /// Width of text that does not go to a terminal.
 const PLAIN_WIDTH: usize = 110;
 
+/// Applies the wish for colour and gives the look.
+fn look(units: UnitsName, color: ColourName, to_file: bool) -> Look {
+    match color {
+        ColourName::Auto => {}
+        ColourName::Always => anstream::ColorChoice::Always.write_global(),
+        ColourName::Never => anstream::ColorChoice::Never.write_global(),
+    }
+    let units = match units {
+        UnitsName::Metric => UnitSystem::Metric,
+        UnitsName::Imperial => UnitSystem::Imperial,
+    };
+    let width = match terminal_size::terminal_size() {
+        Some((terminal_size::Width(width), _)) if !to_file && std::io::IsTerminal::is_terminal(&std::io::stdout()) => {
+            usize::from(width).clamp(72, 140)
+        }
+        _ => PLAIN_WIDTH,
+    };
+    Look { units, width }
+}
+
+/// Where an answer in several files goes, and how quantities and colours are shown.
+#[derive(Debug, Args)]
+pub(super) struct FolderArguments {
+    /// Write the answer, and a card for each rider, into this folder instead of the terminal
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long, requires = "out")]
+    force: bool,
+    /// Units of the answer (files may always use either)
+    #[arg(long, value_enum, default_value_t = UnitsName::Metric)]
+    units: UnitsName,
+    /// When to use colour; `NO_COLOR` is honoured
+    #[arg(long, value_enum, default_value_t = ColourName::Auto)]
+    color: ColourName,
+}
+
+impl FolderArguments {
+    /// Applies the wish for colour and gives the look.
+    pub(super) fn look(&self) -> Look {
+        look(self.units, self.color, self.out.is_some())
+    }
+
+    /// Prints the first file's text, or writes all files into the folder: all of them, or none where one is in the way.
+    pub(super) fn deliver(&self, files: &[(String, String)]) -> Ending {
+        let Some(folder) = &self.out else {
+            let text = files.first().map_or("", |(_, text)| text.as_str());
+            return told(write::print(text), Path::new("standard output"));
+        };
+        if let Err(error) = std::fs::create_dir_all(folder) {
+            return told(Err(error), folder);
+        }
+        let plain = |text: &str| anstream::adapter::strip_str(text).to_string();
+        let files: Vec<(PathBuf, String)> = files.iter().map(|(name, text)| (folder.join(name), plain(text))).collect();
+        if let Some((taken, _)) = files.iter().find(|(path, _)| !self.force && path.exists()) {
+            let there =
+                std::io::Error::new(std::io::ErrorKind::AlreadyExists, "it exists already; --force replaces it");
+            return told(Err(there), taken);
+        }
+        for (path, text) in &files {
+            let written = told(write::whole_file(path, text, self.force), path);
+            if written != Ending::Answered {
+                return written;
+            }
+        }
+        Ending::Answered
+    }
+}
+
+/// How a run ends that has written, or could not write.
+fn told(result: std::io::Result<()>, place: &Path) -> Ending {
+    match result {
+        Ok(()) => Ending::Answered,
+        Err(error) => {
+            complain(&format!("{}: cannot be written: {error}", place.display()));
+            Ending::BadInput
+        }
+    }
+}
+
 impl OutputArguments {
     /// Applies the wish for colour and gives the look.
     pub(super) fn look(&self) -> Look {
-        match self.color {
-            ColourName::Auto => {}
-            ColourName::Always => anstream::ColorChoice::Always.write_global(),
-            ColourName::Never => anstream::ColorChoice::Never.write_global(),
-        }
-        let units = match self.units {
-            UnitsName::Metric => UnitSystem::Metric,
-            UnitsName::Imperial => UnitSystem::Imperial,
-        };
-        let width = match (&self.out, terminal_size::terminal_size()) {
-            (None, Some((terminal_size::Width(width), _))) if std::io::IsTerminal::is_terminal(&std::io::stdout()) => {
-                usize::from(width).clamp(72, 140)
-            }
-            _ => PLAIN_WIDTH,
-        };
-        Look { units, width }
+        look(self.units, self.color, self.out.is_some())
     }
 
     /// Delivers an answer that may have failed to become JSON.
@@ -158,13 +223,6 @@ impl OutputArguments {
             None => write::print(text),
             Some(path) => write::whole_file(path, &anstream::adapter::strip_str(text).to_string(), self.force),
         };
-        match result {
-            Ok(()) => Ending::Answered,
-            Err(error) => {
-                let place = self.out.as_deref().unwrap_or(Path::new("standard output"));
-                complain(&format!("{}: cannot be written: {error}", place.display()));
-                Ending::BadInput
-            }
-        }
+        told(result, self.out.as_deref().unwrap_or(Path::new("standard output")))
     }
 }

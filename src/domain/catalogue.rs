@@ -71,6 +71,8 @@ pub struct Stock {
     pub name: String,
     /// What one unit is called.
     pub unit: String,
+    /// Does a unit fit only the sort of bike that it was bought for?
+    pub one_bike: bool,
 }
 
 /// What a trip demands whatever breaks.

@@ -1,6 +1,7 @@
 //! Answers as text for eyes and as JSON for machines. Nothing here decides anything.
 
 pub mod cautions;
+pub mod csv;
 pub mod files;
 pub mod histogram;
 pub mod json;

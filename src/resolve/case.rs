@@ -25,6 +25,8 @@ pub struct Case {
     pub kit_mass: Option<Mass>,
     /// Each rider's own wish.
     pub own_kit_mass: Vec<Option<Mass>>,
+    /// How many parts of the group may want a function each for themselves; 1: the kit is always all there.
+    pub parts: u32,
     /// Money for what is not owned.
     pub budget: Option<Money>,
     /// How much riding of which sort, one for each rider.
@@ -49,6 +51,8 @@ pub struct CaseFunction {
 pub struct CaseItem {
     /// Key in the catalogue.
     pub id: String,
+    /// Key of the thing: that of the catalogue, with the sort of bike where it fits only one of several.
+    pub key: String,
     /// As a rider would say it.
     pub name: String,
     /// Tool, spare, food ...
@@ -79,6 +83,8 @@ pub struct CaseItem {
     pub requires: Vec<(usize, u32)>,
     /// The rider whom it belongs to (position in `exposures`), if it stays with its owner; `None`: anybody carries it.
     pub owner: Option<usize>,
+    /// The riders whose bikes it fits (positions in `exposures`), if it fits only one sort of bike of several.
+    pub only_for: Option<Vec<usize>>,
     /// Kinds it must not share a bag with.
     pub apart_from: Vec<Kind>,
     /// For each bag of the case: may it go there?

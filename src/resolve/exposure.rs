@@ -1,6 +1,6 @@
 //! How much riding of which sort: kilometres, days and falls of each leg.
 
-use crate::domain::{BySurface, Catalogue, Leg, Rider, Scenario};
+use crate::domain::{BySurface, Catalogue, Leg, RepairSkill, Rider, Scenario};
 use crate::units::{Hours, Mass};
 
 /// The riding of the whole trip, leg by leg.
@@ -14,6 +14,8 @@ pub struct Exposure {
     pub load_sensitivity: f64,
     /// What a fall costs, breakage apart.
     pub hours_per_fall: Hours,
+    /// How well this rider mends a bike.
+    pub repair_skill: RepairSkill,
 }
 
 /// The riding of one leg.
@@ -52,5 +54,6 @@ pub(super) fn exposure(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider
         bike_mass,
         load_sensitivity: catalogue.model.load_sensitivity,
         hours_per_fall: catalogue.model.hours_per_fall,
+        repair_skill: rider.repair_skill,
     }
 }

@@ -51,13 +51,38 @@ impl<'a> Member<'a> {
     }
 }
 
-/// The riders whose bikes are alike, by position: their failures take the same repairs.
-pub(super) fn alike(members: &[Member<'_>]) -> Vec<Vec<usize>> {
-    let mut by_bike: IndexMap<&str, Vec<usize>> = IndexMap::new();
-    for (at, member) in members.iter().enumerate() {
-        by_bike.entry(&member.bike.id).or_default().push(at);
+/// Which riders' bikes are alike: their failures take the same repairs, and the same spares fit.
+pub(super) struct Machines {
+    /// For each sort of bike, the riders on it, by position.
+    pub sorts: Vec<Vec<usize>>,
+    /// Keys of the bikes.
+    bikes: Vec<String>,
+}
+
+impl Machines {
+    pub fn new(members: &[Member<'_>]) -> Self {
+        let mut by_bike: IndexMap<&str, Vec<usize>> = IndexMap::new();
+        for (at, member) in members.iter().enumerate() {
+            by_bike.entry(&member.bike.id).or_default().push(at);
+        }
+        let (bikes, sorts) = by_bike.into_iter().map(|(id, riders)| (id.to_owned(), riders)).unzip();
+        Self { sorts, bikes }
     }
-    by_bike.into_values().collect()
+
+    /// Must this stock be kept apart by sort of bike?
+    pub fn tells_apart(&self, catalogue: &Catalogue, stock: &str) -> bool {
+        self.sorts.len() > 1 && catalogue.stocks.get(stock).is_some_and(|stock| stock.one_bike)
+    }
+
+    /// The name of something that is for this sort of bike only.
+    pub fn of(&self, name: &str, sort: usize) -> String {
+        format!("{name} of {}", self.bikes[sort])
+    }
+
+    /// The name of a stock on this sort of bike.
+    pub fn stock(&self, catalogue: &Catalogue, stock: &str, sort: usize) -> String {
+        if self.tells_apart(catalogue, stock) { self.of(stock, sort) } else { stock.to_owned() }
+    }
 }
 
 /// For each bag of the case: may the item go there? Each rider's own bags are asked on their own, so that a wish which

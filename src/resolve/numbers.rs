@@ -1,10 +1,10 @@
 //! From names to numbers: the functions, stocks, items and repairs of a case.
 
 use super::case::{CaseFunction, CaseItem, CaseRepair, Demand};
-use super::member::Member;
+use super::member::{Machines, Member};
 use super::reading::{Candidate, Wanted};
 use super::relevant::{Live, meets};
-use crate::domain::{Catalogue, Map, Scenario};
+use crate::domain::{Catalogue, Item, Map, Scenario};
 use indexmap::IndexSet;
 
 /// Turns names into numbers.
@@ -28,17 +28,28 @@ impl<'a> Numbers<'a> {
         (self.functions.iter().map(function).collect(), self.stocks.iter().cloned().collect())
     }
 
-    pub fn item(&self, found: &Candidate<'_>, scenario: &Scenario, members: &[Member<'_>]) -> CaseItem {
+    pub fn item(
+        &self,
+        found: &Candidate<'_>,
+        scenario: &Scenario,
+        members: &[Member<'_>],
+        machines: &Machines,
+    ) -> CaseItem {
         let item = found.item;
-        let count = |names: &Map<u32>, index: &IndexSet<String>| {
-            names.iter().filter_map(|(name, n)| Some((index.get_index_of(name)?, *n))).collect::<Vec<_>>()
+        let functions = |names: &Map<u32>| {
+            names.iter().filter_map(|(name, n)| Some((self.functions.get_index_of(name)?, *n))).collect::<Vec<_>>()
         };
-        let holders = members.iter().enumerate().filter(|(at, _)| found.owner.is_none_or(|owner| owner == *at));
+        let only_for = found.machine.map(|sort| machines.sorts[sort].clone());
+        let concerns = |at: usize| {
+            found.owner.is_none_or(|owner| owner == at) && only_for.as_ref().is_none_or(|riders| riders.contains(&at))
+        };
+        let holders = members.iter().enumerate().filter(|(at, _)| concerns(*at));
         let owned: Vec<(u32, u32)> = holders.map(|(_, member)| member.owned(&item.id)).collect();
         let bikes = u32::try_from(owned.len()).unwrap_or(u32::MAX);
         CaseItem {
             id: item.id.clone(),
-            name: item.name.clone(),
+            key: found.machine.map_or_else(|| item.id.clone(), |sort| machines.of(&item.id, sort)),
+            name: name(item, found, members, machines),
             kind: item.kind,
             mass: item.mass,
             volume: item.volume,
@@ -48,8 +59,8 @@ impl<'a> Numbers<'a> {
             at_most: item.at_most.saturating_mul(bikes),
             owned: owned.iter().map(|(owned, _)| owned).sum(),
             in_toolkit: owned.iter().map(|(_, in_toolkit)| in_toolkit).sum(),
-            provides: count(&item.provides, self.functions),
-            holds: count(&item.holds, self.stocks),
+            provides: functions(&item.provides),
+            holds: found.holds.iter().filter_map(|(n, units)| Some((self.stocks.get_index_of(n)?, *units))).collect(),
             meets: self
                 .demands
                 .iter()
@@ -57,8 +68,9 @@ impl<'a> Numbers<'a> {
                 .map(|(at, demand)| (at, meets(item, found.owner, demand)))
                 .filter(|(_, amount)| *amount > 0.0)
                 .collect(),
-            requires: count(&item.requires, self.functions),
+            requires: functions(&item.requires),
             owner: found.owner,
+            only_for,
             apart_from: item.apart_from.clone(),
             fits: found.allowed.clone(),
         }
@@ -78,5 +90,13 @@ impl<'a> Numbers<'a> {
             restores: wanted.repair.restores,
             skill: wanted.repair.skill,
         }
+    }
+}
+
+/// As a rider would say it, with the bike where it matters which.
+fn name(item: &Item, found: &Candidate<'_>, members: &[Member<'_>], machines: &Machines) -> String {
+    match found.machine {
+        Some(sort) => format!("{} for the {}", item.name, members[machines.sorts[sort][0]].bike.name),
+        None => item.name.clone(),
     }
 }

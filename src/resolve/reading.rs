@@ -2,7 +2,7 @@
 
 use super::case::{LeftOut, Reason};
 use super::fits::Waived;
-use super::member::{Member, allowed};
+use super::member::{Machines, Member, allowed};
 use crate::domain::{Bike, Catalogue, Failure, Item, Leg, Map, Repair, RepairSkill, Scenario, template};
 
 /// An item that fits somewhere, into which bags, and whose it is.
@@ -11,6 +11,10 @@ pub(super) struct Candidate<'a> {
     pub allowed: Vec<bool>,
     /// Personal things stay with their owner and are there once for each rider.
     pub owner: Option<usize>,
+    /// Spares of one sort of bike are there once for each sort: the number of the sort.
+    pub machine: Option<usize>,
+    /// What it holds, the sort of bike told where it matters.
+    pub holds: Vec<(String, u32)>,
 }
 
 /// Items that are wanted at all and fit some bag.
@@ -18,6 +22,7 @@ pub(super) fn candidates<'a>(
     catalogue: &'a Catalogue,
     scenario: &Scenario,
     members: &[Member<'_>],
+    machines: &Machines,
     left_out: &mut Vec<LeftOut>,
     warnings: &mut Vec<String>,
 ) -> Vec<Candidate<'a>> {
@@ -28,9 +33,7 @@ pub(super) fn candidates<'a>(
             left_out.push(LeftOut { item: item.id.clone(), reason: Reason::OnNeverList });
             continue;
         }
-        let owners: Vec<Option<usize>> =
-            if item.personal { (0..members.len()).map(Some).collect() } else { vec![None] };
-        for owner in owners {
+        for (owner, machine) in variants(item, members, machines, catalogue) {
             let (allowed, waived) = allowed(item, members, owner);
             if !allowed.contains(&true) {
                 left_out.push(LeftOut { item: item.id.clone(), reason: Reason::FitsNoBag });
@@ -38,7 +41,9 @@ pub(super) fn candidates<'a>(
             }
             no_quick |= waived.contains(&Waived::Quick);
             no_dry |= waived.contains(&Waived::Dry);
-            kept.push(Candidate { item, allowed, owner });
+            let name = |stock: &String| machines.stock(catalogue, stock, machine.unwrap_or(0));
+            let holds = item.holds.iter().map(|(stock, units)| (name(stock), *units)).collect();
+            kept.push(Candidate { item, allowed, owner, machine, holds });
         }
     }
     if no_quick {
@@ -48,6 +53,19 @@ pub(super) fn candidates<'a>(
         warnings.push("Some things must stay dry, but no bag that takes them is weatherproof: use liners.".to_owned());
     }
     kept
+}
+
+/// Once for each owner, once for each sort of bike, or just once.
+fn variants(
+    item: &Item,
+    members: &[Member<'_>],
+    machines: &Machines,
+    catalogue: &Catalogue,
+) -> Vec<(Option<usize>, Option<usize>)> {
+    let owners = if item.personal { (0..members.len()).map(Some).collect() } else { vec![None] };
+    let of_one_bike = item.holds.keys().any(|stock| machines.tells_apart(catalogue, stock));
+    let sorts = if of_one_bike { (0..machines.sorts.len()).map(Some).collect() } else { vec![None] };
+    owners.into_iter().flat_map(|owner| sorts.iter().map(move |sort| (owner, *sort)).collect::<Vec<_>>()).collect()
 }
 
 /// A repair that somebody could do if the functions and stocks (names filled in) were there.
@@ -66,7 +84,7 @@ pub(super) fn wanted<'a>(
     legs: &[&Leg],
     bike: &Bike,
     skill: RepairSkill,
-    machine: usize,
+    (machines, machine): (&Machines, usize),
     failure: &'a Failure,
 ) -> Vec<Wanted<'a>> {
     let saves = |repair: &Repair| {
@@ -85,6 +103,7 @@ pub(super) fn wanted<'a>(
             let uses = filled(&repair.uses, bike, u32::saturating_add)?;
             let known = needs.iter().all(|(name, _)| catalogue.functions.contains_key(name))
                 && uses.iter().all(|(name, _)| catalogue.stocks.contains_key(name));
+            let uses = uses.into_iter().map(|(name, n)| (machines.stock(catalogue, &name, machine), n)).collect();
             known.then_some(Wanted { machine, failure: &failure.id, repair, needs, uses })
         })
         .collect()

@@ -52,7 +52,8 @@ impl Live {
     fn obtainable(&self, catalogue: &Catalogue, candidates: &[Candidate<'_>]) -> (IndexSet<String>, IndexSet<String>) {
         let alive = || candidates.iter().zip(&self.items).filter(|(_, alive)| **alive).map(|(found, _)| found.item);
         let mut functions: IndexSet<String> = alive().flat_map(|item| item.provides.keys().cloned()).collect();
-        let stocks = alive().flat_map(|item| item.holds.keys().cloned()).collect();
+        let held = candidates.iter().zip(&self.items).filter(|(_, alive)| **alive).flat_map(|(found, _)| &found.holds);
+        let stocks = held.map(|(name, _)| name.clone()).collect();
         loop {
             let before = functions.len();
             for (id, function) in &catalogue.functions {
@@ -88,7 +89,7 @@ impl Live {
                 useful[at] = self.items[at]
                     && (always(item)
                         || item.provides.keys().any(|name| functions.contains(name))
-                        || item.holds.keys().any(|name| stocks.contains(name))
+                        || found.holds.iter().any(|(name, _)| stocks.contains(name))
                         || demands.iter().any(|demand| meets(item, found.owner, demand) > 0.0));
                 if useful[at] {
                     functions.extend(item.requires.keys().cloned());

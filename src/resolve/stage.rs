@@ -2,7 +2,7 @@
 
 use super::case::{Case, CaseFailure, LeftOut, Reason};
 use super::containers::fuel_to_containers;
-use super::member::{Member, alike};
+use super::member::{Machines, Member};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
@@ -25,17 +25,18 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
 #[must_use]
 pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
     let members = Member::all(catalogue, scenario, riders)?;
-    let machines = alike(&members);
+    let machines = Machines::new(&members);
     let mut demands = group::demands(catalogue, &members);
     let mut left_out = Vec::new();
     let mut warnings = Vec::new();
-    let candidates = candidates(catalogue, scenario, &members, &mut left_out, &mut warnings);
+    let candidates = candidates(catalogue, scenario, &members, &machines, &mut left_out, &mut warnings);
     let bags: Vec<Bag> = members.iter().flat_map(|member| member.bags.clone()).collect();
     let bikes = u32::try_from(members.len()).unwrap_or(u32::MAX);
     fuel_to_containers(&mut demands, &candidates, &bags, bikes, &mut warnings);
     demands.retain(|demand| demand.amount > 0.0);
     let skill = members.iter().map(|member| member.rider.repair_skill).max()?;
     let repairs: Vec<Wanted<'_>> = machines
+        .sorts
         .iter()
         .enumerate()
         .flat_map(|(machine, own)| {
@@ -45,7 +46,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         })
         .flat_map(|(machine, first, own, failure)| {
             let legs: Vec<_> = own.iter().flat_map(|rider| &members[*rider].scenario.trip.legs).collect();
-            wanted(catalogue, &legs, first.bike, skill, machine, failure)
+            wanted(catalogue, &legs, first.bike, skill, (&machines, machine), failure)
         })
         .collect();
     let live = Live::find(catalogue, scenario, &candidates, &repairs, &demands);
@@ -54,7 +55,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
     let mut items = Vec::new();
     for (at, candidate) in candidates.iter().enumerate() {
         if live.items[at] {
-            items.push(numbers.item(candidate, scenario, &members));
+            items.push(numbers.item(candidate, scenario, &members, &machines));
         } else {
             left_out.push(LeftOut { item: candidate.item.id.clone(), reason: Reason::NothingNeedsIt });
         }
@@ -70,7 +71,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         repairs: live.of(machine, failure, &repairs).map(|wanted| numbers.repair(wanted)).collect(),
         beyond_skill: failure.repairs.iter().map(|repair| repair.skill).filter(|wanted| *wanted > skill).min(),
     };
-    let failures = machines.iter().enumerate().flat_map(|(machine, riders)| {
+    let failures = machines.sorts.iter().enumerate().flat_map(|(machine, riders)| {
         let failure = &failure;
         let own = applies::failures(catalogue, members[riders[0]].bike);
         own.map(move |found| failure(machine, riders, found))
@@ -87,6 +88,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         mounts: members.iter().map(|member| mount::mount(catalogue, member)).collect(),
         kit_mass: group::kit_mass(&members),
         own_kit_mass: members.iter().map(Member::kit_mass).collect(),
+        parts: 1,
         budget: group::budget(scenario, &members),
         exposures: members.iter().map(|member| member.exposure.clone()).collect(),
         left_out,

@@ -35,6 +35,13 @@ impl Stakes {
         self.hours_unrepaired.iter().sum()
     }
 
+    /// These stakes as those of a part of the trip: stocks and weight are reckoned over the whole of it.
+    #[must_use]
+    pub fn as_part_of(self, whole: &Self) -> Self {
+        let Self { ladders, demands, handling, .. } = whole.clone();
+        Self { ladders, demands, handling, ..self }
+    }
+
     /// Hours that one more kilogram of an item costs: on its owner's bike, or, where anybody may carry it, the mean over
     /// the riders, since who carries it is decided later.
     #[must_use]

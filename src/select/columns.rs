@@ -52,6 +52,18 @@ impl Columns {
                 partly.then(|| model.column(format!("buy[{}]", item.id), (0.0, most), false, 0.0))
             })
             .collect();
+        Self::on(model, case, stakes, n, most, buy)
+    }
+
+    /// Adds the columns of what a kit does, for counts that are there already: `n`, at most `most` of each.
+    pub fn on(
+        model: &mut Model,
+        case: &Case,
+        stakes: &Stakes,
+        n: Vec<usize>,
+        most: Vec<u32>,
+        buy: Vec<Option<usize>>,
+    ) -> Self {
         let asked = asked(case);
         let h = case
             .functions

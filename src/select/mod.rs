@@ -12,6 +12,7 @@ mod useful;
 
 pub use columns::Columns;
 pub use rows::cut::Cut;
+pub use rows::{PlainRow, add_doing, plain_limits};
 
 use crate::engine::{self, Answer, Effort, EngineError, Model};
 use crate::resolve::Case;
@@ -49,9 +50,32 @@ fn model_for(case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) -> (Model, C
 /// # Errors
 /// [`EngineError`] of the engine; `Infeasible` when needs and limits cannot hold together.
 pub fn select(case: &Case, stakes: &Stakes, cuts: &[Cut], effort: &Effort) -> Result<Choice, EngineError> {
-    let (model, columns) = model(case, stakes, cuts);
+    select_with(case, stakes, cuts, &Extra { rows: &|_, _| {}, hold: &|_| true }, effort)
+}
+
+/// Rows beyond the usual families: how they are added, and whether counts keep them.
+pub struct Extra<'a> {
+    /// Adds them.
+    pub rows: &'a dyn Fn(&mut Model, &Columns),
+    /// Do they hold?
+    pub hold: &'a dyn Fn(&[u32]) -> bool,
+}
+
+/// As [`select`], with rows of the caller's own.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_with(
+    case: &Case,
+    stakes: &Stakes,
+    cuts: &[Cut],
+    extra: &Extra<'_>,
+    effort: &Effort,
+) -> Result<Choice, EngineError> {
+    let (mut model, columns) = model(case, stakes, cuts);
+    (extra.rows)(&mut model, &columns);
     let first = engine::solve(&model, effort)?;
-    let counts = ties::settle(case, stakes, &columns, cuts, columns.counts(&first));
+    let counts = ties::settle(case, stakes, &columns, cuts, extra.hold, columns.counts(&first));
     Ok(choice(&first, counts))
 }
 

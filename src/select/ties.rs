@@ -8,7 +8,7 @@
 //! more of anything, also mend that: a step is taken when it saves more, or as much and ranks better.
 
 use super::rows::confined;
-use super::rows::load::{self, LoadRow};
+use super::rows::{PlainRow, load};
 use super::{Columns, Cut};
 use crate::domain::Bag;
 use crate::resolve::{Case, CaseItem};
@@ -25,7 +25,14 @@ const ROUNDING: f64 = 1e-9;
 type Rank = (Mass, Money, u64);
 
 /// The counts to settle on: as valuable as `counts`, and no single change by the rule improves them further.
-pub(super) fn settle(case: &Case, stakes: &Stakes, columns: &Columns, cuts: &[Cut], counts: Vec<u32>) -> Vec<u32> {
+pub(super) fn settle(
+    case: &Case,
+    stakes: &Stakes,
+    columns: &Columns,
+    cuts: &[Cut],
+    hold: &dyn Fn(&[u32]) -> bool,
+    counts: Vec<u32>,
+) -> Vec<u32> {
     let limits = Limits { case, columns, cuts, sets: confined::sets(case), loads: load::rows(case) };
     let mut kit = counts;
     let mut worth = value(case, stakes, &kit).objective();
@@ -37,7 +44,7 @@ pub(super) fn settle(case: &Case, stakes: &Stakes, columns: &Columns, cuts: &[Cu
             let lower = rank(case, &next) < now;
             let saved = value(case, stakes, &next).objective();
             let improves = saved > worth + tie || (lower && saved >= worth - tie);
-            (improves && limits.hold(&next)).then_some((next, saved))
+            (improves && limits.hold(&next) && hold(&next)).then_some((next, saved))
         });
         match better {
             Some((next, saved)) => (kit, worth) = (next, saved),
@@ -80,7 +87,7 @@ fn rank(case: &Case, kit: &[u32]) -> Rank {
 }
 
 /// Kilograms that a kit puts on a row's scale at least.
-fn carried(row: &LoadRow, kit: &[u32]) -> f64 {
+fn carried(row: &PlainRow, kit: &[u32]) -> f64 {
     row.each.iter().zip(kit).map(|(each, n)| each * f64::from(*n)).sum()
 }
 
@@ -90,7 +97,7 @@ struct Limits<'a> {
     columns: &'a Columns,
     cuts: &'a [Cut],
     sets: Vec<Vec<bool>>,
-    loads: Vec<LoadRow>,
+    loads: Vec<PlainRow>,
 }
 
 impl Limits<'_> {

@@ -10,9 +10,13 @@ use crate::risk::Stakes;
 pub fn most_useful(case: &Case, stakes: &Stakes) -> Vec<u32> {
     let asked: Vec<u32> = asked(case).iter().map(|counts| counts.last().copied().unwrap_or(0)).collect();
     let bound = |item: &CaseItem| {
-        let by_function = item.provides.iter().map(|(function, each)| asked[*function].div_ceil((*each).max(1)));
-        let by_stock =
-            item.holds.iter().map(|(stock, each)| units_that_matter(case, stakes, *stock).div_ceil((*each).max(1)));
+        let by_function = item
+            .provides
+            .iter()
+            .map(|(function, each)| asked[*function].saturating_mul(case.parts).div_ceil((*each).max(1)));
+        let by_stock = item.holds.iter().map(|(stock, each)| {
+            units_that_matter(case, stakes, *stock).saturating_mul(case.parts).div_ceil((*each).max(1))
+        });
         let by_need = item.meets.iter().map(|(demand, amount)| times(case.demands[*demand].amount, *amount));
         let useful = by_function.chain(by_stock).chain(by_need).max().unwrap_or(0);
         useful.min(item.at_most).max(item.at_least)

@@ -51,7 +51,7 @@ pub fn add_joint(model: &mut Model, case: &Case, n: &[usize], most: &[u32]) -> C
 #[must_use]
 pub fn stowage(case: &Case, placement: &Placement) -> crate::domain::Stowage {
     let bag = |units: &Vec<(usize, u32)>| -> Map<u32> {
-        units.iter().map(|(item, count)| (case.items[*item].id.clone(), *count)).collect()
+        units.iter().map(|(item, count)| (case.items[*item].key.clone(), *count)).collect()
     };
     case.bags.iter().zip(placement).map(|(b, units)| (b.id.clone(), bag(units))).collect()
 }

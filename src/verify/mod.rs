@@ -7,9 +7,12 @@ mod axles;
 mod bags;
 mod caps;
 mod counts;
+mod group;
 mod needs;
 mod stock;
 mod value;
+
+pub use group::{GroupClaim, Part, verify_group};
 
 use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
 use crate::units::{Hours, Mass, Money, Volume};

@@ -4,7 +4,7 @@
 //! added up here. A stated amount in the scenario must be the one claimed.
 
 use super::{Evidence, Violation, differs};
-use crate::domain::{NeedRule, Style};
+use crate::domain::{Catalogue, NeedRule, Scenario, Style};
 
 /// Amounts are decimal texts in the files; sums of them may miss by a rounding.
 const ROUNDING: f64 = 1e-9;
@@ -15,7 +15,8 @@ const CREDIT: f64 = 2.0;
 pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
     let mut found = Vec::new();
     for (id, demanded) in &e.claim.needs {
-        let met: f64 = e.kit.iter().map(|(item, count)| met_by(e, item, id) * f64::from(count)).sum();
+        let met: f64 =
+            e.kit.iter().map(|(item, count)| met_by(e.catalogue, e.scenario, item, id) * f64::from(count)).sum();
         let short = demanded - met;
         if short > ROUNDING * demanded.max(1.0) {
             let what = format!("{id}: {demanded} demanded, {met} carried");
@@ -29,12 +30,13 @@ pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
     found
 }
 
-fn met_by(e: &Evidence<'_>, item: &str, need: &str) -> f64 {
-    let Some(part) = e.catalogue.items.get(item).and_then(|item| item.meets.get(need)) else { return 0.0 };
-    let graded = e.catalogue.needs.get(need).is_some_and(|need| need.rule == NeedRule::SleepWarmth);
-    let coldest = e.scenario.trip.legs.iter().map(|leg| leg.lowest.celsius()).fold(f64::INFINITY, f64::min);
-    let camping = e.scenario.trip.style == Style::Camping;
-    let nights: u32 = e.scenario.trip.legs.iter().map(|leg| leg.nights).sum();
+/// What one unit of an item does for a need on this trip.
+pub(super) fn met_by(catalogue: &Catalogue, scenario: &Scenario, item: &str, need: &str) -> f64 {
+    let Some(part) = catalogue.items.get(item).and_then(|item| item.meets.get(need)) else { return 0.0 };
+    let graded = catalogue.needs.get(need).is_some_and(|need| need.rule == NeedRule::SleepWarmth);
+    let coldest = scenario.trip.legs.iter().map(|leg| leg.lowest.celsius()).fold(f64::INFINITY, f64::min);
+    let camping = scenario.trip.style == Style::Camping;
+    let nights: u32 = scenario.trip.legs.iter().map(|leg| leg.nights).sum();
     // Dry clothes and a hat in the bag.
     let coldest = if nights >= 2 { coldest + CREDIT } else { coldest };
     match part.down_to {

@@ -1,7 +1,7 @@
 //! Hours lost with an empty kit, hours saved by this one, hours that carrying it costs: from the names up.
 
 use super::{Evidence, Violation, differs, stock};
-use crate::domain::{Failure, Leg, Map, Repair, template};
+use crate::domain::{Bag, Bike, Catalogue, Failure, Leg, Map, Repair, Rider, Scenario, template};
 use std::collections::BTreeSet;
 
 pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
@@ -41,7 +41,8 @@ struct World<'a> {
 impl<'a> World<'a> {
     fn new(e: &'a Evidence<'a>) -> Self {
         let failures: Vec<&Failure> = e.catalogue.failures.values().filter(|f| e.bike.matches(&f.applies)).collect();
-        let (possible, holdable) = possible(e);
+        let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
+        let (possible, holdable) = possible(e.catalogue, &e.scenario.never, &bags);
         let mut world = Self { e, failures, able: Vec::new(), possible, holdable };
         world.able = world.failures.iter().map(|failure| world.able(failure)).collect();
         world
@@ -52,22 +53,15 @@ impl<'a> World<'a> {
     }
 
     fn falls(&self, leg: &Leg) -> f64 {
-        let model = &self.e.catalogue.model;
-        let on_surface = leg.km.iter().map(|(surface, km)| model.falls_per_1000_km.on(surface) * km.km() / 1000.0);
-        on_surface.sum::<f64>() * model.skill_factor(self.e.rider.riding_skill)
+        falls(self.e.catalogue, self.e.rider, leg)
     }
 
     fn modifier(&self, failure: &Failure) -> f64 {
-        let done: BTreeSet<&String> = self.e.bike.fitted.iter().chain(&self.e.scenario.done).collect();
-        let parts = done.into_iter().filter_map(|id| self.e.catalogue.preparations.get(id));
-        let parts = parts.filter(|p| self.e.bike.matches(&p.applies));
-        parts.filter_map(|p| p.effects.get(&failure.id)).product()
+        modifier(self.e.catalogue, self.e.scenario, self.e.bike, failure)
     }
 
     fn mean(&self, failure: &Failure, leg: &Leg) -> f64 {
-        let rate = &failure.rate;
-        let ridden: f64 = leg.km.iter().map(|(surface, km)| rate.per_1000_km.on(surface) * km.km() / 1000.0).sum();
-        self.modifier(failure) * (ridden + rate.per_day * leg.days + rate.per_fall * self.falls(leg))
+        self.modifier(failure) * unmodified(failure, leg, self.falls(leg))
     }
 
     fn hours_unrepaired(&self, failure: &Failure) -> f64 {
@@ -183,12 +177,33 @@ impl<'a> World<'a> {
     }
 }
 
+/// Falls of a rider on a leg with an empty kit.
+pub(super) fn falls(catalogue: &Catalogue, rider: &Rider, leg: &Leg) -> f64 {
+    let model = &catalogue.model;
+    let on_surface = leg.km.iter().map(|(surface, km)| model.falls_per_1000_km.on(surface) * km.km() / 1000.0);
+    on_surface.sum::<f64>() * model.skill_factor(rider.riding_skill)
+}
+
+/// What parts fitted and preparations done make of a failure's rate; each counts once.
+pub(super) fn modifier(catalogue: &Catalogue, scenario: &Scenario, bike: &Bike, failure: &Failure) -> f64 {
+    let done: BTreeSet<&String> = bike.fitted.iter().chain(&scenario.done).collect();
+    let parts = done.into_iter().filter_map(|id| catalogue.preparations.get(id));
+    let parts = parts.filter(|part| bike.matches(&part.applies));
+    parts.filter_map(|part| part.effects.get(&failure.id)).product()
+}
+
+/// Expected occurrences on a leg with so many falls, before parts and preparations.
+pub(super) fn unmodified(failure: &Failure, leg: &Leg, falls: f64) -> f64 {
+    let rate = &failure.rate;
+    let ridden: f64 = leg.km.iter().map(|(surface, km)| rate.per_1000_km.on(surface) * km.km() / 1000.0).sum();
+    ridden + rate.per_day * leg.days + rate.per_fall * falls
+}
+
 /// Functions and stocks that some kit of this rider could have: from items not refused, that fit a bag, and whose own
 /// requirements can be had.
-fn possible(e: &Evidence<'_>) -> (BTreeSet<String>, BTreeSet<String>) {
-    let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
-    let carried = e.catalogue.items.values().filter(|item| {
-        !e.scenario.never.contains(&item.id)
+pub(super) fn possible(catalogue: &Catalogue, never: &[String], bags: &[&Bag]) -> (BTreeSet<String>, BTreeSet<String>) {
+    let carried = catalogue.items.values().filter(|item| {
+        !never.contains(&item.id)
             && bags.iter().any(|bag| {
                 item.longest <= bag.longest
                     && item.volume <= bag.usable()
@@ -200,8 +215,7 @@ fn possible(e: &Evidence<'_>) -> (BTreeSet<String>, BTreeSet<String>) {
     loop {
         let mut functions: BTreeSet<String> = items.iter().flat_map(|item| item.provides.keys().cloned()).collect();
         loop {
-            let more: Vec<String> = e
-                .catalogue
+            let more: Vec<String> = catalogue
                 .functions
                 .iter()
                 .filter(|(id, f)| {

@@ -54,8 +54,9 @@ pub(super) fn stocks(merged: &Merged, draft: &mut Draft, findings: &mut Findings
             let member = fill.fill(id, &entry.place);
             let name = fill.fill(&name, &entry.place.key("name"));
             let unit = fill.fill(&unit, &entry.place.key("unit"));
+            let stock = Stock { name, unit, one_bike: shape.one_bike.unwrap_or(false) };
             if is_free(&mut origin, &member, entry, &mut draft.notes, findings) {
-                keep!(draft, Stocks, stocks, member, entry.place.clone(), Stock { name, unit });
+                keep!(draft, Stocks, stocks, member, entry.place.clone(), stock);
             }
         }
     }

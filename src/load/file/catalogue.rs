@@ -72,6 +72,8 @@ pub(crate) struct StockShape {
     pub name: Option<String>,
     /// One of it, in a word.
     pub unit: Option<String>,
+    /// Fits only the sort of bike that it was bought for.
+    pub one_bike: Option<bool>,
     /// Makes a family, one stock each.
     pub sizes: Option<Vec<Text>>,
     /// Where it comes from.

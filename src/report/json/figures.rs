@@ -40,7 +40,10 @@ pub(super) struct Proof {
 }
 
 pub(super) fn totals(answer: &PackAnswer) -> Totals {
-    let totals = &answer.totals;
+    totals_of(&answer.totals)
+}
+
+pub(super) fn totals_of(totals: &crate::answer::Totals) -> Totals {
     Totals {
         units: totals.units,
         mass_g: totals.mass.grams(),

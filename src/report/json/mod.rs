@@ -11,11 +11,13 @@ mod pack;
 mod rehearsal;
 mod risks;
 mod robust;
+mod split;
 
 pub use check::check;
 pub use debrief::debrief;
 pub use pack::pack;
 pub use rehearsal::rehearsal;
+pub use split::{card, split};
 
 use serde::Serialize;
 

@@ -47,7 +47,7 @@ struct Trip {
 }
 
 #[derive(Serialize)]
-struct Purchase<'a> {
+pub(super) struct Purchase<'a> {
     name: &'a str,
     count: u32,
     price: f64,
@@ -61,7 +61,7 @@ struct Left<'a> {
 }
 
 #[derive(Serialize)]
-struct Need<'a> {
+pub(super) struct Need<'a> {
     id: &'a str,
     name: &'a str,
     unit: &'a str,
@@ -110,11 +110,7 @@ pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serd
         figures: figures(answer),
         proof: proof(&answer.proof),
         bags: answer.bags.iter().map(bag).collect(),
-        purchases: answer
-            .purchases
-            .iter()
-            .map(|p| Purchase { name: &p.name, count: p.count, price: p.price.units() })
-            .collect(),
+        purchases: answer.purchases.iter().map(purchase).collect(),
         loads: answer.loads.iter().map(load).collect(),
         toolkit_left: answer
             .toolkit_left
@@ -122,19 +118,7 @@ pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serd
             .map(|left| Left { name: &left.name, count: left.count, mass_g: left.mass.grams() })
             .collect(),
         risks: answer.risks.iter().map(risk).collect(),
-        needs: answer
-            .needs
-            .iter()
-            .map(|need| Need {
-                id: &need.id,
-                name: &need.name,
-                unit: &need.unit,
-                demanded: need.demanded,
-                carried: need.carried,
-                mass_g: need.mass.grams(),
-                working: &need.working,
-            })
-            .collect(),
+        needs: answer.needs.iter().map(need).collect(),
         fuel_ranges: answer.ranges.iter().map(|(rider, range)| fuel_range(rider, range)).collect(),
         items_considered: answer.considered,
         items_dropped: answer
@@ -147,6 +131,22 @@ pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serd
         cautions: cautions(&answer.kinds),
     };
     written(&shape)
+}
+
+pub(super) fn purchase(purchase: &crate::answer::Purchase) -> Purchase<'_> {
+    Purchase { name: &purchase.name, count: purchase.count, price: purchase.price.units() }
+}
+
+pub(super) fn need(need: &crate::answer::NeedLine) -> Need<'_> {
+    Need {
+        id: &need.id,
+        name: &need.name,
+        unit: &need.unit,
+        demanded: need.demanded,
+        carried: need.carried,
+        mass_g: need.mass.grams(),
+        working: &need.working,
+    }
 }
 
 fn fuel_range<'a>(rider: &'a str, range: &'a Range) -> FuelRange<'a> {

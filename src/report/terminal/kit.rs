@@ -22,7 +22,7 @@ pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
 const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
 together each show the whole loss, so the times do not add up.";
 
-fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
+pub(super) fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
     if bag.items.is_empty() {
         let advice =
             if bag.built_in { String::new() } else { format!("; left at home it saves {}", look.show(bag.own_mass)) };

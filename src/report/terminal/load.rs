@@ -14,7 +14,7 @@ pub(super) fn load(answer: &PackAnswer, look: &Look) -> String {
     answer.loads.iter().map(|load| one(load, look)).collect::<Vec<_>>().join("\n")
 }
 
-fn one(load: &Loading, look: &Look) -> String {
+pub(super) fn one(load: &Loading, look: &Look) -> String {
     let scales = [Scale::Front, Scale::Rear, Scale::Gross];
     let carried = |label: String, wheels: Wheels| {
         let cells = scales.iter().map(|scale| weight(wheels.on(*scale), look));

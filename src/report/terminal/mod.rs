@@ -11,6 +11,7 @@ mod notes;
 mod open;
 mod rehearsal;
 mod robust;
+mod split;
 mod table;
 
 pub use check::check;
@@ -18,6 +19,7 @@ pub use debrief::debrief;
 pub use infeasible::infeasible;
 pub use rehearsal::rehearsal;
 pub use robust::robust;
+pub use split::{rider_card, split};
 
 use crate::answer::PackAnswer;
 use crate::units::{Show, UnitSystem};

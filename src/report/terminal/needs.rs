@@ -10,10 +10,7 @@ pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
     if answer.needs.is_empty() && answer.ranges.is_empty() {
         return String::new();
     }
-    let rows = answer.needs.iter().map(|need| row(need, look)).collect();
-    let set = [Set::Left(Some(32)), Set::Right(Some(12)), Set::Right(Some(12)), Set::Left(None)];
-    let mut text = heading("What the trip demands");
-    text += &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look);
+    let mut text = table_of(&answer.needs, look);
     for (rider, range) in &answer.ranges {
         let whose = if answer.ranges.len() > 1 { format!(" of {rider}") } else { String::new() };
         let ending = if range.short() > 0.0 {
@@ -24,6 +21,13 @@ pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
         text += &wrapped(&format!("- Fuel range{whose}: {}: {ending}", range.working()), look, "  ");
     }
     text
+}
+
+/// The needs alone.
+pub(super) fn table_of(needs: &[NeedLine], look: &Look) -> String {
+    let rows = needs.iter().map(|need| row(need, look)).collect();
+    let set = [Set::Left(Some(32)), Set::Right(Some(12)), Set::Right(Some(12)), Set::Left(None)];
+    heading("What the trip demands") + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
 }
 
 fn row(need: &NeedLine, look: &Look) -> Vec<String> {

@@ -1,21 +1,41 @@
 //! The toolkit's leftovers, dropped items, warnings, cautions.
 
 use super::{Look, heading, wrapped};
-use crate::answer::PackAnswer;
+use crate::answer::{PackAnswer, Purchase};
+use crate::domain::Kind;
 use crate::report::cautions::cautions;
 use crate::report::words::{counted, list};
+use crate::units::Currency;
 
 pub(super) fn notes(answer: &PackAnswer, look: &Look) -> String {
-    let mut text = buying(answer);
+    let mut text = buying(&answer.purchases, answer.totals.currency);
     let own = own_notes(answer, look);
     if !own.is_empty() {
         text += &(heading("Notes") + &own + "\n");
     }
-    text += &heading("Take care");
-    for caution in cautions(&answer.kinds) {
+    text + &care(&answer.kinds, look)
+}
+
+/// What can hurt people.
+fn care(kinds: &[Kind], look: &Look) -> String {
+    let mut text = heading("Take care");
+    for caution in cautions(kinds) {
         text += &wrapped(&format!("- {caution}"), look, "  ");
     }
     text
+}
+
+/// Warnings, where there are any, and cautions.
+pub(super) fn closing(warnings: &[String], kinds: &[Kind], look: &Look) -> String {
+    let mut text = String::new();
+    if !warnings.is_empty() {
+        text += &heading("Notes");
+        for warning in warnings {
+            text += &wrapped(&format!("- {warning}"), look, "  ");
+        }
+        text.push('\n');
+    }
+    text + &care(kinds, look)
 }
 
 fn own_notes(answer: &PackAnswer, look: &Look) -> String {
@@ -48,12 +68,11 @@ fn own_notes(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// The shopping list.
-fn buying(answer: &PackAnswer) -> String {
-    if answer.purchases.is_empty() {
+pub(super) fn buying(purchases: &[Purchase], currency: Currency) -> String {
+    if purchases.is_empty() {
         return String::new();
     }
-    let currency = answer.totals.currency;
-    let items = answer.purchases.iter().map(|purchase| {
+    let items = purchases.iter().map(|purchase| {
         format!("{} ({:.0} {currency})", counted(purchase.count, &purchase.name), purchase.price.units())
     });
     let mut text = heading("To buy");

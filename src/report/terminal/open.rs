@@ -9,7 +9,12 @@ use crate::report::words::{chance, counted, list};
 const SHOWN: usize = 8;
 
 pub(super) fn open(answer: &PackAnswer, look: &Look) -> String {
-    let left: Vec<&RiskLine> = answer.risks.iter().filter(|risk| risk.hours_left.get() > 0.05).collect();
+    risks(&answer.risks, look)
+}
+
+/// The troubles that still cost most.
+pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
+    let left: Vec<&RiskLine> = risks.iter().filter(|risk| risk.hours_left.get() > 0.05).collect();
     if left.is_empty() {
         return String::new();
     }

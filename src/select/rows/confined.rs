@@ -3,8 +3,9 @@
 
 use crate::domain::Bag;
 use crate::engine::{Model, Sense};
-use crate::resolve::Case;
+use crate::resolve::{Case, CaseItem};
 use crate::select::Columns;
+use crate::select::rows::PlainRow;
 use std::collections::BTreeSet;
 
 /// Unions of confinements are followed up to this many sets; what they miss, `stow` finds and returns as a cut.
@@ -12,19 +13,28 @@ const MOST_SETS: usize = 128;
 
 /// Adds the rows; only this share of the room may be used.
 pub fn add(model: &mut Model, columns: &Columns, case: &Case, share: f64) {
+    for row in rows(case, share) {
+        let terms = columns.n.iter().copied().zip(row.each).filter(|(_, each)| *each > 0.0).collect();
+        model.row("confined", row.key, terms, Sense::AtMost, row.most);
+    }
+}
+
+/// All rows of a case, for this share of the room.
+pub fn rows(case: &Case, share: f64) -> Vec<PlainRow> {
+    let mut rows = Vec::new();
     for set in sets(case) {
-        let inside: Vec<usize> = (0..case.items.len())
-            .filter(|i| case.items[*i].fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set))
-            .collect();
+        let inside = |item: &CaseItem| item.fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set);
+        let each = |measure: fn(&CaseItem) -> f64| -> Vec<f64> {
+            case.items.iter().map(|item| if inside(item) { measure(item) } else { 0.0 }).collect()
+        };
         let bags = || case.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
         let key = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
         let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres() * share;
         let load = bags().map(|bag| bag.max_load).sum::<crate::units::Mass>().grams();
-        let volumes = inside.iter().map(|i| (columns.n[*i], case.items[*i].volume.millilitres())).collect();
-        let masses = inside.iter().map(|i| (columns.n[*i], case.items[*i].mass.grams())).collect();
-        model.row("confined", format!("{key}, mL"), volumes, Sense::AtMost, room);
-        model.row("confined", format!("{key}, g"), masses, Sense::AtMost, load);
+        rows.push(PlainRow { key: format!("{key}, mL"), each: each(|item| item.volume.millilitres()), most: room });
+        rows.push(PlainRow { key: format!("{key}, g"), each: each(|item| item.mass.grams()), most: load });
     }
+    rows
 }
 
 /// The distinct confinements and their unions, the whole set last.

@@ -9,17 +9,7 @@
 use crate::engine::{Model, Sense};
 use crate::resolve::{Case, Mount, Scale};
 use crate::select::Columns;
-
-/// One row: kilograms on the scale for one unit of each item, and the most that may come together.
-#[derive(Debug, Clone)]
-pub struct LoadRow {
-    /// Rider, scale and level.
-    pub key: String,
-    /// For each item of the case.
-    pub each: Vec<f64>,
-    /// Kilograms.
-    pub most: f64,
-}
+use crate::select::rows::PlainRow;
 
 /// Adds the rows that some kit could break.
 pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
@@ -33,7 +23,7 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
 }
 
 /// All rows of a case: those of each mount, and, where there are several, those of all of them together.
-pub fn rows(case: &Case) -> Vec<LoadRow> {
+pub fn rows(case: &Case) -> Vec<PlainRow> {
     let mut all = Vec::new();
     for scale in Scale::ALL {
         for mount in &case.mounts {
@@ -46,7 +36,7 @@ pub fn rows(case: &Case) -> Vec<LoadRow> {
     all
 }
 
-fn levels(case: &Case, mounts: &[Mount], scale: Scale, who: &str) -> Vec<LoadRow> {
+fn levels(case: &Case, mounts: &[Mount], scale: Scale, who: &str) -> Vec<PlainRow> {
     let Some(spare) = mounts.iter().map(|mount| mount.spare(scale)).sum::<Option<f64>>() else { return Vec::new() };
     // A bag on another mount charges nothing here.
     let charge = |bag: usize| {
@@ -66,7 +56,7 @@ fn levels(case: &Case, mounts: &[Mount], scale: Scale, who: &str) -> Vec<LoadRow
         let better =
             case.bags.iter().zip(&charges).map(|(bag, charge)| (level - charge).max(0.0) * bag.max_load.kilograms());
         let key = format!("{who}, {} kg at {level:.3}", scale.word());
-        LoadRow { key, each, most: spare + better.sum::<f64>() }
+        PlainRow { key, each, most: spare + better.sum::<f64>() }
     };
     levels.into_iter().map(row).collect()
 }

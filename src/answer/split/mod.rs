@@ -1,0 +1,107 @@
+//! `split`: one kit for a group, and who carries what of it.
+
+mod describe;
+mod plan;
+mod prove;
+pub mod solve;
+
+pub use plan::{
+    AbsenceLine, Alone, AloneKit, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
+};
+pub use solve::Demands;
+
+use super::PackError;
+use super::pack::explain;
+use crate::domain::{Catalogue, Kit, Rider, Scenario};
+use crate::engine::{Effort, EngineError};
+use crate::handout::{Wishes, stretches};
+use crate::resolve::{Case, resolve_group};
+use crate::risk;
+use describe::{Found, describe};
+use std::thread;
+
+/// What a group has packed already, one kit for each rider in the order of the scenario.
+pub type Packed<'a> = Option<&'a [Kit]>;
+
+/// One kit for all riders of a scenario.
+///
+/// # Errors
+/// [`PackError`]: no feasible kit, no time, a failing solver, or an answer that did not survive checking.
+pub fn split(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    demands: &Demands,
+    packed: Packed<'_>,
+    effort: &Effort,
+) -> Result<SplitAnswer, PackError> {
+    let riders = &scenario.riders;
+    let own = riders.iter().fold(catalogue.clone(), |catalogue, rider| catalogue.as_weighed_by(rider).into_owned());
+    let catalogue = &own;
+    let mut case = resolve_group(catalogue, scenario, riders)
+        .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
+    case.parts = parts(&case, demands);
+    let mut wishes = Wishes::new(&case, scenario, riders);
+    if let Some(kits) = packed {
+        wishes.before = Some(only_packed(&mut case, kits));
+    }
+    // Everybody alone is solved beside the group, on the second core.
+    let (solved, alone) = thread::scope(|scope| {
+        let alone = scope.spawn(|| riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, effort)).collect());
+        let solved = solve::solve(&case, &wishes, demands, effort);
+        (solved, alone.join().unwrap_or_default())
+    });
+    let stakes = risk::assess(&case);
+    let solved = solved.map_err(|error| explain(&case, &stakes, effort, error))?;
+    let found = Found {
+        catalogue,
+        scenario,
+        riders,
+        case: &case,
+        stakes: &stakes,
+        wishes: &wishes,
+        solved: &solved,
+        floor: demands.keep_if_one_leaves,
+        alone,
+        effort,
+    };
+    let answer = describe(&found);
+    prove::prove(&found, &answer)?;
+    Ok(answer)
+}
+
+/// How many parts of the group may want a thing each for themselves.
+fn parts(case: &Case, demands: &Demands) -> u32 {
+    let apart = stretches(case).iter().filter(|situation| !situation.is_whole()).count();
+    let apart = u32::try_from(apart).unwrap_or(u32::MAX);
+    apart.max(1 + u32::from(demands.keep_if_one_leaves.is_some()))
+}
+
+fn pack_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Alone {
+    let kit = super::pack(catalogue, scenario, rider, effort).ok().map(|answer| AloneKit {
+        mass: answer.totals.mass,
+        hours_saved: answer.figures.hours_saved,
+        to_buy: answer.totals.to_buy,
+    });
+    Alone { rider: rider.name.clone(), kit }
+}
+
+/// Leaves only what the riders have packed, which then costs nothing; gives who has what now.
+fn only_packed(case: &mut Case, kits: &[Kit]) -> Vec<Vec<u32>> {
+    let riders = case.mounts.len();
+    let mut before = vec![vec![0; case.items.len()]; riders];
+    for (item, own) in case.items.iter_mut().enumerate() {
+        let has = |rider: usize| {
+            let fits = own.only_for.as_ref().is_none_or(|riders| riders.contains(&rider));
+            let whose = own.owner.is_none_or(|owner| owner == rider);
+            let count = kits.get(rider).map_or(0, |kit| kit.count(&own.id));
+            if fits && whose { count } else { 0 }
+        };
+        for (rider, held) in before.iter_mut().enumerate() {
+            held[item] = has(rider);
+        }
+        let all: u32 = before.iter().map(|held| held[item]).sum();
+        (own.at_most, own.owned) = (all, all);
+        own.at_least = own.at_least.min(all);
+    }
+    before
+}

@@ -1,0 +1,193 @@
+//! The answer of `split` as plain data: who carries what, what it saves, and what is left when somebody leaves.
+
+use crate::answer::{Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
+use crate::domain::{Kind, Role};
+use crate::units::{Distance, Hours, Mass, Money};
+
+/// One kit for a group.
+#[derive(Debug, Clone)]
+pub struct SplitAnswer {
+    /// Title of the scenario.
+    pub scenario: String,
+    /// Where and how long.
+    pub trip: GroupTrip,
+    /// Mass, volume and money of the whole kit.
+    pub totals: Totals,
+    /// Hours of all riders together.
+    pub figures: GroupFigures,
+    /// How sure it is that no kit is better.
+    pub proof: GroupProof,
+    /// One for each rider, in the order of the scenario.
+    pub cards: Vec<Card>,
+    /// Shared things that two or more riders carry.
+    pub twice: Vec<Carried>,
+    /// Shared things that one rider alone carries, the most missed first.
+    pub once: Vec<Carried>,
+    /// What is left when one rider leaves, for each.
+    pub absences: Vec<AbsenceLine>,
+    /// What keeping the floor costs, where one was asked for.
+    pub floor: Option<Floor>,
+    /// Each rider packing alone.
+    pub alone: Vec<Alone>,
+    /// What changes hands, where the group has packed already.
+    pub moves: Option<Vec<Move>>,
+    /// What the trip demands and what is carried for it.
+    pub needs: Vec<NeedLine>,
+    /// What has to be bought, the dearest first.
+    pub purchases: Vec<Purchase>,
+    /// Every failure that can happen, the costliest left over first; bikes that are alike together.
+    pub risks: Vec<RiskLine>,
+    /// Things the riders should know.
+    pub warnings: Vec<String>,
+    /// Kinds of things in the kit, which decide the cautions.
+    pub kinds: Vec<Kind>,
+}
+
+/// Where and how long.
+#[derive(Debug, Clone)]
+pub struct GroupTrip {
+    /// Days of the rider who is longest under way.
+    pub days: f64,
+    /// Nights of that rider.
+    pub nights: u32,
+    /// The longest distance of any rider.
+    pub distance: Distance,
+    /// The longest hours to help of any leg.
+    pub furthest: Hours,
+    /// Does the group split on some legs?
+    pub splits: bool,
+}
+
+/// Hours of all riders together.
+#[derive(Debug, Clone)]
+pub struct GroupFigures {
+    /// Expected number of failures of any sort, on all bikes.
+    pub failures: f64,
+    /// Expected hours lost with nothing aboard.
+    pub hours_empty: Hours,
+    /// Expected hours saved by repairs with what is there on each leg.
+    pub hours_saved: Hours,
+    /// Hours that carrying the kit costs.
+    pub handling: Hours,
+    /// Share of the hours that the kit saves.
+    pub coverage: f64,
+    /// Chance that no failure on any bike stays unrepaired, at least; `None` where the group splits.
+    pub self_recovery: Option<f64>,
+}
+
+/// How sure it is that no kit is better, and no handing out fairer.
+#[derive(Debug, Clone)]
+pub struct GroupProof {
+    /// Name of the engine.
+    pub engine: &'static str,
+    /// Proven optimal?
+    pub proven: bool,
+    /// Relative distance to the bound; 0 when proven.
+    pub gap: f64,
+    /// Hours saved less handling.
+    pub objective: f64,
+    /// No kit does better.
+    pub bound: f64,
+    /// Is no handing out fairer?
+    pub fairest: bool,
+    /// The largest load relative to its rider's share.
+    pub largest_share: f64,
+}
+
+/// What one rider carries.
+#[derive(Debug, Clone)]
+pub struct Card {
+    /// The rider's name.
+    pub rider: String,
+    /// Name of the bike.
+    pub bike: String,
+    /// What the rider does in the group.
+    pub roles: Vec<Role>,
+    /// What the rider carries.
+    pub mass: Mass,
+    /// A fair share of the load.
+    pub fair: Mass,
+    /// The rider's own limit.
+    pub limit: Option<Mass>,
+    /// What is in the bags that the rider alone uses.
+    pub personal: Mass,
+    /// Bags and what is in them.
+    pub bags: Vec<PackedBag>,
+    /// What rests on the wheels.
+    pub load: Loading,
+}
+
+/// A shared thing and who carries it.
+#[derive(Debug, Clone)]
+pub struct Carried {
+    /// As a rider would say it.
+    pub name: String,
+    /// Riders and how many each carries.
+    pub by: Vec<(String, u32)>,
+    /// Mass of all of them.
+    pub mass: Mass,
+    /// Expected hours that the others would lose more if whoever carries it were not there with it; for things there
+    /// twice, if all of them were gone.
+    pub missed: Hours,
+}
+
+/// What is left when one rider leaves with what is on that bike.
+#[derive(Debug, Clone)]
+pub struct AbsenceLine {
+    /// Who leaves.
+    pub rider: String,
+    /// Hours that the whole kit would save for the others.
+    pub with_all: Hours,
+    /// Hours that what is left saves for them.
+    pub left: Hours,
+    /// The second as a share of the first.
+    pub share: f64,
+    /// Failures that can no longer be mended, the costliest first.
+    pub open: Vec<String>,
+}
+
+/// What keeping a floor costs.
+#[derive(Debug, Clone)]
+pub struct Floor {
+    /// The share asked for.
+    pub share: f64,
+    /// What is there twice because of it, in the words of functions and stocks.
+    pub doubled: Vec<String>,
+    /// How much heavier the kit is for it.
+    pub mass: Mass,
+    /// Hours given up for it, of those that all together would save.
+    pub hours: Hours,
+}
+
+/// A rider packing alone, with the same limits.
+#[derive(Debug, Clone)]
+pub struct Alone {
+    /// Who.
+    pub rider: String,
+    /// What that kit would be; `None` if needs and limits cannot hold together.
+    pub kit: Option<AloneKit>,
+}
+
+/// The kit of a rider alone.
+#[derive(Debug, Clone)]
+pub struct AloneKit {
+    /// Its mass.
+    pub mass: Mass,
+    /// Hours that it saves this rider.
+    pub hours_saved: Hours,
+    /// What would have to be bought.
+    pub to_buy: Money,
+}
+
+/// Units that change hands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Move {
+    /// As a rider would say it.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+    /// From whom; `None`: from home.
+    pub from: Option<String>,
+    /// To whom; `None`: it stays at home.
+    pub to: Option<String>,
+}

@@ -1,0 +1,44 @@
+//! The split is checked by `verify`, from the names up, before anybody sees it.
+
+use super::describe::Found;
+use super::plan::SplitAnswer;
+use crate::answer::PackError;
+use crate::handout;
+use crate::stow;
+use crate::verify::{self, GroupClaim, Part};
+
+/// # Errors
+/// [`PackError::Unverified`] with what is wrong.
+pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackError> {
+    let part = |(at, card): (usize, &super::Card)| Part {
+        rider: &found.riders[at],
+        stowage: stow::stowage(&handout::part(found.case, at), &found.solved.handout.placements[at]),
+        front_kg: card.load.loaded.front,
+        rear_kg: card.load.loaded.rear,
+    };
+    let parts: Vec<Part<'_>> = answer.cards.iter().enumerate().map(part).collect();
+    let claim = GroupClaim {
+        mass: answer.totals.mass,
+        volume: answer.totals.volume,
+        to_buy: answer.totals.to_buy,
+        hours_empty: answer.figures.hours_empty,
+        hours_saved: answer.figures.hours_saved,
+        handling: answer.figures.handling,
+        needs: needs(found),
+        absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
+        floor: found.floor,
+        packed: found.wishes.before.is_some(),
+    };
+    let violations = verify::verify_group(found.catalogue, found.scenario, &parts, &claim);
+    if violations.is_empty() {
+        return Ok(());
+    }
+    let dump = format!("parts {parts:?}\nclaim {claim:?}");
+    Err(PackError::Unverified { violations, dump })
+}
+
+/// Need, whose it is (`None`: the group's), and how much.
+fn needs(found: &Found<'_>) -> Vec<(String, Option<String>, f64)> {
+    let owner = |at: usize| found.riders[at].name.clone();
+    found.case.demands.iter().map(|demand| (demand.id.clone(), demand.owner.map(owner), demand.amount)).collect()
+}

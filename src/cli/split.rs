@@ -1,0 +1,142 @@
+//! `fardel split`.
+
+use super::refusal::refuse;
+use super::settings::{CatalogueArguments, EffortArguments, FolderArguments};
+use super::{Ending, complain, progress};
+use crate::answer::split::{Demands, SplitAnswer, split};
+use crate::domain::Kit;
+use crate::load::{self, Loaded};
+use crate::report::{self, Look};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// One kit for a group, and who carries what of it.
+///
+/// The kit is chosen for all riders together: a tool is there once for everybody, spares fit the bikes they fit, personal
+/// things stay with their owner. Then it is handed out fairly within everybody's limits, bags, wheels and tyres.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fardel split scenarios/six-over-the-range.yaml --keep-if-one-leaves 0.8")]
+pub(super) struct Split {
+    /// Scenario file with 2 to 12 riders (one will do too)
+    scenario: PathBuf,
+    #[command(flatten)]
+    catalogue: CatalogueArguments,
+    /// Whoever leaves with what is on that bike: the others keep at least this share of what the whole kit saves them
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    keep_if_one_leaves: Option<f64>,
+    /// What a rider has packed already, as RIDER=FILE (YAML, CSV, or JSON of an earlier answer); once for each rider
+    #[arg(long, value_name = "RIDER=FILE")]
+    packed: Vec<String>,
+    /// Let no more than so many things change hands (with --packed)
+    #[arg(long, value_name = "N", requires = "packed")]
+    max_moves: Option<u32>,
+    /// Shape of the answer
+    #[arg(long, value_enum, default_value_t = Shape::Text)]
+    format: Shape,
+    #[command(flatten)]
+    effort: EffortArguments,
+    #[command(flatten)]
+    output: FolderArguments,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Shape {
+    /// For reading
+    Text,
+    /// For a spreadsheet: a line for each thing in each bag
+    Csv,
+    /// For machines; versioned
+    Json,
+}
+
+/// More riders than this would better go as two groups.
+const MOST_RIDERS: usize = 12;
+
+fn share(text: &str) -> Result<f64, String> {
+    let share = text.parse().ok().filter(|s: &f64| *s > 0.0 && *s <= 1.0);
+    share.ok_or_else(|| "a share above 0 and not above 1 is expected, such as 0.8".to_owned())
+}
+
+impl Split {
+    pub(super) fn run(&self) -> Ending {
+        let look = self.output.look();
+        let read =
+            load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string());
+        let read = read.and_then(|loaded| Ok((self.kits(&loaded)?, loaded)));
+        let (kits, loaded) = match read {
+            Ok(read) => read,
+            Err(message) => {
+                complain(&message);
+                return Ending::BadInput;
+            }
+        };
+        let demands = Demands { keep_if_one_leaves: self.keep_if_one_leaves, max_moves: self.max_moves };
+        let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
+        let answer = progress::while_busy("weighing one thing against another, for everybody", || {
+            split(catalogue, scenario, &demands, kits.as_deref(), &self.effort.effort())
+        });
+        match answer {
+            Ok(mut answer) => {
+                answer.warnings.extend(loaded.notes.iter().cloned());
+                self.deliver(&answer, &look)
+            }
+            Err(error) => refuse(catalogue, &error, &look),
+        }
+    }
+
+    /// What the riders have packed already, in the order of the scenario.
+    fn kits(&self, loaded: &Loaded) -> Result<Option<Vec<Kit>>, String> {
+        let riders = &loaded.scenario.riders;
+        if riders.len() > MOST_RIDERS {
+            return Err(format!("{} riders: a group of at most {MOST_RIDERS} is expected; ride as two", riders.len()));
+        }
+        if self.packed.is_empty() {
+            return Ok(None);
+        }
+        let mut kits = vec![Kit::default(); riders.len()];
+        for text in &self.packed {
+            let names = || riders.iter().map(|rider| rider.name.as_str()).collect::<Vec<_>>().join(", ");
+            let (name, file) =
+                text.split_once('=').ok_or_else(|| format!("--packed {text}: RIDER=FILE is expected"))?;
+            let at = riders.iter().position(|rider| rider.name == name);
+            let at = at.ok_or_else(|| format!("--packed {text}: no such rider; the scenario has {}", names()))?;
+            kits[at] = load::kit(file.as_ref(), &loaded.catalogue).map_err(|faults| faults.to_string())?;
+        }
+        Ok(Some(kits))
+    }
+
+    fn deliver(&self, answer: &SplitAnswer, look: &Look) -> Ending {
+        match self.files(answer, look) {
+            Ok(files) => self.output.deliver(&files),
+            Err(error) => {
+                complain(&format!("internal error: the answer cannot be written: {error}"));
+                Ending::Defect
+            }
+        }
+    }
+
+    /// The group's file first, then one for each rider.
+    fn files(&self, answer: &SplitAnswer, look: &Look) -> Result<Vec<(String, String)>, String> {
+        let (ending, group) = match self.format {
+            Shape::Text => ("txt", Ok(report::terminal::split(answer, look))),
+            Shape::Csv => ("csv", report::csv::split(answer).map_err(|error| error.to_string())),
+            Shape::Json => ("json", report::json::split(answer).map_err(|error| error.to_string())),
+        };
+        let mut files = vec![(format!("group.{ending}"), group?)];
+        for (at, card) in answer.cards.iter().enumerate() {
+            let text = match self.format {
+                Shape::Text => report::terminal::rider_card(answer, card, look),
+                Shape::Csv => report::csv::card(card).map_err(|error| error.to_string())?,
+                Shape::Json => report::json::card(answer, card).map_err(|error| error.to_string())?,
+            };
+            files.push((format!("{}-{}.{ending}", at + 1, file_name(&card.rider)), text));
+        }
+        Ok(files)
+    }
+}
+
+/// A rider's name as part of a file name on any system.
+fn file_name(name: &str) -> String {
+    let safe = |c: char| if c.is_alphanumeric() { c.to_lowercase().to_string() } else { "-".to_owned() };
+    name.chars().take(40).map(safe).collect()
+}

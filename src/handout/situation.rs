@@ -1,0 +1,115 @@
+//! Who is there when something breaks, and what they have with them.
+//!
+//! A group that splits for some legs, or loses a rider, has only what is on the bikes that are there, and only their
+//! riders' skill. A [`Situation`] is a set of riders and the legs that they ride together; the trip is a list of them,
+//! and so is the trip without one rider. Stocks are reckoned against the demand of the whole trip in each of them: what
+//! a part of the group uses up is not there later, so this is never too good.
+
+use super::Holdings;
+use crate::resolve::{Case, Exposure};
+use crate::risk::{self, Stakes};
+
+/// Riders who are together, and what is at stake on the legs that they ride so.
+#[derive(Debug, Clone)]
+pub struct Situation {
+    /// For each rider of the group: there?
+    pub present: Vec<bool>,
+    /// The group's case with only the riding of this situation, and repairs within the skill of those present.
+    pub case: Case,
+    /// Its stakes; ladders are those of the whole trip.
+    pub stakes: Stakes,
+}
+
+impl Situation {
+    /// Is nobody missing?
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.present.iter().all(|present| *present)
+    }
+
+    /// Those present.
+    #[must_use]
+    pub fn riders(&self) -> Vec<usize> {
+        (0..self.present.len()).filter(|rider| self.present[*rider]).collect()
+    }
+
+    /// What those present have with them: without what is useless, because what it needs is with somebody else.
+    #[must_use]
+    pub fn held(&self, holdings: &Holdings) -> Vec<u32> {
+        let mut held = vec![0; self.case.items.len()];
+        for own in holdings.iter().zip(&self.present).filter(|(_, present)| **present).map(|(own, _)| own) {
+            held.iter_mut().zip(own).for_each(|(held, own)| *held += own);
+        }
+        loop {
+            let there = risk::value::available(&self.case, &held);
+            let useless = |(at, item): (usize, &crate::resolve::CaseItem)| {
+                let lacks = item.requires.iter().any(|(function, count)| there[*function] < (*count).max(1));
+                (held[at] > 0 && lacks).then_some(at)
+            };
+            match self.case.items.iter().enumerate().find_map(useless) {
+                Some(at) => held[at] = 0,
+                None => return held,
+            }
+        }
+    }
+
+    /// Expected hours that repairs with these units save in this situation.
+    #[must_use]
+    pub fn saved(&self, held: &[u32]) -> f64 {
+        risk::value(&self.case, &self.stakes, held).hours_saved()
+    }
+}
+
+/// The trip as the group rides it: legs with the same riders together.
+#[must_use]
+pub fn stretches(case: &Case) -> Vec<Situation> {
+    without(case, None)
+}
+
+/// The trip if one rider, and what is on that bike, is not there; legs that nobody else rides are gone.
+#[must_use]
+pub fn absence(case: &Case, rider: usize) -> Vec<Situation> {
+    without(case, Some(rider))
+}
+
+fn without(case: &Case, absent: Option<usize>) -> Vec<Situation> {
+    let legs = case.exposures.iter().flat_map(|e| e.legs.iter().map(|leg| leg.number + 1)).max().unwrap_or(0);
+    let rides = |rider: usize, leg: usize| {
+        Some(rider) != absent && case.exposures[rider].legs.iter().any(|own| own.number == leg)
+    };
+    let riders = case.exposures.len();
+    let mut sets: Vec<(Vec<bool>, Vec<usize>)> = Vec::new();
+    for leg in 0..legs {
+        let present: Vec<bool> = (0..riders).map(|rider| rides(rider, leg)).collect();
+        match sets.iter_mut().find(|(set, _)| *set == present) {
+            Some((_, own)) => own.push(leg),
+            None if present.contains(&true) => sets.push((present, vec![leg])),
+            None => {}
+        }
+    }
+    let whole = risk::assess(&ridden(case, rides));
+    sets.into_iter().map(|(present, legs)| situation(case, &whole, present, &legs)).collect()
+}
+
+fn situation(case: &Case, whole: &Stakes, present: Vec<bool>, legs: &[usize]) -> Situation {
+    let own = ridden(case, |rider, leg| present[rider] && legs.contains(&leg));
+    let stakes = risk::assess(&own).as_part_of(whole);
+    Situation { present, case: own, stakes }
+}
+
+/// The case with only some of the riding, and repairs within the skill of those who ride at all.
+fn ridden(case: &Case, rides: impl Fn(usize, usize) -> bool) -> Case {
+    let exposure = |(rider, exposure): (usize, &Exposure)| Exposure {
+        legs: exposure.legs.iter().filter(|leg| rides(rider, leg.number)).cloned().collect(),
+        ..exposure.clone()
+    };
+    let mut own = Case { exposures: case.exposures.iter().enumerate().map(exposure).collect(), ..case.clone() };
+    let skill = own.exposures.iter().filter(|own| !own.legs.is_empty()).map(|own| own.repair_skill).max();
+    // A repair that nobody there can do restores nothing; it keeps its number.
+    for repair in own.failures.iter_mut().flat_map(|failure| &mut failure.repairs) {
+        if Some(repair.skill) > skill {
+            repair.restores = 0.0;
+        }
+    }
+    own
+}
