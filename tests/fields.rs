@@ -3,6 +3,7 @@
 use crate::cli::Tiny;
 use crate::debrief::LOG;
 use crate::documents::{DEVELOPERS, rows};
+use crate::split::shown::SECOND;
 use crate::support::fardel;
 use std::collections::BTreeSet;
 
@@ -13,6 +14,9 @@ fn the_json_fields_are_listed() {
     // A copy, for commands that write.
     let tiny = Tiny::new();
     tiny.write("log.yaml", &LOG.replace("falls: 2", "falls: 0"));
+    tiny.write("group.yaml", &tiny.read("trip.yaml").replace("\nlimits:", SECOND));
+    tiny.write("packed.yaml", "items: { pump: 1, tyre-lever: 2, bottle: 1, rain-suit: 1, documents: 1 }\n");
+    tiny.write("too.yaml", "items: { pump: 1, handle: 1, bottle: 2, rain-suit: 1, documents: 1 }\n");
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
     let section = page.split("\n## ").next().unwrap();
@@ -49,7 +53,7 @@ fn collect(value: &serde_json::Value, path: &str, into: &mut BTreeSet<String>) {
         }
         serde_json::Value::Array(_) => drop(into.insert(format!("{path}[]"))),
         // A field that does not apply is `null`; where it is more than a leaf, another member shows its parts.
-        serde_json::Value::Null if path.ends_with("remedy") => {}
+        serde_json::Value::Null if ["remedy", "floor", "moves"].iter().any(|name| path.ends_with(name)) => {}
         _ => drop(into.insert(path.to_owned())),
     }
 }

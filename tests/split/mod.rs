@@ -2,7 +2,7 @@
 
 mod leaving;
 mod published;
-mod shown;
+pub mod shown;
 mod small;
 
 use crate::support::World;

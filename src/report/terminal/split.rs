@@ -229,7 +229,7 @@ fn carriers(answer: &SplitAnswer, look: &Look) -> String {
 /// What sharing saves against everybody packing alone.
 fn alone(answer: &SplitAnswer, look: &Look) -> String {
     let kits: Vec<&AloneKit> = answer.alone.iter().filter_map(|alone| alone.kit.as_ref()).collect();
-    if answer.alone.len() < 2 || kits.is_empty() {
+    if answer.alone.len() < 2 {
         return String::new();
     }
     let row = |alone: &crate::answer::split::Alone| match &alone.kit {
@@ -248,7 +248,10 @@ fn alone(answer: &SplitAnswer, look: &Look) -> String {
     let line = |name: &str, mass: Mass, saved: Hours, to_buy: Money| {
         vec![name.to_owned(), look.show(mass), look.show(saved), format!("{:.0}", to_buy.units())]
     };
-    rows.push(line("all of them", mass, saved, to_buy));
+    // A sum over some of them would look like a gain of packing alone.
+    if kits.len() == answer.alone.len() {
+        rows.push(line("all of them", mass, saved, to_buy));
+    }
     rows.push(line("together", answer.totals.mass, answer.figures.hours_saved, answer.totals.to_buy));
     let buying = format!("to buy, {}", answer.totals.currency);
     let set = [Set::Left(None), Set::Right(None), Set::Right(None), Set::Right(None)];
