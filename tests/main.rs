@@ -11,6 +11,7 @@ mod faulty;
 mod fields;
 mod gear;
 mod hostile;
+mod impossible;
 mod lints;
 mod model_text;
 mod properties;

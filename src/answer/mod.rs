@@ -11,6 +11,7 @@ mod remedy;
 mod robust;
 pub mod solve;
 pub mod split;
+mod ways;
 
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack};
@@ -21,3 +22,4 @@ pub use plan::{
 pub use rehearse::{Predicted, RehearseAnswer, rehearse};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
+pub use ways::{Change, WayOut};

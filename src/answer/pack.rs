@@ -3,10 +3,11 @@
 use super::describe::{Found, describe};
 use super::plan::PackAnswer;
 use super::solve::solve;
+use super::ways::{self, WayOut};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
 use crate::resolve::{Case, resolve};
-use crate::risk::{self, Stakes};
+use crate::risk;
 use crate::select::relax::{self, Shortfall};
 use crate::verify::{self, Claim, Violation};
 use thiserror::Error;
@@ -17,8 +18,10 @@ pub enum PackError {
     /// Needs and limits cannot hold together.
     #[error("needs and limits cannot hold together")]
     Infeasible {
-        /// The smallest shortfalls in sum.
+        /// The smallest shortfalls, each weighed by how readily a rider moves it.
         shortfalls: Vec<Shortfall>,
+        /// What would make the trip possible, the shortest first.
+        ways: Vec<WayOut>,
     },
     /// Time ran out first.
     #[error("time ran out before any kit was found")]
@@ -51,7 +54,10 @@ pub fn pack(
     let case = resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
     let stakes = risk::assess(&case);
-    let solved = solve(&case, &stakes, effort).map_err(|error| explain(&case, &stakes, effort, error))?;
+    let solved = solve(&case, &stakes, effort).map_err(|error| {
+        let ways = |shortfalls: &[Shortfall]| ways::ways_out(catalogue, scenario, rider, shortfalls, effort);
+        explain(&case, effort, error, ways)
+    })?;
     let found = Found { catalogue, scenario, rider, case: &case, stakes: &stakes, solved: &solved, effort };
     let answer = describe(&found);
     let claim = claim(&answer, &case);
@@ -63,12 +69,23 @@ pub fn pack(
     Err(PackError::Unverified { violations, dump })
 }
 
-pub(super) fn explain(case: &Case, stakes: &Stakes, effort: &Effort, error: EngineError) -> PackError {
+pub(super) fn explain(
+    case: &Case,
+    effort: &Effort,
+    error: EngineError,
+    ways: impl Fn(&[Shortfall]) -> Vec<WayOut>,
+) -> PackError {
     match error {
-        EngineError::Infeasible => match relax::shortfalls(case, stakes, effort) {
-            Ok(shortfalls) => PackError::Infeasible { shortfalls },
-            Err(error) => PackError::Engine(error),
-        },
+        EngineError::Infeasible => {
+            let (case, stakes) = ways::needs_only(case.clone());
+            match relax::shortfalls(&case, &stakes, &Effort { time_limit: None, ..*effort }) {
+                Ok(shortfalls) => {
+                    let ways = ways(&shortfalls);
+                    PackError::Infeasible { shortfalls, ways }
+                }
+                Err(error) => PackError::Engine(error),
+            }
+        }
         EngineError::NoAnswerInTime => PackError::OutOfTime,
         fault @ EngineError::Fault(_) => PackError::Engine(fault),
     }

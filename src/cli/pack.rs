@@ -46,6 +46,13 @@ impl Pack {
                     Format::Json => report::json::pack(&answer, robust.as_ref()),
                 })
             }
+            Err(PackError::Infeasible { shortfalls, ways }) if self.output.format == Format::Json => {
+                let text = report::json::infeasible(opened.catalogue(), &shortfalls, &ways, &look);
+                match self.output.finish(text) {
+                    Ending::Answered => Ending::NoKit,
+                    failed => failed,
+                }
+            }
             Err(error) => refuse(opened.catalogue(), &error, &look),
         }
     }

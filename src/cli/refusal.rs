@@ -8,8 +8,8 @@ use crate::report::{self, Look};
 /// Says why and gives how the run ends.
 pub(super) fn refuse(catalogue: &Catalogue, error: &PackError, look: &Look) -> Ending {
     match error {
-        PackError::Infeasible { shortfalls } => {
-            complain(&report::terminal::infeasible(catalogue, shortfalls, look));
+        PackError::Infeasible { shortfalls, ways } => {
+            complain(&report::terminal::infeasible(catalogue, shortfalls, ways, look));
             Ending::NoKit
         }
         PackError::OutOfTime => {

@@ -21,5 +21,6 @@ pub use applies::modifier;
 pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
 pub use exposure::{Exposure, LegExposure};
 pub use mount::{Limit, Mount, Scale, Setter};
+pub use needs::camp::CLOTHING_CREDIT;
 pub use needs::fuel::Range;
 pub use stage::{resolve, resolve_group};

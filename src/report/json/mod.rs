@@ -6,6 +6,7 @@ mod bags;
 mod check;
 mod debrief;
 mod figures;
+mod infeasible;
 mod loads;
 mod pack;
 mod rehearsal;
@@ -15,6 +16,7 @@ mod split;
 
 pub use check::check;
 pub use debrief::debrief;
+pub use infeasible::infeasible;
 pub use pack::pack;
 pub use rehearsal::rehearsal;
 pub use split::{card, split};

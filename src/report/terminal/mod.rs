@@ -17,6 +17,7 @@ mod table;
 pub use check::check;
 pub use debrief::debrief;
 pub use infeasible::infeasible;
+pub(crate) use infeasible::{short as shortfall, told as change};
 pub use rehearsal::rehearsal;
 pub use robust::robust;
 pub use split::{rider_card, split};

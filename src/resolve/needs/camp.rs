@@ -10,7 +10,7 @@ pub(super) fn shelter(party: &Party<'_>) -> Amount {
 
 /// Degrees that a dry base layer and a hat are worth in the bag: 2 to 4 (common practice, no source), the least counted.
 /// Both are in the kit on every trip of two nights or more (spare clothing), so only then.
-pub(super) const CLOTHING_CREDIT: f64 = 2.0;
+pub const CLOTHING_CREDIT: f64 = 2.0;
 
 /// One bag per sleeper whose comfort temperature (ISO 23537-1) is at or below the coldest night, the clothes worn in it
 /// credited.

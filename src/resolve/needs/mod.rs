@@ -3,7 +3,7 @@
 //! The dearest leg is what must fit, because everything is carried from the start of a leg. Amounts stated by the
 //! rider replace computed ones. The figures are planning values: see each formula for where they come from.
 
-mod camp;
+pub mod camp;
 pub mod fuel;
 mod provisions;
 mod safety;
