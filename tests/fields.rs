@@ -17,7 +17,10 @@ fn the_json_fields_are_listed() {
     tiny.write("group.yaml", &tiny.read("trip.yaml").replace("\nlimits:", SECOND));
     tiny.write("packed.yaml", "items: { pump: 1, tyre-lever: 2, bottle: 1, rain-suit: 1, documents: 1 }\n");
     tiny.write("too.yaml", "items: { pump: 1, handle: 1, bottle: 2, rain-suit: 1, documents: 1 }\n");
-    tiny.write("poor.yaml", &tiny.read("trip.yaml").replace("budget: 70 USD", "budget: 0 USD").replace("bottle: 1, ", ""));
+    tiny.write(
+        "poor.yaml",
+        &tiny.read("trip.yaml").replace("budget: 70 USD", "budget: 0 USD").replace("bottle: 1, ", ""),
+    );
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
     let section = page.split("\n## ").next().unwrap();

@@ -1,10 +1,9 @@
 //! When needs and limits cannot hold together: the smallest changes that would make it feasible.
 //!
 //! Limits and needs get a slack, each counted relative to its size. As few sorts of limit as will do give way, and those
-//! first that a rider moves most readily: kit mass, budget, the always list, room and load of the bags, what bike and
-//! tyres bear; needs only if all of these together would not do. Among them the sum of the slacks is minimised.
+//! first that say best what stands in the way: kit mass, budget, room and load of the bags, what bike and tyres bear, the
+//! always list; needs only if all of these together would not do. Among them the sum of the slacks is minimised.
 
-use super::Columns;
 use super::rows::confined;
 use crate::domain::Bag;
 use crate::engine::{self, Effort, EngineError, Model, Sense};
@@ -13,8 +12,8 @@ use crate::risk::Stakes;
 use std::collections::BTreeMap;
 use std::time::Duration;
 
-/// Sorts of limit, by how readily a rider moves them.
-const READILY: [&[&str]; 5] = [&["mass"], &["budget"], &["always"], &["room", "bears"], &["load"]];
+/// Sorts of limit in the order in which they give way.
+const READILY: [&[&str]; 5] = [&["mass"], &["budget"], &["room", "bears"], &["load"], &["always"]];
 /// Longest that one combination of them may take; one that is not decided by then is passed over.
 const COMBINATION_LIMIT: Duration = Duration::from_secs(5);
 /// Against this the overload of a wheel is counted, in kilograms.
