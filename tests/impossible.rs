@@ -49,7 +49,11 @@ fn each_is_told_with_its_ways_out() {
 #[test]
 fn every_way_out_leads_out() {
     for name in ALL {
-        let loaded = loaded(name);
+        let mut loaded = loaded(name);
+        // One with all that breaks; for the others that there is a kit for the needs is enough, and quicker.
+        if name != "too-cold" {
+            loaded.catalogue.failures.clear();
+        }
         for engine in Engine::ALL {
             for way in ways(&loaded, *engine) {
                 let answer = packed(&loaded, &way.changes, *engine);
@@ -65,7 +69,8 @@ fn every_way_out_leads_out() {
 fn no_way_out_asks_for_more_than_it_takes() {
     let mut tried = 0;
     for name in ALL {
-        let loaded = loaded(name);
+        let mut loaded = loaded(name);
+        loaded.catalogue.failures.clear();
         for way in ways(&loaded, Engine::Microlp) {
             let [only] = way.changes.as_slice() else { continue };
             let less = match only.clone() {

@@ -4,9 +4,10 @@
 //! first that say best what stands in the way: kit mass, budget, room and load of the bags, what bike and tyres bear, the
 //! always list; needs only if all of these together would not do. Among them the sum of the slacks is minimised.
 
+use super::Columns;
 use super::rows::confined;
 use crate::domain::Bag;
-use crate::engine::{self, Effort, EngineError, Model, Sense};
+use crate::engine::{self, Effort, EngineError, Model, Row, Sense};
 use crate::resolve::Case;
 use crate::risk::Stakes;
 use std::collections::BTreeMap;
@@ -69,10 +70,10 @@ pub fn shortfalls(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Vec<S
     Ok(short.map(|slack| Shortfall { by: answer.values[slack.column] * slack.scale, ..slack.shortfall }).collect())
 }
 
-/// None, each alone, each two, ... of the sorts of limit, the readiest first.
+/// None, each alone, each two, ... of the sorts of limit, in that order.
 fn combinations() -> Vec<Vec<&'static str>> {
     let mut masks: Vec<u32> = (0..1 << READILY.len()).collect();
-    // Of equally many, the one whose least ready member is readiest.
+    // Of equally many, the one whose last member stands first.
     masks.sort_by_key(|mask| (mask.count_ones(), *mask));
     let sorts = |mask: u32| READILY.iter().enumerate().filter(move |(at, _)| mask & (1 << at) != 0);
     masks.into_iter().map(|mask| sorts(mask).flat_map(|(_, families)| families.iter().copied()).collect()).collect()
@@ -212,7 +213,9 @@ fn always(model: &mut Model, slacks: &mut Vec<Slack>, case: &Case, columns: &Col
         let asked = f64::from(item.at_least);
         model.columns[*n].lower = 0.0;
         let column = model.column(format!("slack[always {}]", item.id), (0.0, asked), true, -1.0);
-        model.row("always", item.id.clone(), vec![(*n, 1.0), (column, 1.0)], Sense::AtLeast, asked);
+        let terms = vec![(*n, 1.0), (column, 1.0)];
+        let row = Row { family: "always", key: item.id.clone(), terms, sense: Sense::AtLeast, bound: asked };
+        model.rows.push(row);
         let shortfall = Shortfall { family: "always", key: item.id.clone(), by: 0.0, limit: asked };
         slacks.push(Slack { column, shortfall, scale: 1.0 });
     }
