@@ -170,11 +170,14 @@ fn needs_and_caps(model: &mut Model, slacks: &mut Vec<Slack>) {
     }
 }
 
+/// How much a bag takes, in the unit of its row.
+type Measure = fn(&Bag) -> f64;
+
 /// Every bag has one slack for its room and one for its load, in all rows of sets that it belongs to.
 fn rooms(model: &mut Model, slacks: &mut Vec<Slack>, case: &Case) {
     let rows: Vec<usize> = (0..model.rows.len()).filter(|at| model.rows[*at].family == "confined").collect();
     let sets = confined::sets(case);
-    let measures: [(&'static str, fn(&Bag) -> f64); 2] =
+    let measures: [(_, Measure); 2] =
         [("room", |bag| bag.usable().millilitres()), ("bears", |bag| bag.max_load.grams())];
     for (offset, (family, measure)) in measures.into_iter().enumerate() {
         for (number, bag) in case.bags.iter().enumerate() {

@@ -22,7 +22,7 @@ fn mass(trial: &Trial) -> Option<Change> {
     let (grams, _) = relax::least(&case, &stakes, Give::Mass, &trial.effort)?;
     MARGINS.iter().find_map(|margin| {
         let to = Mass::from_base((grams * margin / 100.0 - 1e-6).ceil() * 1e5);
-        (to > from).then(|| Change::KitMass { from, to }).and_then(|change| trial.tried(change))
+        (to > from).then_some(Change::KitMass { from, to }).and_then(|change| trial.tried(change))
     })
 }
 
@@ -33,7 +33,7 @@ fn money(trial: &Trial) -> Option<Change> {
     let (units, _) = relax::least(&case, &stakes, Give::Money, &trial.effort)?;
     MARGINS.iter().find_map(|margin| {
         let to = whole_money(units * margin);
-        (to > from).then(|| Change::Budget { from, to }).and_then(|change| trial.tried(change))
+        (to > from).then_some(Change::Budget { from, to }).and_then(|change| trial.tried(change))
     })
 }
 
