@@ -15,8 +15,9 @@ use super::pack::explain;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
 use crate::handout::{Wishes, stretches};
-use crate::resolve::{Case, resolve_group};
+use crate::resolve::{Case, resolve, resolve_group};
 use crate::risk;
+use crate::units::Hours;
 use describe::{Found, describe};
 use std::thread;
 
@@ -51,7 +52,8 @@ pub fn split(
         (solved, alone.join().unwrap_or_default())
     });
     let stakes = risk::assess(&case);
-    let solved = solved.map_err(|error| explain(&case, &stakes, effort, error))?;
+    // What could be changed is told for one rider only; for a group, what stands in the way.
+    let solved = solved.map_err(|error| explain(&case, effort, error, |_| Vec::new()))?;
     let found = Found {
         catalogue,
         scenario,
@@ -77,12 +79,20 @@ fn parts(case: &Case, demands: &Demands) -> u32 {
 }
 
 fn pack_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Alone {
-    let kit = super::pack(catalogue, scenario, rider, effort).ok().map(|answer| AloneKit {
-        mass: answer.totals.mass,
-        hours_saved: answer.figures.hours_saved,
-        to_buy: answer.totals.to_buy,
-    });
-    Alone { rider: rider.name.clone(), kit }
+    Alone { rider: rider.name.clone(), kit: kit_alone(catalogue, scenario, rider, effort) }
+}
+
+/// What `pack` would choose.
+fn kit_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Option<AloneKit> {
+    let case = resolve(catalogue, &scenario.as_ridden_by(rider), rider)?;
+    let stakes = risk::assess(&case);
+    let counts = super::solve::solve(&case, &stakes, effort).ok()?.choice.counts;
+    let bought = case.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned));
+    Some(AloneKit {
+        mass: risk::value::mass(&case, &counts),
+        hours_saved: Hours::new(risk::value(&case, &stakes, &counts).hours_saved()),
+        to_buy: bought.sum(),
+    })
 }
 
 /// Leaves only what the riders have packed, which then costs nothing; gives who has what now.
