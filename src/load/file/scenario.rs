@@ -120,11 +120,11 @@ pub(crate) struct GroupShape {
 #[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct PinsShape {
-    /// Items with whoever rides in front.
+    /// Functions, stocks or needs with whoever rides in front.
     pub leads: Option<Vec<String>>,
-    /// Items with whoever rides last.
+    /// Functions, stocks or needs with whoever rides last.
     pub last: Option<Vec<String>>,
-    /// Items with the medic.
+    /// Functions, stocks or needs with whoever looks after the hurt.
     pub medic: Option<Vec<String>>,
 }
 
