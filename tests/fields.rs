@@ -13,6 +13,8 @@ fn the_json_fields_are_listed() {
     // A copy, for commands that write.
     let tiny = Tiny::new();
     tiny.write("log.yaml", &LOG.replace("falls: 2", "falls: 0"));
+    tiny.write("packed.csv", include_str!("cli/tiny/packed.csv"));
+    tiny.write("short.csv", "id,count\npump,1\ntyre-lever,2\npatch-kit,1\nbottle,1\nrain-suit,1\ndocuments,1\n");
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
     let section = page.split("\n## ").next().unwrap();

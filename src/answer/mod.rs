@@ -1,16 +1,23 @@
 //! Loops over select and stow, returning plain answers.
 
+mod departure;
 mod describe;
 pub mod joint;
 mod loading;
 pub mod pack;
 mod plan;
 mod purpose;
+mod ready;
 mod rehearse;
 mod remedy;
 mod robust;
 pub mod solve;
+mod sufficient;
+pub mod tradeoff;
+mod trim;
+mod why;
 
+pub use departure::Chore;
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack};
 pub use plan::{
@@ -20,3 +27,7 @@ pub use plan::{
 pub use rehearse::{Predicted, RehearseAnswer, rehearse};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
+pub use sufficient::Set;
+pub use tradeoff::{Change, Curve, CurvePoint, Limits, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff};
+pub use trim::{Going, TrimAnswer, Wish, trim};
+pub use why::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer, WhyError, why};

@@ -10,7 +10,10 @@ mod refusal;
 mod rehearse;
 mod schema;
 mod settings;
+mod tradeoff;
+mod trim;
 mod trip;
+mod why;
 
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
@@ -37,6 +40,12 @@ enum Command {
     Debrief(debrief::Debrief),
     /// Write the model of the kit for other solvers
     ExportModel(export::Export),
+    /// Show what more mass, room or money would buy: the best kit under one limit after another
+    Tradeoff(tradeoff::Tradeoff),
+    /// Say what to leave at home of a packed kit, so that least is lost
+    Trim(trim::Trim),
+    /// Say why an item is in the kit or is not, and how a failure is dealt with
+    Why(why::Why),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
@@ -79,6 +88,9 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             Command::Rehearse(rehearse) => rehearse.run(),
             Command::Debrief(debrief) => debrief.run(),
             Command::ExportModel(export) => export.run(),
+            Command::Tradeoff(tradeoff) => tradeoff.run(),
+            Command::Trim(trim) => trim.run(),
+            Command::Why(why) => why.run(),
             Command::Check(check) => check.run(),
             Command::New(new) => new.run(),
             Command::Schema(schema) => schema.run(),

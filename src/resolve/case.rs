@@ -25,6 +25,8 @@ pub struct Case {
     pub kit_mass: Option<Mass>,
     /// Each rider's own wish.
     pub own_kit_mass: Vec<Option<Mass>>,
+    /// The rider's wish for the kit's packed volume.
+    pub kit_volume: Option<Volume>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
     /// How much riding of which sort, one for each rider.

@@ -87,6 +87,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         mounts: members.iter().map(|member| mount::mount(catalogue, member)).collect(),
         kit_mass: group::kit_mass(&members),
         own_kit_mass: members.iter().map(Member::kit_mass).collect(),
+        kit_volume: scenario.limits.kit_volume,
         budget: group::budget(scenario, &members),
         exposures: members.iter().map(|member| member.exposure.clone()).collect(),
         left_out,

@@ -3,6 +3,7 @@
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
 mod bags;
+mod changes;
 mod check;
 mod debrief;
 mod figures;
@@ -11,11 +12,17 @@ mod pack;
 mod rehearsal;
 mod risks;
 mod robust;
+mod tradeoff;
+mod trim;
+mod why;
 
 pub use check::check;
 pub use debrief::debrief;
 pub use pack::pack;
 pub use rehearsal::rehearsal;
+pub use tradeoff::tradeoff;
+pub use trim::trim;
+pub use why::why;
 
 use serde::Serialize;
 

@@ -35,13 +35,20 @@ fn line(catalogue: &Catalogue, shortfall: &Shortfall, look: &Look) -> String {
         "cap" if shortfall.key == "budget" => {
             format!("the budget: {by:.0} {0} more than {1:.0} {0}", catalogue.currency, shortfall.limit)
         }
+        "cap" if shortfall.key.ends_with("mL") => {
+            format!("the kit's volume: {} more than {}", millilitres(by, look), millilitres(shortfall.limit, look))
+        }
         "cap" => format!("the kit's mass: {} more than {}", grams(by, look), grams(shortfall.limit, look)),
         _ => match shortfall.key.rsplit_once(", ") {
-            Some((bags, "mL")) => format!("room in {bags}: {} more", look.show(Volume::from_base(by * 1e3))),
+            Some((bags, "mL")) => format!("room in {bags}: {} more", millilitres(by, look)),
             Some((bags, _)) => format!("load on {bags}: {} more", grams(by, look)),
             None => format!("{}: {by} more", shortfall.key),
         },
     }
+}
+
+fn millilitres(millilitres: f64, look: &Look) -> String {
+    look.show(Volume::from_base(millilitres * 1e3))
 }
 
 fn grams(grams: f64, look: &Look) -> String {
