@@ -4,7 +4,6 @@
 //! done. For the kit as packed that is arithmetic, and packing anew can only make it better. The most valuable few are
 //! packed anew with them done.
 
-use super::pack::PackError;
 use super::ready::Ready;
 use crate::domain::{Preparation, PreparationType};
 use crate::engine::Effort;
@@ -46,11 +45,8 @@ impl Chore {
 }
 
 /// Preparations that make sense on the bike and are not done, with a gain; free ones first, then by hours for the money.
-///
-/// # Errors
-/// [`PackError`] of packing anew.
-pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], effort: &Effort) -> Result<Vec<Chore>, PackError> {
-    let Some(bike) = ready.catalogue.bikes.get(&ready.rider.bike) else { return Ok(Vec::new()) };
+pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], effort: &Effort) -> Vec<Chore> {
+    let Some(bike) = ready.catalogue.bikes.get(&ready.rider.bike) else { return Vec::new() };
     let scenario = &ready.scenario;
     let open =
         ready.catalogue.preparations.values().filter(|own| {
@@ -67,17 +63,17 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], effort: &Effort) -> Resu
     let mut chores: Vec<Chore> = open.filter_map(chore).collect();
     chores.sort_by(|a, b| b.gain.get().total_cmp(&a.gain.get()));
     let many = chores.len().min(PACKED_ANEW);
-    let anew = |chore: &mut Chore| -> Result<(), PackError> {
-        let Some(done) = with_done(ready, &chore.id) else { return Ok(()) };
-        let solved = done.solve(effort)?;
-        chore.gain_anew = Some(Hours::new(before - loss(&done, &solved.choice.counts)));
-        Ok(())
+    // Where packing anew fails, the plan stands and what is known for its own kit is told.
+    let anew = |chore: &mut Chore| {
+        let done = with_done(ready, &chore.id);
+        let solved = done.and_then(|done| Some((done.solve(effort).ok()?, done)));
+        chore.gain_anew = solved.map(|(solved, done)| Hours::new(before - loss(&done, &solved.choice.counts)));
     };
-    chores[..many].par_iter_mut().map(anew).collect::<Result<Vec<()>, PackError>>()?;
+    chores[..many].par_iter_mut().for_each(anew);
     let worth = |chore: &Chore| chore.best_gain().get() / chore.price.units().max(0.01);
     let costs = |chore: &Chore| chore.price > Money::ZERO;
     chores.sort_by(|a, b| costs(a).cmp(&costs(b)).then(worth(b).total_cmp(&worth(a))));
-    Ok(chores)
+    chores
 }
 
 /// The trip with one more preparation done.

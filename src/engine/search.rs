@@ -36,7 +36,7 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
     let Some(early) = early_answer(&tight, &left(effort)?) else {
         return solve_plain(&tight.model, &left(effort)?, None).map(values_of);
     };
-    let last = finish(&tight, &early, &left(effort)?)?;
+    let last = finish(&tight, &early, false, &left(effort)?)?;
     Ok(values_of(last))
 }
 
@@ -89,15 +89,16 @@ fn within(model: &Model, narrow: &Model, effort: &Effort) -> Option<Answer> {
     Some(Answer { objective: model.objective(&values), bound: f64::INFINITY, values, stop: Stop::OutOfTime })
 }
 
-/// Fixes what no better answer can contain, and searches the rest.
-pub(super) fn finish(tight: &Tight, early: &Answer, effort: &Effort) -> Result<Answer, EngineError> {
+/// Fixes what no better answer can contain, and searches the rest; `near`: the answer at hand says how much cutting is
+/// worth.
+pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, effort: &Effort) -> Result<Answer, EngineError> {
     let mut rest = tight.model.clone();
     fix_by_reduced_cost(&mut rest, tight, early.objective, effort);
     let proven = |bound: f64| Answer { bound, stop: Stop::Proven, ..early.clone() };
     let Some(small) = reduced(&rest) else { return Ok(proven(early.objective)) };
     let start = small.reduce(&early.values);
     let at_hand = small.model.objective(&start);
-    let small_tight = tightened(&small.model, small.model.rows.len(), Some(at_hand), effort);
+    let small_tight = tightened(&small.model, small.model.rows.len(), near.then_some(at_hand), effort);
     let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
     match solve_plain(model, effort, Some(&start)) {
         Ok(answer) => {

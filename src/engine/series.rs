@@ -115,7 +115,7 @@ fn conclude(tight: &Tight, at_hand: Option<Answer>, effort: &Effort) -> Result<A
         best = better(best, search::early_answer(tight, effort));
     }
     match best {
-        Some(best) => search::finish(tight, &best, effort),
+        Some(best) => search::finish(tight, &best, true, effort),
         None => search::solve_plain(&tight.model, effort, None),
     }
 }
