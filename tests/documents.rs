@@ -52,7 +52,7 @@ fn blocks(document: &str) -> Vec<Block> {
 fn folder() -> TempDir {
     let folder = tempfile::tempdir().unwrap();
     fs::create_dir(folder.path().join("scenarios")).unwrap();
-    for path in yaml_files("scenarios") {
+    for path in files(&["scenarios"], &["yaml", "csv"]) {
         fs::copy(&path, folder.path().join("scenarios").join(path.file_name().unwrap())).unwrap();
     }
     let log = blocks(README).into_iter().find(is_log).expect("a ride log in the README");

@@ -21,6 +21,8 @@ fn the_json_fields_are_listed() {
         "poor.yaml",
         &tiny.read("trip.yaml").replace("budget: 70 USD", "budget: 0 USD").replace("bottle: 1, ", ""),
     );
+    tiny.write("packed.csv", include_str!("cli/tiny/packed.csv"));
+    tiny.write("short.csv", "id,count\npump,1\ntyre-lever,2\npatch-kit,1\nbottle,1\nrain-suit,1\ndocuments,1\n");
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
     let section = page.split("\n## ").next().unwrap();

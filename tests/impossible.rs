@@ -3,7 +3,7 @@
 
 use crate::cli::compare;
 use crate::support::fardel;
-use fardel::answer::{Change, PackAnswer, PackError, WayOut, pack};
+use fardel::answer::{PackAnswer, PackError, TripChange as Change, WayOut, pack};
 use fardel::engine::{Effort, Engine};
 use fardel::load::{Loaded, load};
 use fardel::units::{Mass, Money};

@@ -3,9 +3,9 @@
 //! One world of three items calls for every family of rows there is; a family that is in no snapshot fails the test.
 
 use fardel::answer::joint;
-use fardel::engine::{Model, text};
+use fardel::engine::{Effort, Model, text};
 use fardel::load::{Source, load_texts};
-use fardel::resolve::{Case, resolve};
+use fardel::resolve::{Case, Measure, resolve};
 use fardel::risk::{Stakes, assess};
 use fardel::{select, stow};
 use std::collections::BTreeSet;
@@ -107,9 +107,12 @@ fn cut(case: &Case) -> select::Cut {
 fn models() -> Vec<(&'static str, Model)> {
     let (case, stakes) = case();
     let cut = cut(&case);
+    // As if the needs alone came to 1.2 kg.
+    let series = select::Series::new(&case, &stakes, Measure::Mass, Some(1_200_000), &Effort::default()).unwrap();
     vec![
         ("select", select::model(&case, &stakes, &[]).0),
         ("select-with-a-cut", select::model(&case, &stakes, &[cut]).0),
+        ("series", series.model().clone()),
         ("stow", stow::model(&case, &[3, 1, 1]).0),
         ("joint", joint::model(&case, &stakes).0),
     ]

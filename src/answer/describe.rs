@@ -65,6 +65,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         risks: risks(catalogue, case, stakes, &value, counts),
         needs: needs(case, counts),
         ranges: ranges(case),
+        chores: Vec::new(),
         dropped: dropped(case),
         considered: case.items.len(),
         warnings: case.warnings.clone(),

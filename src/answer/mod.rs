@@ -1,18 +1,25 @@
 //! Loops over select and stow, returning plain answers.
 
+mod departure;
 mod describe;
 pub mod joint;
 mod loading;
 pub mod pack;
 mod plan;
 mod purpose;
+mod ready;
 mod rehearse;
 mod remedy;
 mod robust;
 pub mod solve;
 pub mod split;
+mod sufficient;
+pub mod tradeoff;
+mod trim;
 mod ways;
+mod why;
 
+pub use departure::Chore;
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack};
 pub use plan::{
@@ -22,4 +29,8 @@ pub use plan::{
 pub use rehearse::{Predicted, RehearseAnswer, rehearse};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
-pub use ways::{Change, WayOut};
+pub use sufficient::Set;
+pub use tradeoff::{Change, Curve, CurvePoint, Limits, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff};
+pub use trim::{Going, TrimAnswer, Wish, trim};
+pub use ways::{Change as TripChange, WayOut};
+pub use why::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer, WhyError, why};

@@ -1,5 +1,6 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
+use super::departure::Chore;
 use super::loading::Loading;
 use super::remedy::Remedy;
 use super::solve::Way;
@@ -32,6 +33,8 @@ pub struct PackAnswer {
     pub needs: Vec<NeedLine>,
     /// Each rider's leg that asks most of the tank, where the trip says how far pumps are apart.
     pub ranges: Vec<(String, Range)>,
+    /// What can still be done to the bike, free things first; only `pack` looks for it.
+    pub chores: Vec<Chore>,
     /// How many items were dropped before choosing, by reason.
     pub dropped: Vec<(Reason, usize)>,
     /// Items considered after that.

@@ -2,7 +2,7 @@
 
 use super::joint;
 use crate::engine::{Effort, EngineError, Stop};
-use crate::resolve::Case;
+use crate::resolve::{Case, Measure};
 use crate::risk::Stakes;
 use crate::select::{self, Choice, Cut};
 use crate::stow::{self, Placement};
@@ -53,12 +53,30 @@ pub enum Way {
 /// # Errors
 /// [`EngineError`]: infeasible, out of time without an answer, or a solver that failed.
 pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Solved, EngineError> {
+    solve_from(case, stakes, effort, |left| select::select(case, stakes, &[], left))
+}
+
+/// The same, where the first kit is chosen by `first`, which must be as good as any.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_from(
+    case: &Case,
+    stakes: &Stakes,
+    effort: &Effort,
+    first: impl FnOnce(&Effort) -> Result<Choice, EngineError>,
+) -> Result<Solved, EngineError> {
+    let mut first = Some(first);
     let started = Instant::now();
     let mut cuts: Vec<Cut> = Vec::new();
     let mut bound = f64::INFINITY;
     let small = case.items.len() * case.bags.len() <= JOINT_PAIRS;
     while cuts.len() < if small { MOST_ROUNDS } else { MOST_ROUNDS_LARGE } {
-        let choice = match remaining(effort, started).and_then(|left| select::select(case, stakes, &cuts, &left)) {
+        let choose = |left: Effort| match first.take() {
+            Some(first) => first(&left),
+            None => select::select(case, stakes, &cuts, &left),
+        };
+        let choice = match remaining(effort, started).and_then(choose) {
             Ok(choice) => choice,
             Err(EngineError::NoAnswerInTime) if !cuts.is_empty() => break,
             Err(error) => return Err(error),
@@ -98,6 +116,30 @@ fn roomier(case: &Case, stakes: &Stakes, effort: &Effort, started: Instant, boun
         return Some(Solved { choice, placement, rounds: 0, way: Way::Roomier });
     }
     None
+}
+
+/// The kit that takes least of a measure, and where it goes; without a place if, after as many rounds as a small case
+/// gets, none was found that can be stowed: then no kit takes less, but one may have to take more.
+///
+/// # Errors
+/// As [`solve`].
+pub fn least_stowed(
+    case: &Case,
+    stakes: &Stakes,
+    measure: Measure,
+    effort: &Effort,
+) -> Result<(Choice, Option<Placement>), EngineError> {
+    let mut cuts: Vec<Cut> = Vec::new();
+    loop {
+        let choice = select::least(case, stakes, measure, &cuts, effort)?;
+        if let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) {
+            return Ok((choice, Some(placement)));
+        }
+        match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
+            Some(cut) if cuts.len() < MOST_ROUNDS => cuts.push(cut),
+            _ => return Ok((choice, None)),
+        }
+    }
 }
 
 /// Stowing decides whether an answer stands at all, so a rider's very short time limit does not apply to it.

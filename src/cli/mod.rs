@@ -11,7 +11,10 @@ mod rehearse;
 mod schema;
 mod settings;
 mod split;
+mod tradeoff;
+mod trim;
 mod trip;
+mod why;
 
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
@@ -40,6 +43,12 @@ enum Command {
     ExportModel(export::Export),
     /// One kit for a group, and who carries what of it
     Split(split::Split),
+    /// Show what more mass, room or money would buy: the best kit under one limit after another
+    Tradeoff(tradeoff::Tradeoff),
+    /// Say what to leave at home of a packed kit, so that least is lost
+    Trim(trim::Trim),
+    /// Say why an item is in the kit or is not, and how a failure is dealt with
+    Why(why::Why),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
@@ -83,6 +92,9 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             Command::Debrief(debrief) => debrief.run(),
             Command::ExportModel(export) => export.run(),
             Command::Split(split) => split.run(),
+            Command::Tradeoff(tradeoff) => tradeoff.run(),
+            Command::Trim(trim) => trim.run(),
+            Command::Why(why) => why.run(),
             Command::Check(check) => check.run(),
             Command::New(new) => new.run(),
             Command::Schema(schema) => schema.run(),

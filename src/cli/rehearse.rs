@@ -18,7 +18,6 @@ use std::path::{Path, PathBuf};
 /// Falls and breakdowns are drawn at the rates of the catalogue; each is dealt with by the best repair that is still
 /// possible with what is aboard, and what is used up is gone. The same seed gives the same trips.
 #[derive(Debug, Args)]
-#[command(group = clap::ArgGroup::new("file").multiple(true))]
 #[command(after_help = "Example: fardel rehearse scenarios/five-day-loop.yaml --trips 200000 --seed 7")]
 pub(super) struct Rehearse {
     #[command(flatten)]

@@ -4,7 +4,9 @@ use super::{Ending, complain};
 use crate::engine::{Effort, Engine};
 use crate::report::{Look, write};
 use crate::units::UnitSystem;
-use clap::{Args, ValueEnum};
+use clap::{ArgGroup, Args, ValueEnum};
+use std::fmt::Display;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -64,12 +66,20 @@ fn share(text: &str) -> Result<f64, String> {
         .ok_or_else(|| "a share from 0 to below 1 is expected, such as 0.01".to_owned())
 }
 
-/// How and where to show an answer.
+/// How and where to show an answer in words or for machines.
 #[derive(Debug, Args)]
 pub(super) struct OutputArguments {
     /// Shape of the answer
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
+    #[command(flatten)]
+    to: Destination,
+}
+
+/// Where an answer goes, and how quantities and colours are shown there.
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("file").multiple(true))]
+pub(super) struct Destination {
     /// Write the answer to a file instead of the terminal
     #[arg(long, value_name = "FILE", group = "file")]
     out: Option<PathBuf>,
@@ -173,7 +183,7 @@ impl FolderArguments {
             return told(Err(there), taken);
         }
         for (path, text) in &files {
-            let written = told(write::whole_file(path, text, self.force), path);
+            let written = told(write::whole_file(path, text.as_bytes(), self.force), path);
             if written != Ending::Answered {
                 return written;
             }
@@ -182,47 +192,62 @@ impl FolderArguments {
     }
 }
 
+impl OutputArguments {
+    /// Applies the wish for colour and gives the look.
+    pub(super) fn look(&self) -> Look {
+        self.to.look()
+    }
+
+    /// Delivers an answer that may have failed to become JSON.
+    pub(super) fn finish(&self, text: Result<String, serde_json::Error>) -> Ending {
+        self.to.finish(text)
+    }
+
+    /// Writes a file beside the answer; gives how the run ends if that fails.
+    pub(super) fn write(&self, path: &Path, content: &str) -> Option<Ending> {
+        let ending = self.to.write(path, content.as_bytes());
+        (ending != Ending::Answered).then_some(ending)
+    }
+}
+
+impl Destination {
+    /// Applies the wish for colour and gives the look.
+    pub(super) fn look(&self) -> Look {
+        look(self.units, self.color, self.out.is_some())
+    }
+
+    /// Delivers an answer that may have failed to become what was asked for.
+    pub(super) fn finish(&self, text: Result<String, impl Display>) -> Ending {
+        match text {
+            Ok(text) => self.deliver(&text),
+            Err(error) => {
+                complain(&format!("internal error: the answer cannot be written: {error}"));
+                Ending::Defect
+            }
+        }
+    }
+
+    /// Delivers an answer to the terminal or the file.
+    fn deliver(&self, text: &str) -> Ending {
+        match &self.out {
+            None => told(write::print(text), Path::new("standard output")),
+            Some(path) => self.write(path, anstream::adapter::strip_str(text).to_string().as_bytes()),
+        }
+    }
+
+    /// Writes a file beside the answer.
+    pub(super) fn write(&self, path: &Path, content: &[u8]) -> Ending {
+        told(write::whole_file(path, content, self.force), path)
+    }
+}
+
 /// How a run ends that has written, or could not write.
-fn told(result: std::io::Result<()>, place: &Path) -> Ending {
+fn told(result: io::Result<()>, place: &Path) -> Ending {
     match result {
         Ok(()) => Ending::Answered,
         Err(error) => {
             complain(&format!("{}: cannot be written: {error}", place.display()));
             Ending::BadInput
         }
-    }
-}
-
-impl OutputArguments {
-    /// Applies the wish for colour and gives the look.
-    pub(super) fn look(&self) -> Look {
-        look(self.units, self.color, self.out.is_some())
-    }
-
-    /// Delivers an answer that may have failed to become JSON.
-    pub(super) fn finish(&self, text: Result<String, serde_json::Error>) -> Ending {
-        match text {
-            Ok(text) => self.deliver(&text),
-            Err(error) => {
-                complain(&format!("internal error: the answer cannot be written as JSON: {error}"));
-                Ending::Defect
-            }
-        }
-    }
-
-    /// Writes a file beside the answer; gives how the run ends if that fails.
-    pub(super) fn write(&self, path: &Path, content: &str) -> Option<Ending> {
-        let error = write::whole_file(path, content, self.force).err()?;
-        complain(&format!("{}: cannot be written: {error}", path.display()));
-        Some(Ending::BadInput)
-    }
-
-    /// Delivers an answer to the terminal or the file.
-    fn deliver(&self, text: &str) -> Ending {
-        let result = match &self.out {
-            None => write::print(text),
-            Some(path) => write::whole_file(path, &anstream::adapter::strip_str(text).to_string(), self.force),
-        };
-        told(result, self.out.as_deref().unwrap_or(Path::new("standard output")))
     }
 }

@@ -1,7 +1,7 @@
 //! A trip: where, who, with what limits.
 
 use super::{BySurface, Fair, Item, Map, RepairSkill, RidingSkill, Role, Style};
-use crate::units::{Distance, Hours, Length, Mass, Money, Temperature};
+use crate::units::{Distance, Hours, Length, Mass, Money, Temperature, Volume};
 
 /// A scenario file, read and checked.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,6 +135,8 @@ impl Default for Sharing {
 pub struct Limits {
     /// Mass of the kit, toolkit included, bags not.
     pub kit_mass: Option<Mass>,
+    /// Packed volume of the kit.
+    pub kit_volume: Option<Volume>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
 }

@@ -8,12 +8,14 @@ mod presolve;
 mod rounding;
 mod rows;
 mod search;
+mod series;
 mod substitute;
 mod tableau;
 mod text;
 mod tighten;
 
 pub use rows::{Column, Model, Row, Sense};
+pub use series::{Carried, Known, Series};
 pub use text::text;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -117,8 +119,17 @@ pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
         #[cfg(feature = "highs")]
         Engine::Highs => highs::solve(model, effort),
     };
+    checked(model, effort, || run().map(|answer| (answer, ()))).map(|(answer, ())| answer)
+}
+
+/// Runs a solver: a panic inside it, or an answer that does not satisfy the model, is a failure and never gets out.
+fn checked<T>(
+    model: &Model,
+    effort: &Effort,
+    run: impl FnOnce() -> Result<(Answer, T), EngineError>,
+) -> Result<(Answer, T), EngineError> {
     let raw = catch_unwind(AssertUnwindSafe(run)).unwrap_or_else(|_| Err(EngineError::Fault("it panicked".to_owned())));
-    let mut answer = raw?;
+    let (mut answer, more) = raw?;
     for (value, column) in answer.values.iter_mut().zip(&model.columns) {
         if column.whole {
             *value = value.round();
@@ -130,7 +141,7 @@ pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
     }
     answer.objective = model.objective(&answer.values);
     answer.bound = answer.bound.max(answer.objective);
-    Ok(answer)
+    Ok((answer, more))
 }
 
 /// The best point with these whole columns, from a fresh start: after many pivots on a large model the other columns may

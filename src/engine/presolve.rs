@@ -29,6 +29,11 @@ impl Reduced {
         self.kept.iter().map(|column| values[*column]).collect()
     }
 
+    /// A row of the reduced model as a row of the original, which holds for the same points.
+    pub fn lift(&self, row: &mut Row) {
+        row.terms.iter_mut().for_each(|(column, _)| *column = self.kept[*column]);
+    }
+
     /// A point of the reduced model as a point of the original.
     pub fn restore(&self, values: &[f64]) -> Vec<f64> {
         let mut all = self.fixed.clone();

@@ -8,6 +8,8 @@
 use super::rows::{Model, Row, Sense};
 use std::collections::BTreeMap;
 
+/// Family of the rows made here.
+pub(super) const FAMILY: &str = "rounding";
 /// A cut must be broken by this much (after scaling its largest coefficient to one) to be worth a row.
 const LEAST_VIOLATION: f64 = 1e-3;
 /// Fractions of the right-hand side nearer than this to zero or one make numerically poor cuts.
@@ -223,7 +225,7 @@ fn finished(model: &Model, own: BTreeMap<usize, f64>, mut bound: f64, point: &[f
     }
     let broken = terms.iter().map(|(column, c)| c * point[*column]).sum::<f64>() - bound;
     let key = String::new();
-    (broken > LEAST_VIOLATION / 10.0).then_some(Row { family: "rounding", key, terms, sense: Sense::AtMost, bound })
+    (broken > LEAST_VIOLATION / 10.0).then_some(Row { family: FAMILY, key, terms, sense: Sense::AtMost, bound })
 }
 
 fn fractional(term: &Term) -> bool {

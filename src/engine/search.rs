@@ -8,9 +8,11 @@ use super::{Answer, Effort, EngineError, Stop, microlp};
 use std::time::Instant;
 
 /// Below this many whole columns the search is quicker than preparing it.
-const SMALL: usize = 8;
+pub(super) const SMALL: usize = 8;
 /// The early kit need not be the best one.
 const EARLY_GAP: f64 = 5e-4;
+/// A kit known from elsewhere and within this share of the bound needs no early kit beside it.
+pub(super) const NEAR: f64 = 6e-3;
 
 /// Solves a model with whole columns.
 pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
@@ -25,7 +27,7 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
     if whole <= SMALL {
         return solve_plain(&small.model, effort, None).map(values_of);
     }
-    let tight = tightened(&small.model, effort)?;
+    let tight = tightened(&small.model, small.model.rows.len(), None, effort)?;
     let left = |effort: &Effort| -> Result<Effort, EngineError> {
         let Some(limit) = effort.time_limit else { return Ok(*effort) };
         let rest = limit.checked_sub(started.elapsed()).ok_or(EngineError::NoAnswerInTime)?;
@@ -34,11 +36,11 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
     let Some(early) = early_answer(&tight, &left(effort)?) else {
         return solve_plain(&tight.model, &left(effort)?, None).map(values_of);
     };
-    let last = finish(&tight, &early, &left(effort)?)?;
+    let last = finish(&tight, &early, false, &left(effort)?)?;
     Ok(values_of(last))
 }
 
-fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
+pub(super) fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     if model.columns.is_empty() {
         return super::empty(model);
     }
@@ -46,6 +48,7 @@ fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<
 }
 
 /// A model with cuts, and the optimum of its linear relaxation.
+#[derive(Debug)]
 pub(super) struct Tight {
     pub model: Model,
     pub point: Vec<f64>,
@@ -53,31 +56,50 @@ pub(super) struct Tight {
 }
 
 /// A good answer from the columns that the relaxation uses at all; the others stay at their lower bound.
-fn early_answer(tight: &Tight, effort: &Effort) -> Option<Answer> {
+pub(super) fn early_answer(tight: &Tight, effort: &Effort) -> Option<Answer> {
     let mut narrow = tight.model.clone();
     for (column, value) in narrow.columns.iter_mut().zip(&tight.point) {
         if column.whole && *value <= column.lower + 1e-9 {
             column.upper = column.lower;
         }
     }
-    let small = reduced(&narrow)?;
-    let quick = Effort { gap: effort.gap.max(EARLY_GAP), ..*effort };
-    let model = tightened(&small.model, &quick).map_or_else(|_| small.model.clone(), |tight| tight.model);
-    let answer = solve_plain(&model, &quick, None).ok()?;
-    let values = small.restore(&answer.values);
-    let objective = tight.model.objective(&values);
-    Some(Answer { values, objective, bound: tight.bound, stop: Stop::OutOfTime })
+    Some(Answer { bound: tight.bound, ..within(&tight.model, &narrow, effort)? })
 }
 
-/// Fixes what no better answer can contain, and searches the rest.
-fn finish(tight: &Tight, early: &Answer, effort: &Effort) -> Result<Answer, EngineError> {
+/// A good answer among those that lie between two points in every whole column.
+pub(super) fn between(model: &Model, a: &[f64], b: &[f64], effort: &Effort) -> Option<Answer> {
+    let mut narrow = model.clone();
+    for (column, (a, b)) in narrow.columns.iter_mut().zip(a.iter().zip(b)) {
+        if column.whole {
+            column.lower = column.lower.max(a.min(*b).round().min(column.upper));
+            column.upper = column.upper.min(a.max(*b).round().max(column.lower));
+        }
+    }
+    within(model, &narrow, effort)
+}
+
+/// A good answer of a model among those that a narrower one allows.
+fn within(model: &Model, narrow: &Model, effort: &Effort) -> Option<Answer> {
+    let small = reduced(narrow)?;
+    let quick = Effort { gap: effort.gap.max(EARLY_GAP), ..*effort };
+    let own = small.model.rows.len();
+    let tight = tightened(&small.model, own, None, &quick).map_or_else(|_| small.model.clone(), |tight| tight.model);
+    let answer = solve_plain(&tight, &quick, None).ok()?;
+    let values = small.restore(&answer.values);
+    Some(Answer { objective: model.objective(&values), bound: f64::INFINITY, values, stop: Stop::OutOfTime })
+}
+
+/// Fixes what no better answer can contain, and searches the rest; `near`: the answer at hand says how much cutting is
+/// worth.
+pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, effort: &Effort) -> Result<Answer, EngineError> {
     let mut rest = tight.model.clone();
     fix_by_reduced_cost(&mut rest, tight, early.objective, effort);
     let proven = |bound: f64| Answer { bound, stop: Stop::Proven, ..early.clone() };
     let Some(small) = reduced(&rest) else { return Ok(proven(early.objective)) };
-    let small_tight = tightened(&small.model, effort);
-    let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
     let start = small.reduce(&early.values);
+    let at_hand = small.model.objective(&start);
+    let small_tight = tightened(&small.model, small.model.rows.len(), near.then_some(at_hand), effort);
+    let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
     match solve_plain(model, effort, Some(&start)) {
         Ok(answer) => {
             let values = small.restore(&answer.values);

@@ -10,20 +10,29 @@ use super::{Effort, EngineError, solve, tableau};
 const MOST_ROUNDS: usize = 12;
 /// A round that lowers the bound by less than this share is the last.
 const LEAST_GAIN: f64 = 2e-5;
+/// A round that closes less than this share of the distance to an answer at hand is the last.
+const LEAST_SHARE: f64 = 0.05;
 /// Cuts taken in a round, the deepest first.
 const MOST_CUTS: usize = 40;
 /// A cut over more columns than this share of all slows the search more than it helps.
 const DENSEST: f64 = 0.4;
 
-/// The model with cuts added (the same whole points, a smaller relaxation), and the optimum of that relaxation.
-pub(super) fn tightened(model: &Model, effort: &Effort) -> Result<Tight, EngineError> {
+/// The model with cuts added (the same whole points, a smaller relaxation), and the optimum of that relaxation. Rows
+/// from `own_rows` on are cuts already, which may go again. With an answer at hand, closing in on it counts.
+pub(super) fn tightened(
+    model: &Model,
+    own_rows: usize,
+    at_hand: Option<f64>,
+    effort: &Effort,
+) -> Result<Tight, EngineError> {
     let mut tight = model.clone();
-    let own_rows = model.rows.len();
     let mut last = f64::INFINITY;
     let mut rounds = 0;
     loop {
         let point = solve(&tight.relaxed(), &Effort { gap: 0.0, ..*effort })?;
-        let gained = last - point.objective >= LEAST_GAIN * point.objective.abs().max(1e-6);
+        let least = LEAST_GAIN * point.objective.abs().max(1e-6);
+        let least = at_hand.map_or(least, |at_hand| least.max(LEAST_SHARE * (point.objective - at_hand)));
+        let gained = last - point.objective >= least;
         last = point.objective;
         let cuts = if gained && rounds < MOST_ROUNDS { cuts(&tight, own_rows, &point.values) } else { Vec::new() };
         drop_slack_cuts(&mut tight, own_rows, &point.values);

@@ -23,6 +23,7 @@ pub fn part(case: &Case, rider: usize) -> Case {
         kit_mass: case.own_kit_mass[rider],
         own_kit_mass: vec![case.own_kit_mass[rider]],
         parts: 1,
+        kit_volume: None,
         budget: None,
         exposures: vec![case.exposures[rider].clone()],
         left_out: Vec::new(),

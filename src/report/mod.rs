@@ -1,10 +1,12 @@
 //! Answers as text for eyes and as JSON for machines. Nothing here decides anything.
 
+mod amount;
 pub mod cautions;
 pub mod csv;
 pub mod files;
 pub mod histogram;
 pub mod json;
+pub mod plot;
 pub mod terminal;
 mod words;
 pub mod write;

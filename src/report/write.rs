@@ -9,7 +9,7 @@ use std::path::Path;
 ///
 /// # Errors
 /// [`io::Error`] with the reason; `AlreadyExists` when the file is there and `force` is not set.
-pub fn whole_file(path: &Path, content: &str, force: bool) -> io::Result<()> {
+pub fn whole_file(path: &Path, content: impl AsRef<[u8]>, force: bool) -> io::Result<()> {
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
@@ -18,7 +18,7 @@ pub fn whole_file(path: &Path, content: &str, force: bool) -> io::Result<()> {
         return Err(io::Error::new(io::ErrorKind::AlreadyExists, "it exists already; --force replaces it"));
     }
     let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(content.as_bytes())?;
+    file.write_all(content.as_ref())?;
     file.as_file().sync_all()?;
     readable_as_usual(file.as_file())?;
     let kept = if force { file.persist(path).map(drop) } else { file.persist_noclobber(path).map(drop) };

@@ -27,6 +27,8 @@ pub struct Case {
     pub own_kit_mass: Vec<Option<Mass>>,
     /// How many parts of the group may want a function each for themselves; 1: the kit is always all there.
     pub parts: u32,
+    /// The rider's wish for the kit's packed volume.
+    pub kit_volume: Option<Volume>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
     /// How much riding of which sort, one for each rider.

@@ -4,7 +4,7 @@ use super::case::Demand;
 use super::member::Member;
 use super::needs;
 use crate::domain::{Catalogue, NeedRule, Scenario};
-use crate::units::{Mass, Money};
+use crate::units::{Mass, Money, Volume};
 
 /// How the amounts of several riders become one.
 enum Together {
@@ -68,6 +68,12 @@ fn shared(own: &[(usize, &Demand)]) -> Option<Demand> {
 /// What all riders together want to carry at most; `None` if somebody sets no limit.
 pub(super) fn kit_mass(members: &[Member<'_>]) -> Option<Mass> {
     members.iter().map(Member::kit_mass).sum()
+}
+
+/// The room that the kits of all riders together may take.
+pub(super) fn kit_volume(scenario: &Scenario, members: &[Member<'_>]) -> Option<Volume> {
+    let riders = u32::try_from(members.len()).unwrap_or(u32::MAX);
+    scenario.limits.kit_volume.map(|volume| volume * riders)
 }
 
 /// What all riders together may spend.

@@ -89,6 +89,7 @@ pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider
         kit_mass: group::kit_mass(&members),
         own_kit_mass: members.iter().map(Member::kit_mass).collect(),
         parts: 1,
+        kit_volume: group::kit_volume(scenario, &members),
         budget: group::budget(scenario, &members),
         exposures: members.iter().map(|member| member.exposure.clone()).collect(),
         left_out,

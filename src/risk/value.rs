@@ -1,7 +1,7 @@
 //! What a given kit saves, by the stakes: no search, just arithmetic.
 
 use super::{Stakes, recovery};
-use crate::resolve::Case;
+use crate::resolve::{Case, CaseRepair};
 use crate::units::Mass;
 
 /// What a kit does.
@@ -54,7 +54,7 @@ pub(crate) fn available(case: &Case, counts: &[u32]) -> Vec<u32> {
 }
 
 /// Units of each stock in the kit.
-fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
+pub(crate) fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
     let mut have = vec![0_u32; case.stocks.len()];
     for (item, count) in case.items.iter().zip(counts) {
         for (stock, each) in &item.holds {
@@ -62,6 +62,13 @@ fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
         }
     }
     have
+}
+
+/// Do these counts make the repair possible, once at least?
+pub(crate) fn able(case: &Case, counts: &[u32], repair: &CaseRepair) -> bool {
+    let (functions, stocks) = (available(case, counts), stocked(case, counts));
+    repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
+        && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
 }
 
 /// Mass of the counted items.

@@ -3,7 +3,7 @@
 use super::useful::most_useful;
 use crate::engine::{Answer, Model};
 use crate::resolve::Case;
-use crate::risk::Stakes;
+use crate::risk::{Stakes, value};
 
 /// Column numbers by what they stand for.
 #[derive(Debug, Clone)]
@@ -125,6 +125,18 @@ impl Columns {
     #[must_use]
     pub fn there(&self, function: usize, count: u32) -> Option<usize> {
         self.h[function].iter().find(|(asked, _)| *asked == count).map(|(_, column)| *column)
+    }
+
+    /// The whole columns of a kit as a point of the model; the others are left at zero.
+    pub(super) fn point(&self, case: &Case, counts: &[u32], width: usize) -> Vec<f64> {
+        let mut point = vec![0.0; width];
+        self.n.iter().zip(counts).for_each(|(column, count)| point[*column] = f64::from(*count));
+        let (functions, stocks) = (value::available(case, counts), value::stocked(case, counts));
+        let there = self.h.iter().zip(functions).chain(self.enough.iter().zip(stocks));
+        for (columns, have) in there {
+            columns.iter().for_each(|(asked, column)| point[*column] = f64::from(u8::from(have >= *asked)));
+        }
+        point
     }
 
     /// The counts of an answer.

@@ -5,14 +5,18 @@
 //! Objective: hours saved less handling. Rows: one file per family under [`rows`].
 
 mod columns;
+mod least;
 pub mod relax;
 mod rows;
+mod series;
 mod ties;
 mod useful;
 
 pub use columns::Columns;
+pub use least::least;
 pub use rows::cut::Cut;
 pub use rows::{PlainRow, add_doing, plain_limits};
+pub use series::{Neighbours, Series};
 
 use crate::engine::{self, Answer, Effort, EngineError, Model};
 use crate::resolve::Case;

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 use std::time::Duration;
 
 /// Sorts of limit in the order in which they give way.
-const READILY: [&[&str]; 5] = [&["mass"], &["budget"], &["room", "bears"], &["load"], &["always"]];
+const READILY: [&[&str]; 5] = [&["mass", "volume"], &["budget"], &["room", "bears"], &["load"], &["always"]];
 /// Longest that one combination of them may take; one that is not decided by then is passed over.
 const COMBINATION_LIMIT: Duration = Duration::from_secs(5);
 /// Against this the overload of a wheel is counted, in kilograms.
@@ -23,7 +23,7 @@ const LOAD_SCALE: f64 = 10.0;
 /// A limit or need that cannot hold with the others, and by how much.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shortfall {
-    /// `mass`, `budget`, `always`, `room`, `bears` (a bag), `load` (a wheel) or `need`.
+    /// `mass`, `volume`, `budget`, `always`, `room`, `bears` (a bag), `load` (a wheel) or `need`.
     pub family: &'static str,
     /// What it is about.
     pub key: String,
@@ -106,7 +106,11 @@ pub fn least(case: &Case, stakes: &Stakes, give: Give, effort: &Effort) -> Optio
 
 /// Which of the rider's own limits a row of the family `cap` is.
 fn sort_of_cap(key: &str) -> &'static str {
-    if key == "budget" { "budget" } else { "mass" }
+    match key {
+        "budget" => "budget",
+        key if key.ends_with("mL") => "volume",
+        _ => "mass",
+    }
 }
 
 /// The fewest things of the always list that would have to stay at home, all else held, the lightest of equally many: item

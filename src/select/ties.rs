@@ -11,7 +11,7 @@ use super::rows::confined;
 use super::rows::{PlainRow, load};
 use super::{Columns, Cut};
 use crate::domain::Bag;
-use crate::resolve::{Case, CaseItem};
+use crate::resolve::{Case, CaseItem, Measure};
 use crate::risk::{Stakes, value};
 use crate::units::{Mass, Money, Volume};
 
@@ -104,6 +104,7 @@ impl Limits<'_> {
     fn hold(&self, kit: &[u32]) -> bool {
         let (mass, price, _) = rank(self.case, kit);
         self.case.kit_mass.is_none_or(|cap| mass <= cap)
+            && Measure::Volume.limit(self.case).is_none_or(|cap| Measure::Volume.used(self.case, kit) <= cap)
             && self.case.budget.is_none_or(|cap| price <= cap)
             && kit.iter().zip(&self.columns.most).all(|(n, most)| n <= most)
             && self.needs(kit)

@@ -102,6 +102,11 @@ impl Volume {
     pub const fn from_millilitres(millilitres: i64) -> Self {
         Self(millilitres * 1000)
     }
+    /// In whole microlitres.
+    #[must_use]
+    pub const fn microlitres(self) -> i64 {
+        self.0
+    }
     /// In millilitres.
     #[must_use]
     pub fn millilitres(self) -> f64 {

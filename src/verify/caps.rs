@@ -11,6 +11,13 @@ pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
             found.push(Violation { rule: "caps", what: "kit mass above its limit, g".to_owned(), by });
         }
     }
+    if let Some(cap) = e.scenario.limits.kit_volume {
+        let volume = e.kit.volume(e.catalogue);
+        if volume > cap {
+            let by = (volume - cap).millilitres();
+            found.push(Violation { rule: "caps", what: "kit volume above its limit, mL".to_owned(), by });
+        }
+    }
     if let Some(budget) = e.scenario.limits.budget {
         let spent = e.claim.to_buy;
         if spent > budget {

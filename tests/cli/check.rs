@@ -4,7 +4,7 @@ use super::{Tiny, compare};
 use crate::support::fardel;
 
 const CATALOGUE: &str =
-    "Catalogue: 17 items, 6 failures with 5 repairs, 2 bikes, 3 bags, 1 preparation; 8 things to look at.\n";
+    "Catalogue: 17 items, 6 failures with 5 repairs, 2 bikes, 3 bags, 2 preparations; 8 things to look at.\n";
 
 #[test]
 fn sound_files() {

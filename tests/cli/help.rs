@@ -6,7 +6,15 @@ use crate::support::{Run, fardel};
 #[test]
 fn help_of_every_command() {
     let mut all = Run { code: 0, out: String::new(), err: String::new() };
-    for arguments in [&["--help"][..], &["pack", "--help"], &["check", "--help"], &["new", "--help"]] {
+    for arguments in [
+        &["--help"][..],
+        &["pack", "--help"],
+        &["tradeoff", "--help"],
+        &["trim", "--help"],
+        &["why", "--help"],
+        &["check", "--help"],
+        &["new", "--help"],
+    ] {
         let run = fardel(Tiny::new().path(), arguments);
         all.out += &format!("$ fardel {}\n{}\n", arguments.join(" "), run.answered());
     }

@@ -10,6 +10,9 @@ mod new;
 mod refusals;
 mod schema;
 mod streams;
+mod tradeoff;
+mod trim;
+mod why;
 
 use crate::support::{Run, fardel};
 use std::fs;

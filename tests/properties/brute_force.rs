@@ -9,7 +9,7 @@ use fastrand::Rng;
 const FUNCTIONS: usize = 5;
 const STOCKS: usize = 3;
 
-fn world(seed: u64) -> World {
+pub(super) fn world(seed: u64) -> World {
     let mut random = Rng::with_seed(seed);
     let mut world = World { falls: if random.bool() { random.f64() * 4.0 } else { 0.0 }, ..World::new() };
     world.hours_to_help = 1.0 + random.f64() * 20.0;
@@ -125,7 +125,7 @@ fn within_caps(case: &Case, kit: &[u32]) -> bool {
     case.kit_mass.is_none_or(|cap| mass <= cap.grams()) && case.budget.is_none_or(|cap| spent <= cap.units())
 }
 
-fn has_required(case: &Case, kit: &[u32]) -> bool {
+pub(super) fn has_required(case: &Case, kit: &[u32]) -> bool {
     let has = |function: usize| {
         let given = case.items.iter().zip(kit).filter(|(_, n)| **n > 0).flat_map(|(item, _)| &item.provides);
         given.into_iter().any(|(f, _)| *f == function)
@@ -134,7 +134,7 @@ fn has_required(case: &Case, kit: &[u32]) -> bool {
 }
 
 /// Every way to share the units out between the bags.
-fn stows(case: &Case, kit: &[u32]) -> bool {
+pub(super) fn stows(case: &Case, kit: &[u32]) -> bool {
     let units: Vec<usize> = kit.iter().enumerate().flat_map(|(i, n)| std::iter::repeat_n(i, *n as usize)).collect();
     let room = case.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
     place(case, &units, &Left { room, axles: spare(case) })

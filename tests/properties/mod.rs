@@ -1,6 +1,8 @@
 //! What must hold for every input.
 
+mod arguments;
 mod brute_force;
+mod curves;
 mod fuel;
 mod loads;
 mod remoteness;

@@ -4,16 +4,16 @@
 use super::{figure, packed};
 use crate::support::{Failure, Item, Repair, World};
 
-struct Knapsack {
-    profits: &'static [u32],
-    masses: &'static [u32],
-    volumes: &'static [u32],
-    caps: (u32, u32),
-    optimum: f64,
+pub(super) struct Knapsack {
+    pub profits: &'static [u32],
+    pub masses: &'static [u32],
+    pub volumes: &'static [u32],
+    pub caps: (u32, u32),
+    pub optimum: f64,
 }
 
 /// OR-Library `mknap2`; Weingartner & Ness, Operations Research 15, 1967, 83-103.
-const WEING1: Knapsack = Knapsack {
+pub(super) const WEING1: Knapsack = Knapsack {
     profits: &[
         1898, 440, 22507, 270, 14148, 3100, 4650, 30800, 615, 4975, 1160, 4225, 510, 11880, 479, 440, 490, 330, 110,
         560, 24355, 2885, 11748, 4550, 750, 3720, 1950, 10500,
@@ -27,7 +27,7 @@ const WEING1: Knapsack = Knapsack {
 };
 
 /// OR-Library `mknap2`; Fréville & Plateau, Investigación Operativa 1, 1990, 251-270.
-const PB4: Knapsack = Knapsack {
+pub(super) const PB4: Knapsack = Knapsack {
     profits: &[
         7074, 5587, 5500, 3450, 367, 4235, 9262, 6155, 32240, 1600, 4500, 6570, 7010, 16020, 8000, 2568, 2365, 4350,
         4975, 29400, 7471, 3840, 3575, 1125, 1790, 2450, 540, 445, 220,
@@ -38,7 +38,7 @@ const PB4: Knapsack = Knapsack {
     optimum: 95168.0,
 };
 
-fn world(problem: &Knapsack) -> World {
+pub(super) fn world(problem: &Knapsack) -> World {
     let mut world = World { kit_mass_g: Some(problem.caps.0), ..World::new() };
     world.bags = vec![("bag".to_owned(), problem.caps.1, 1_000_000, "")];
     for (j, profit) in problem.profits.iter().enumerate() {

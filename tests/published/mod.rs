@@ -1,5 +1,6 @@
 //! The main job against numbers from outside this project. The source stands beside each check.
 
+mod curve;
 mod knapsack;
 mod set_union;
 mod spares;

@@ -4,7 +4,7 @@ use super::{figure, packed};
 use crate::support::{Failure, Item, Repair, World, close};
 
 /// A world in which part `j` has Poisson demand `mean[j]`, each unmet demand costs an hour, and a part weighs `cost[j]`.
-fn spares(parts: &[(f64, u32)], at_most: u32) -> World {
+pub(super) fn spares(parts: &[(f64, u32)], at_most: u32) -> World {
     let mut world = World::new();
     for (j, (mean, cost)) in parts.iter().enumerate() {
         world.items.push(Item {
@@ -26,7 +26,7 @@ fn spares(parts: &[(f64, u32)], at_most: u32) -> World {
 }
 
 /// Nine part types: pipeline means lambda x T, and costs as masses.
-fn nine_parts() -> Vec<(f64, u32)> {
+pub(super) fn nine_parts() -> Vec<(f64, u32)> {
     let lambda = [50.0, 40.0, 45.0, 50.0, 25.0, 48.0, 60.0, 35.0, 15.0];
     let time = [6.0, 8.0, 14.0, 25.0, 12.0, 18.0, 33.0, 8.0, 12.0];
     let cost = [12, 14, 21, 20, 11, 45, 75, 30, 22];

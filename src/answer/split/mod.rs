@@ -11,7 +11,7 @@ pub use plan::{
 pub use solve::Demands;
 
 use super::PackError;
-use super::pack::explain;
+use super::ready::explain;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
 use crate::handout::{Wishes, stretches};

@@ -115,5 +115,5 @@ fn limits(shape: &LimitsShape, currency: Option<Currency>, place: &Place, findin
     if let (Some(price), Some(currency)) = (shape.budget, currency) {
         money::check(price.currency, currency, &place.key("budget"), findings);
     }
-    Limits { kit_mass: shape.kit_mass, budget: shape.budget.map(|price| price.money) }
+    Limits { kit_mass: shape.kit_mass, kit_volume: shape.kit_volume, budget: shape.budget.map(|price| price.money) }
 }

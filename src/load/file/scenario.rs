@@ -4,7 +4,7 @@ use super::{Counted, Surfaces};
 use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::load::numbers::{Amount, Count, Kilometres};
 use crate::load::quantity::Price;
-use crate::units::{Distance, Hours, Length, Mass, Temperature};
+use crate::units::{Distance, Hours, Length, Mass, Temperature, Volume};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -134,6 +134,8 @@ pub(crate) struct PinsShape {
 pub(crate) struct LimitsShape {
     /// Everything carried, without empty bags.
     pub kit_mass: Option<Mass>,
+    /// Packed volume of everything carried.
+    pub kit_volume: Option<Volume>,
     /// For what is not owned.
     pub budget: Option<Price>,
 }

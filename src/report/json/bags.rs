@@ -50,11 +50,7 @@ fn item(item: &PackedItem) -> Item<'_> {
         id: &item.id,
         name: &item.name,
         kind: item.kind.word(),
-        standing: match item.standing {
-            Standing::Earns => "earns",
-            Standing::Needed => "needed",
-            Standing::Asked => "asked",
-        },
+        standing: standing(item.standing),
         count: item.count,
         mass_g: item.mass.grams(),
         volume_ml: item.volume.millilitres(),
@@ -62,5 +58,13 @@ fn item(item: &PackedItem) -> Item<'_> {
         from_toolkit_in_kit: item.from_toolkit,
         hours_lost_without: item.worth.get(),
         purposes: &item.purposes,
+    }
+}
+
+pub(super) const fn standing(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Earns => "earns",
+        Standing::Needed => "needed",
+        Standing::Asked => "asked",
     }
 }

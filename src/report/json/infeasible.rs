@@ -1,7 +1,7 @@
 //! No kit will do: the shortfalls and the ways out.
 
 use super::{Head, head, written};
-use crate::answer::{Change, WayOut};
+use crate::answer::{TripChange as Change, WayOut};
 use crate::domain::Catalogue;
 use crate::report::Look;
 use crate::report::terminal::{change, shortfall};

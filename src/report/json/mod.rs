@@ -3,6 +3,7 @@
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
 mod bags;
+mod changes;
 mod check;
 mod debrief;
 mod figures;
@@ -13,6 +14,9 @@ mod rehearsal;
 mod risks;
 mod robust;
 mod split;
+mod tradeoff;
+mod trim;
+mod why;
 
 pub use check::check;
 pub use debrief::debrief;
@@ -20,6 +24,9 @@ pub use infeasible::infeasible;
 pub use pack::pack;
 pub use rehearsal::rehearsal;
 pub use split::{card, split};
+pub use tradeoff::tradeoff;
+pub use trim::trim;
+pub use why::why;
 
 use serde::Serialize;
 

@@ -29,6 +29,7 @@ struct Pack<'a> {
     risks: Vec<Risk<'a>>,
     needs: Vec<Need<'a>>,
     fuel_ranges: Vec<FuelRange<'a>>,
+    before_you_leave: Vec<Chore<'a>>,
     items_considered: usize,
     items_dropped: Vec<Dropped>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -89,6 +90,31 @@ struct Dropped {
     items: usize,
 }
 
+#[derive(Serialize)]
+struct Chore<'a> {
+    id: &'a str,
+    name: &'a str,
+    kind: &'static str,
+    price: f64,
+    mass_g: f64,
+    work_h: f64,
+    hours_saved_with_this_kit: f64,
+    hours_saved_packed_anew: Option<f64>,
+}
+
+fn chore(chore: &crate::answer::Chore) -> Chore<'_> {
+    Chore {
+        id: &chore.id,
+        name: &chore.name,
+        kind: chore.kind.word(),
+        price: chore.price.units(),
+        mass_g: chore.mass.grams(),
+        work_h: chore.time.get(),
+        hours_saved_with_this_kit: chore.gain.get(),
+        hours_saved_packed_anew: chore.gain_anew.map(crate::units::Hours::get),
+    }
+}
+
 /// The answer of `pack` as JSON with a trailing newline.
 ///
 /// # Errors
@@ -120,6 +146,7 @@ pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serd
         risks: answer.risks.iter().map(risk).collect(),
         needs: answer.needs.iter().map(need).collect(),
         fuel_ranges: answer.ranges.iter().map(|(rider, range)| fuel_range(rider, range)).collect(),
+        before_you_leave: answer.chores.iter().map(chore).collect(),
         items_considered: answer.considered,
         items_dropped: answer
             .dropped

@@ -1,7 +1,7 @@
 //! No kit will do: what stands against what, by how much, and what would help.
 
 use super::{Look, wrapped};
-use crate::answer::{Change, WayOut};
+use crate::answer::{TripChange as Change, WayOut};
 use crate::domain::{Catalogue, tyre_load};
 use crate::report::words::{counted, list, percent};
 use crate::select::relax::Shortfall;
@@ -51,14 +51,16 @@ pub(crate) fn short(catalogue: &Catalogue, shortfall: &Shortfall, look: &Look) -
         "budget" => {
             format!("the budget: {by:.0} {0} more than {limit:.0} {0}", catalogue.currency)
         }
+        "volume" => {
+            format!("the kit's volume: {} more than {}", millilitres(by, look), millilitres(limit, look))
+        }
         "mass" => format!("the kit's mass: {} more than {}", grams(by, look), grams(limit, look)),
         "always" => {
             let name = catalogue.items.get(&shortfall.key).map_or(shortfall.key.as_str(), |item| item.name.as_str());
             format!("the always list: {name} stays at home")
         }
         "room" => {
-            let volume = |ml: f64| look.show(Volume::from_base(ml * 1e3));
-            format!("room: {} more than the {} of {}", volume(by), volume(limit), bag())
+            format!("room: {} more than the {} of {}", millilitres(by, look), millilitres(limit, look), bag())
         }
         "bears" => format!("load: {} more than the {} that {} bears", grams(by, look), grams(limit, look), bag()),
         _ => format!("{}: {} more than is allowed", scale(&shortfall.key), grams(by * 1000.0, look)),
@@ -142,6 +144,10 @@ fn interval(hours: Hours) -> String {
         days if days.fract() < 0.001 => format!("{days:.0} days"),
         days => format!("{days:.1} days"),
     }
+}
+
+fn millilitres(millilitres: f64, look: &Look) -> String {
+    look.show(Volume::from_base(millilitres * 1e3))
 }
 
 fn grams(grams: f64, look: &Look) -> String {

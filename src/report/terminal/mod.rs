@@ -2,6 +2,7 @@
 
 mod check;
 mod debrief;
+mod departure;
 mod headline;
 mod infeasible;
 mod kit;
@@ -13,6 +14,9 @@ mod rehearsal;
 mod robust;
 mod split;
 mod table;
+mod tradeoff;
+mod trim;
+mod why;
 
 pub use check::check;
 pub use debrief::debrief;
@@ -21,6 +25,9 @@ pub(crate) use infeasible::{short as shortfall, told as change};
 pub use rehearsal::rehearsal;
 pub use robust::robust;
 pub use split::{rider_card, split};
+pub use tradeoff::tradeoff;
+pub use trim::trim;
+pub use why::why;
 
 use crate::answer::PackAnswer;
 use crate::units::{Show, UnitSystem};
@@ -36,7 +43,7 @@ pub struct Look {
 
 impl Look {
     #[allow(clippy::needless_pass_by_value, reason = "quantities are numbers")]
-    fn show(&self, quantity: impl Show) -> String {
+    pub(super) fn show(&self, quantity: impl Show) -> String {
         quantity.show(self.units)
     }
 }
@@ -49,6 +56,7 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> String {
         kit::kit(answer, look),
         load::load(answer, look),
         open::open(answer, look),
+        departure::departure(answer, look),
         needs::needs(answer, look),
         notes::notes(answer, look),
     ];

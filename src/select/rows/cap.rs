@@ -1,14 +1,18 @@
-//! The riders' own limits: mass of the kit, money for what is not owned.
+//! The riders' own limits: mass and volume of the kit, money for what is not owned.
 
 use crate::engine::{Model, Sense};
-use crate::resolve::Case;
+use crate::resolve::{Case, Measure};
 use crate::select::Columns;
 
 /// Adds the rows.
 pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
     if let Some(cap) = case.kit_mass {
         let terms = case.items.iter().zip(&columns.n).map(|(item, n)| (*n, item.mass.grams())).collect();
-        model.row("cap", "kit mass, g".to_owned(), terms, Sense::AtMost, cap.grams());
+        model.row("cap", Measure::Mass.key().to_owned(), terms, Sense::AtMost, cap.grams());
+    }
+    if let Some(cap) = case.kit_volume {
+        let terms = case.items.iter().zip(&columns.n).map(|(item, n)| (*n, item.volume.millilitres())).collect();
+        model.row("cap", Measure::Volume.key().to_owned(), terms, Sense::AtMost, cap.millilitres());
     }
     if case.own_kit_mass.len() > 1 {
         personal(model, columns, case);
@@ -22,7 +26,7 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
                 None => {}
             }
         }
-        model.row("cap", "budget".to_owned(), terms, Sense::AtMost, cap.units());
+        model.row("cap", Measure::Money.key().to_owned(), terms, Sense::AtMost, cap.units());
     }
     for (at, item) in case.items.iter().enumerate() {
         if let Some(buy) = columns.buy[at] {

@@ -1,0 +1,95 @@
+//! Before you leave: what can still be done to the bike, ranked by what it saves, free things first.
+//!
+//! Expected loss is hours lost with nothing aboard less the net hours that the kit saves; both change when something is
+//! done. For the kit as packed that is arithmetic, and packing anew can only make it better. The most valuable few are
+//! packed anew with them done.
+
+use super::ready::Ready;
+use crate::domain::{Preparation, PreparationType};
+use crate::engine::Effort;
+use crate::resolve::resolve;
+use crate::risk;
+use crate::units::{Hours, Mass, Money};
+use rayon::iter::{IntoParallelRefMutIterator, ParallelIterator};
+
+/// So many are packed anew; each takes as long as packing.
+const PACKED_ANEW: usize = 2;
+
+/// Something to do before leaving.
+#[derive(Debug, Clone)]
+pub struct Chore {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Check, adjustment or fitted part.
+    pub kind: PreparationType,
+    /// What it costs.
+    pub price: Money,
+    /// What it adds to the bike.
+    pub mass: Mass,
+    /// Work at home.
+    pub time: Hours,
+    /// Expected hours lost less if this alone is done and the kit stays as it is.
+    pub gain: Hours,
+    /// The same with the kit packed anew, where that was done.
+    pub gain_anew: Option<Hours>,
+}
+
+impl Chore {
+    /// The better of what is known.
+    #[must_use]
+    pub fn best_gain(&self) -> Hours {
+        self.gain_anew.unwrap_or(self.gain)
+    }
+}
+
+/// Preparations that make sense on the bike and are not done, with a gain; free ones first, then by hours for the money.
+pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], effort: &Effort) -> Vec<Chore> {
+    let Some(bike) = ready.catalogue.bikes.get(&ready.rider.bike) else { return Vec::new() };
+    let scenario = &ready.scenario;
+    let open =
+        ready.catalogue.preparations.values().filter(|own| {
+            bike.matches(&own.applies) && !bike.fitted.contains(&own.id) && !scenario.done.contains(&own.id)
+        });
+    let before = loss(ready, counts);
+    let chore = |own: &Preparation| {
+        let done = with_done(ready, &own.id)?;
+        let kept: Vec<u32> = done.case.items.iter().map(|item| count(ready, counts, &item.id)).collect();
+        let gain = Hours::new(before - loss(&done, &kept));
+        let Preparation { id, name, kind, price, mass, time, .. } = own.clone();
+        (gain.get() > 1e-9).then_some(Chore { id, name, kind, price, mass, time, gain, gain_anew: None })
+    };
+    let mut chores: Vec<Chore> = open.filter_map(chore).collect();
+    chores.sort_by(|a, b| b.gain.get().total_cmp(&a.gain.get()));
+    let many = chores.len().min(PACKED_ANEW);
+    // Where packing anew fails, the plan stands and what is known for its own kit is told.
+    let anew = |chore: &mut Chore| {
+        let done = with_done(ready, &chore.id);
+        let solved = done.and_then(|done| Some((done.solve(effort).ok()?, done)));
+        chore.gain_anew = solved.map(|(solved, done)| Hours::new(before - loss(&done, &solved.choice.counts)));
+    };
+    chores[..many].par_iter_mut().for_each(anew);
+    let worth = |chore: &Chore| chore.best_gain().get() / chore.price.units().max(0.01);
+    let costs = |chore: &Chore| chore.price > Money::ZERO;
+    chores.sort_by(|a, b| costs(a).cmp(&costs(b)).then(worth(b).total_cmp(&worth(a))));
+    chores
+}
+
+/// The trip with one more preparation done.
+fn with_done<'a>(ready: &Ready<'a>, id: &str) -> Option<Ready<'a>> {
+    let mut done = ready.clone();
+    done.scenario.done.push(id.to_owned());
+    done.case = resolve(&done.catalogue, &done.scenario, done.rider)?;
+    done.stakes = risk::assess(&done.case);
+    Some(done)
+}
+
+/// Expected hours lost on the trip with a kit, what its weight costs included.
+fn loss(ready: &Ready<'_>, counts: &[u32]) -> f64 {
+    ready.stakes.hours_empty() - risk::value(&ready.case, &ready.stakes, counts).objective()
+}
+
+fn count(ready: &Ready<'_>, counts: &[u32], id: &str) -> u32 {
+    ready.case.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, count)| *count)
+}

@@ -1,0 +1,113 @@
+//! One rider's trip made ready to be solved, and the way from a solved case to an answer that was checked.
+
+use super::describe::{Found, describe};
+use super::pack::PackError;
+use super::plan::PackAnswer;
+use super::solve::{Solved, solve};
+use super::ways::{self, WayOut};
+use crate::domain::{Catalogue, Rider, Scenario};
+use crate::engine::{Effort, EngineError};
+use crate::resolve::{Amount, Case, Measure, resolve};
+use crate::risk::{self, Stakes};
+use crate::select::relax::{self, Shortfall};
+use crate::units::{Mass, Money, Quantity, Volume};
+use crate::verify::{self, Claim};
+use std::borrow::Cow;
+
+/// Everything that solving and telling need.
+#[derive(Debug, Clone)]
+pub(super) struct Ready<'a> {
+    pub catalogue: Cow<'a, Catalogue>,
+    pub scenario: Scenario,
+    pub rider: &'a Rider,
+    pub case: Case,
+    pub stakes: Stakes,
+}
+
+impl<'a> Ready<'a> {
+    /// The trip of one rider.
+    pub fn new(catalogue: &'a Catalogue, scenario: &Scenario, rider: &'a Rider) -> Result<Self, PackError> {
+        let scenario = scenario.as_ridden_by(rider);
+        let catalogue = catalogue.as_weighed_by(rider);
+        let case = resolve(&catalogue, &scenario, rider)
+            .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
+        let stakes = risk::assess(&case);
+        Ok(Self { catalogue, scenario, rider, case, stakes })
+    }
+
+    /// The same with another limit, or with none.
+    #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
+    pub fn limited(&self, measure: Measure, limit: Option<Amount>) -> Self {
+        let mut own = self.clone();
+        measure.set_limit(&mut own.case, limit);
+        let limits = &mut own.scenario.limits;
+        match measure {
+            Measure::Mass => limits.kit_mass = limit.map(|amount| Mass::from_base(amount as f64)),
+            Measure::Volume => limits.kit_volume = limit.map(|amount| Volume::from_base(amount as f64)),
+            Measure::Money => limits.budget = limit.map(Money::from_cents),
+        }
+        own
+    }
+
+    /// The best kit.
+    pub fn solve(&self, effort: &Effort) -> Result<Solved, PackError> {
+        solve(&self.case, &self.stakes, effort).map_err(|error| self.explain(error, effort))
+    }
+
+    /// Why there is no kit, and what would let there be one.
+    pub fn explain(&self, error: EngineError, effort: &Effort) -> PackError {
+        let ways =
+            |shortfalls: &[Shortfall]| ways::ways_out(&self.catalogue, &self.scenario, self.rider, shortfalls, effort);
+        explain(&self.case, effort, error, ways)
+    }
+
+    /// A solved case told and checked.
+    pub fn answer(&self, solved: &Solved, effort: &Effort) -> Result<PackAnswer, PackError> {
+        let Self { catalogue, scenario, rider, case, stakes } = self;
+        let answer = describe(&Found { catalogue, scenario, rider, case, stakes, solved, effort });
+        let claim = claim(&answer, case);
+        let violations = verify::verify(catalogue, scenario, rider, &answer.kit, &answer.stowage, &claim);
+        if violations.is_empty() {
+            return Ok(answer);
+        }
+        let dump = format!("kit {:?}\nstowage {:?}\nclaim {claim:?}", answer.kit, answer.stowage);
+        Err(PackError::Unverified { violations, dump })
+    }
+}
+
+/// What a failed search means; `ways` looks for changes that would help.
+pub(super) fn explain(
+    case: &Case,
+    effort: &Effort,
+    error: EngineError,
+    ways: impl Fn(&[Shortfall]) -> Vec<WayOut>,
+) -> PackError {
+    match error {
+        EngineError::Infeasible => {
+            let (case, stakes) = ways::needs_only(case.clone());
+            match relax::shortfalls(&case, &stakes, &Effort { time_limit: None, ..*effort }) {
+                Ok(shortfalls) => {
+                    let ways = ways(&shortfalls);
+                    PackError::Infeasible { shortfalls, ways }
+                }
+                Err(error) => PackError::Engine(error),
+            }
+        }
+        EngineError::NoAnswerInTime => PackError::OutOfTime,
+        fault @ EngineError::Fault(_) => PackError::Engine(fault),
+    }
+}
+
+fn claim(answer: &PackAnswer, case: &Case) -> Claim {
+    Claim {
+        mass: answer.totals.mass,
+        volume: answer.totals.volume,
+        to_buy: answer.totals.to_buy,
+        front_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.front),
+        rear_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.rear),
+        hours_empty: answer.figures.hours_empty,
+        hours_saved: answer.figures.hours_saved,
+        handling: answer.figures.handling,
+        needs: case.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
+    }
+}

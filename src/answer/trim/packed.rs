@@ -1,0 +1,115 @@
+//! What of a packed kit is weighed at all, and the trip on which nothing else is to be had.
+
+use super::Wish;
+use crate::answer::pack::PackError;
+use crate::answer::ready::Ready;
+use crate::domain::{Catalogue, Kit, Rider, Scenario};
+use crate::resolve::{Amount, Case, Measure};
+use crate::risk::value::available;
+use std::borrow::Cow;
+
+/// A packed kit on its trip.
+pub(super) struct Packed<'a> {
+    catalogue: Cow<'a, Catalogue>,
+    scenario: Scenario,
+    rider: Rider,
+    /// What is of some use on the trip.
+    pub used: Kit,
+    /// What is of none: unknown to the trip, more than could be used, or useless without something that is not there.
+    pub idle: Kit,
+    /// The part of it that stays because the rider says so.
+    pub idle_staying: Kit,
+    /// Needs that the kit does not meet: key, name, what it meets.
+    pub short: Vec<(String, String, f64)>,
+}
+
+impl<'a> Packed<'a> {
+    pub fn new(
+        catalogue: &'a Catalogue,
+        scenario: &Scenario,
+        rider: &'a Rider,
+        kit: &Kit,
+        wish: &Wish,
+    ) -> Result<Self, PackError> {
+        let ready = Ready::new(catalogue, scenario, rider)?;
+        let counts = usable(&ready.case, kit);
+        let used = Kit::new(ready.case.items.iter().zip(&counts).map(|(item, n)| (item.id.clone(), *n)));
+        let idle = Kit::new(kit.iter().map(|(id, n)| (id.to_owned(), n.saturating_sub(used.count(id)))));
+        let staying = idle.iter().filter(|(id, _)| wish.keep.iter().any(|keep| keep == id));
+        let idle_staying = Kit::new(staying.map(|(id, n)| (id.to_owned(), n)));
+        let short = short(&ready.case, &counts);
+        let Ready { catalogue, scenario, .. } = ready;
+        let mut rider = rider.clone();
+        rider.kit_mass = None;
+        for (id, count) in used.iter() {
+            let owned = rider.owns.entry(id.to_owned()).or_insert(0);
+            *owned = (*owned).max(count);
+        }
+        Ok(Self { catalogue, scenario, rider, used, idle, idle_staying, short })
+    }
+
+    /// What goes before anything is lost.
+    pub fn idle_going(&self) -> Kit {
+        Kit::new(self.idle.iter().map(|(id, n)| (id.to_owned(), n - self.idle_staying.count(id).min(n))))
+    }
+
+    /// The trip on which the kit is there for nothing, no more is asked than it meets, and, unless swapping, nothing
+    /// else can be taken.
+    pub fn ready(&self, wish: &Wish) -> Result<Ready<'_>, PackError> {
+        let mut scenario = self.scenario.clone();
+        let limits = &mut scenario.limits;
+        (limits.kit_mass, limits.kit_volume) = (None, None);
+        if !wish.swap {
+            limits.budget = None;
+        }
+        scenario.needs.extend(self.short.iter().map(|(id, _, met)| (id.clone(), *met)));
+        for (id, count) in &mut scenario.always {
+            *count = if wish.swap { *count } else { (*count).min(self.used.count(id)) };
+        }
+        let kept = wish.keep.iter().filter(|id| self.used.count(id) > 0);
+        scenario.always.extend(kept.map(|id| (id.clone(), self.used.count(id))));
+        scenario.always.retain(|_, count| *count > 0);
+        let mut ready = Ready::new(&self.catalogue, &scenario, &self.rider)?;
+        for item in &mut ready.case.items {
+            let packed = self.used.count(&item.id);
+            item.owned = item.owned.max(packed);
+            if !wish.swap {
+                item.at_most = packed.max(item.at_least);
+            }
+        }
+        let room = wish.target - amount_of(&self.catalogue, &self.idle_staying, wish.measure);
+        Ok(ready.limited(wish.measure, Some(room.max(0))))
+    }
+}
+
+/// How many of each item of the case are packed and of use: not more than can be, nor without what they require.
+fn usable(case: &Case, kit: &Kit) -> Vec<u32> {
+    let mut counts: Vec<u32> = case.items.iter().map(|item| kit.count(&item.id).min(item.at_most)).collect();
+    loop {
+        let there = available(case, &counts);
+        let useless = |(at, item): (usize, &crate::resolve::CaseItem)| {
+            let lacks = item.requires.iter().any(|(function, count)| there[*function] < (*count).max(1));
+            (counts[at] > 0 && lacks).then_some(at)
+        };
+        let Some(at) = case.items.iter().enumerate().find_map(useless) else { return counts };
+        counts[at] = 0;
+    }
+}
+
+fn short(case: &Case, counts: &[u32]) -> Vec<(String, String, f64)> {
+    let met = |d: usize| -> f64 {
+        let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
+        met.filter(|((at, _), _)| *at == d).map(|((_, amount), n)| amount * f64::from(n)).sum()
+    };
+    let demands = case.demands.iter().enumerate().map(|(d, demand)| (demand, met(d)));
+    let lacking = demands.filter(|(demand, met)| *met < demand.amount * (1.0 - 1e-9));
+    lacking.map(|(demand, met)| (demand.id.clone(), demand.name.clone(), met)).collect()
+}
+
+/// What a kit takes, things of no use included.
+pub(super) fn amount_of(catalogue: &Catalogue, kit: &Kit, measure: Measure) -> Amount {
+    match measure {
+        Measure::Volume => kit.volume(catalogue).microlitres(),
+        _ => kit.mass(catalogue).milligrams(),
+    }
+}

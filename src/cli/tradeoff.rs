@@ -1,0 +1,171 @@
+//! `fardel tradeoff`.
+
+use super::refusal::refuse;
+use super::settings::{Destination, EffortArguments};
+use super::trip::TripArguments;
+use super::{Ending, complain, progress};
+use crate::answer::{self, Limits, TradeoffAnswer};
+use crate::report::{self, Look};
+use crate::resolve::{Amount, Measure};
+use crate::units::{Currency, Mass, Money, Quantity, Volume};
+use clap::{Args, ValueEnum};
+use std::path::{Path, PathBuf};
+
+/// Show what more mass, room or money would buy: the best kit under one limit after another.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  fardel tradeoff scenarios/five-day-loop.yaml --points 24 --plot curve.svg\n  \
+                  fardel tradeoff scenarios/five-day-loop.yaml --at 18kg,20kg,22kg\n  \
+                  fardel tradeoff scenarios/five-day-loop.yaml --over money --from 150USD\n\n\
+                  A time limit holds for each point.")]
+pub(super) struct Tradeoff {
+    #[command(flatten)]
+    trip: TripArguments,
+    /// What is limited
+    #[arg(long, value_enum, default_value_t = Over::Mass)]
+    over: Over,
+    /// How many limits to look at, evenly from the least that the needs take to what is enough
+    #[arg(long, value_name = "N", default_value_t = 12, value_parser = clap::value_parser!(u16).range(2..=1000))]
+    points: u16,
+    /// Begin there instead, such as 15kg, 30L or 100USD
+    #[arg(long, value_name = "AMOUNT")]
+    from: Option<String>,
+    /// End there
+    #[arg(long, value_name = "AMOUNT")]
+    to: Option<String>,
+    /// Look at these limits only, such as 18kg,20kg,22kg
+    #[arg(long, value_name = "AMOUNTS", value_delimiter = ',', conflicts_with_all = ["points", "from", "to"])]
+    at: Vec<String>,
+    /// Draw the curve into a file whose name ends in .svg or .png
+    #[arg(long, value_name = "FILE", group = "file", value_parser = picture)]
+    plot: Option<PathBuf>,
+    #[command(flatten)]
+    effort: EffortArguments,
+    /// Shape of the answer
+    #[arg(long, value_enum, default_value_t = Shape::Text)]
+    format: Shape,
+    #[command(flatten)]
+    to_file: Destination,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Over {
+    /// Mass of the kit
+    Mass,
+    /// Its packed volume
+    Volume,
+    /// Money for what is not owned
+    Money,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Shape {
+    /// For reading
+    Text,
+    /// For a spreadsheet
+    Csv,
+    /// For machines; versioned
+    Json,
+}
+
+fn picture(name: &str) -> Result<PathBuf, String> {
+    let path = PathBuf::from(name);
+    match ending(&path) {
+        Some("svg" | "png") => Ok(path),
+        _ => Err("a name ending in .svg or .png is expected".to_owned()),
+    }
+}
+
+fn ending(path: &Path) -> Option<&str> {
+    path.extension().and_then(std::ffi::OsStr::to_str)
+}
+
+impl Tradeoff {
+    pub(super) fn run(&self) -> Ending {
+        let look = self.to_file.look();
+        let opened = match self.trip.open() {
+            Ok(opened) => opened,
+            Err(ending) => return ending,
+        };
+        let measure = self.measure();
+        let limits = match self.limits(measure, opened.catalogue().currency) {
+            Ok(limits) => limits,
+            Err(message) => {
+                complain(&message);
+                return Ending::BadInput;
+            }
+        };
+        let many = if let Limits::At(limits) = &limits { limits.len() as u64 } else { u64::from(self.points) };
+        let effort = self.effort.effort();
+        let answer = progress::while_counting("kit after kit", many, |done| {
+            let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
+            answer::tradeoff(catalogue, scenario, rider, (measure, &limits), &effort, done)
+        });
+        match answer {
+            Ok(mut answer) => {
+                answer.warnings.extend(opened.notes().iter().cloned());
+                self.deliver(&answer, &look)
+            }
+            Err(error) => refuse(opened.catalogue(), &error, &look),
+        }
+    }
+
+    const fn measure(&self) -> Measure {
+        match self.over {
+            Over::Mass => Measure::Mass,
+            Over::Volume => Measure::Volume,
+            Over::Money => Measure::Money,
+        }
+    }
+
+    fn limits(&self, measure: Measure, currency: Currency) -> Result<Limits, String> {
+        let read = |option: &str, text: &String| {
+            amount(measure, text, currency).map_err(|why| format!("--{option} {text}: {why}"))
+        };
+        if !self.at.is_empty() {
+            return self.at.iter().map(|text| read("at", text)).collect::<Result<_, _>>().map(Limits::At);
+        }
+        let from = self.from.as_ref().map(|text| read("from", text)).transpose()?;
+        let to = self.to.as_ref().map(|text| read("to", text)).transpose()?;
+        if from.zip(to).is_some_and(|(from, to)| from > to) {
+            return Err("--from is more than --to".to_owned());
+        }
+        Ok(Limits::Between { from, to, count: usize::from(self.points) })
+    }
+
+    fn deliver(&self, answer: &TradeoffAnswer, look: &Look) -> Ending {
+        if let Some(path) = &self.plot {
+            let drawn = match ending(path) {
+                Some("png") => report::plot::png(answer, look),
+                _ => report::plot::svg(answer, look).map(String::into_bytes),
+            };
+            let written = match drawn {
+                Ok(content) => self.to_file.write(path, &content),
+                Err(error) => {
+                    complain(&format!("internal error: the curve cannot be drawn: {error}"));
+                    Ending::Defect
+                }
+            };
+            if written != Ending::Answered {
+                return written;
+            }
+        }
+        match self.format {
+            Shape::Text => self.to_file.finish(Ok::<_, &str>(report::terminal::tradeoff(answer, look))),
+            Shape::Csv => self.to_file.finish(report::csv::tradeoff(answer)),
+            Shape::Json => self.to_file.finish(report::json::tradeoff(answer)),
+        }
+    }
+}
+
+/// Reads an amount of a measure.
+pub(super) fn amount(measure: Measure, text: &str, currency: Currency) -> Result<Amount, String> {
+    match measure {
+        Measure::Mass => Mass::read(text).map(Mass::milligrams).map_err(|error| error.to_string()),
+        Measure::Volume => Volume::read(text).map(Volume::microlitres).map_err(|error| error.to_string()),
+        Measure::Money => match Money::read(text) {
+            Ok((money, own)) if own == currency => Ok(money.cents()),
+            Ok((_, own)) => Err(format!("the catalogue's prices are in {currency}, not {own}")),
+            Err(error) => Err(error.to_string()),
+        },
+    }
+}

@@ -1,0 +1,115 @@
+//! `fardel trim`.
+
+use super::refusal::refuse;
+use super::settings::{EffortArguments, Format, OutputArguments};
+use super::tradeoff::amount;
+use super::trip::{Opened, TripArguments};
+use super::{Ending, complain, progress};
+use crate::answer::{self, Wish};
+use crate::domain::Kit;
+use crate::resolve::{Amount, Measure};
+use crate::{load, report};
+use clap::{ArgGroup, Args};
+use std::path::PathBuf;
+
+/// Say what to leave at home of a packed kit, so that least is lost.
+///
+/// Needs still hold, as far as the packed kit meets them. Everything packed counts as owned.
+#[derive(Debug, Args)]
+#[command(
+    group = ArgGroup::new("how far").required(true).args(["to", "by"]),
+    after_help = "Example: fardel trim scenarios/five-day-loop.yaml --kit packed.csv --to 21kg --keep first-aid-kit"
+)]
+pub(super) struct Trim {
+    #[command(flatten)]
+    trip: TripArguments,
+    /// What is packed: YAML or CSV with ids and counts, or the JSON of an earlier `pack`
+    #[arg(long, value_name = "FILE")]
+    kit: PathBuf,
+    /// What the kit is to come to, such as 13kg or 20L
+    #[arg(long, value_name = "AMOUNT")]
+    to: Option<String>,
+    /// By how much it is to shrink, such as 2.5kg or 3L
+    #[arg(long, value_name = "AMOUNT")]
+    by: Option<String>,
+    /// Let other things take the place of packed ones: owned ones for nothing, others for their price
+    #[arg(long)]
+    swap: bool,
+    /// Item that stays; may be given several times
+    #[arg(long, value_name = "ID")]
+    keep: Vec<String>,
+    #[command(flatten)]
+    effort: EffortArguments,
+    #[command(flatten)]
+    output: OutputArguments,
+}
+
+impl Trim {
+    pub(super) fn run(&self) -> Ending {
+        let look = self.output.look();
+        let opened = match self.trip.open() {
+            Ok(opened) => opened,
+            Err(ending) => return ending,
+        };
+        let kit = match load::kit(&self.kit, opened.catalogue()) {
+            Ok(kit) => kit,
+            Err(faults) => {
+                complain(&faults.to_string());
+                return Ending::BadInput;
+            }
+        };
+        let wish = match self.wish(&opened, &kit) {
+            Ok(wish) => wish,
+            Err(message) => {
+                complain(&message);
+                return Ending::BadInput;
+            }
+        };
+        let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
+        let trimmed = progress::while_busy("taking out and putting back", || {
+            answer::trim(catalogue, scenario, rider, &kit, &wish, &self.effort.effort())
+        });
+        match trimmed {
+            Ok(mut answer) => {
+                answer.warnings.extend(opened.notes().iter().cloned());
+                self.output.finish(match self.output.format {
+                    Format::Text => Ok(report::terminal::trim(&answer, &look)),
+                    Format::Json => report::json::trim(&answer),
+                })
+            }
+            Err(error) => refuse(catalogue, &error, &look),
+        }
+    }
+
+    fn wish(&self, opened: &Opened, kit: &Kit) -> Result<Wish, String> {
+        if let Some(keep) = self.keep.iter().find(|keep| kit.count(keep) == 0) {
+            let near = crate::diagnostic::nearest(keep, kit.iter().map(|(id, _)| id));
+            let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+            return Err(format!("--keep {keep}: it is not in the kit{near}"));
+        }
+        let read = |option: &str, text: &str| -> Result<(Measure, Amount), String> {
+            let currency = opened.catalogue().currency;
+            let mass = amount(Measure::Mass, text, currency);
+            let volume = amount(Measure::Volume, text, currency);
+            match (mass, volume) {
+                (Ok(mass), _) => Ok((Measure::Mass, mass)),
+                (_, Ok(volume)) => Ok((Measure::Volume, volume)),
+                (Err(why), _) => Err(format!("--{option} {text}: {why}")),
+            }
+        };
+        let catalogue = opened.catalogue().as_weighed_by(opened.rider());
+        let (measure, target) = match (&self.to, &self.by) {
+            (Some(to), _) => read("to", to)?,
+            (None, by) => {
+                let (measure, by) = read("by", by.as_deref().unwrap_or_default())?;
+                let packed = if measure == Measure::Mass {
+                    kit.mass(&catalogue).milligrams()
+                } else {
+                    kit.volume(&catalogue).microlitres()
+                };
+                (measure, (packed - by).max(0))
+            }
+        };
+        Ok(Wish { measure, target, swap: self.swap, keep: self.keep.clone() })
+    }
+}

@@ -1,0 +1,55 @@
+//! `fardel why`.
+
+use super::refusal::refuse;
+use super::settings::{EffortArguments, Format, OutputArguments};
+use super::trip::TripArguments;
+use super::{Ending, complain, progress};
+use crate::answer::{self, WhyError};
+use crate::report;
+use clap::Args;
+
+/// Why an item is in the kit or is not, and how a failure is dealt with.
+///
+/// Losses are found by packing again without the thing, or with it: the rest of the kit rearranges.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  fardel why hand-pump scenarios/five-day-loop.yaml\n  \
+                  fardel why radiator-holed scenarios/five-day-loop.yaml")]
+pub(super) struct Why {
+    /// Id or name of an item or a failure
+    name: String,
+    #[command(flatten)]
+    trip: TripArguments,
+    #[command(flatten)]
+    effort: EffortArguments,
+    #[command(flatten)]
+    output: OutputArguments,
+}
+
+impl Why {
+    pub(super) fn run(&self) -> Ending {
+        let look = self.output.look();
+        let opened = match self.trip.open() {
+            Ok(opened) => opened,
+            Err(ending) => return ending,
+        };
+        let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
+        let asked = progress::while_busy("packing with and without", || {
+            answer::why(catalogue, scenario, rider, &self.name, &self.effort.effort())
+        });
+        match asked {
+            Ok(mut answer) => {
+                answer.warnings.extend(opened.notes().iter().cloned());
+                self.output.finish(match self.output.format {
+                    Format::Text => Ok(report::terminal::why(&answer, &look)),
+                    Format::Json => report::json::why(&answer),
+                })
+            }
+            Err(WhyError::Pack(error)) => refuse(catalogue, &error, &look),
+            Err(WhyError::Unknown { name, nearest }) => {
+                let near = nearest.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+                complain(&format!("`{name}` is neither an item nor a failure of the catalogue{near}"));
+                Ending::BadInput
+            }
+        }
+    }
+}

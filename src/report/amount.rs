@@ -1,0 +1,38 @@
+//! Amounts of a measure in words and numbers.
+
+use super::Look;
+use crate::resolve::{Amount, Measure};
+use crate::units::{Currency, Mass, Money, Quantity, Volume};
+
+/// `13.20 kg`, `41.0 L`, `120 USD`.
+#[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
+pub(crate) fn amount(measure: Measure, amount: Amount, currency: Currency, look: &Look) -> String {
+    match measure {
+        Measure::Mass => look.show(Mass::from_base(amount as f64)),
+        Measure::Volume => look.show(Volume::from_base(amount as f64)),
+        Measure::Money => money(Money::from_cents(amount), currency),
+    }
+}
+
+/// Whole units where there is no fraction: `120 USD`, `12.50 EUR`.
+pub(crate) fn money(money: Money, currency: Currency) -> String {
+    if money.cents() % 100 == 0 {
+        format!("{:.0} {currency}", money.units())
+    } else {
+        format!("{:.2} {currency}", money.units())
+    }
+}
+
+/// The unit that numbers of a measure are written in for machines.
+pub(crate) fn unit(measure: Measure, currency: Currency) -> String {
+    match measure {
+        Measure::Mass => "g".to_owned(),
+        Measure::Volume => "mL".to_owned(),
+        Measure::Money => currency.to_string(),
+    }
+}
+
+/// What the next step of a measure is called.
+pub(crate) fn next(measure: Measure, currency: Currency, look: &Look) -> String {
+    amount(measure, measure.step(), currency, look)
+}

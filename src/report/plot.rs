@@ -1,0 +1,146 @@
+//! The curve as a picture: SVG, or PNG with a font that comes with the program.
+
+use super::Look;
+use crate::answer::{TradeoffAnswer, TradeoffPoint};
+use crate::resolve::{Amount, Measure};
+use crate::units::UnitSystem;
+use plotters::prelude::*;
+use plotters::style::{FontStyle, register_font};
+use thiserror::Error;
+
+/// Width and height in pixels.
+const SIZE: (u32, u32) = (960, 600);
+const FONT: &str = "sans-serif";
+const LINE: RGBColor = RGBColor(0x1f, 0x4e, 0x79);
+const GREY: RGBColor = RGBColor(0x80, 0x80, 0x80);
+
+/// Why a picture could not be drawn.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("{0}")]
+pub struct PlotError(String);
+
+fn failed(error: impl std::fmt::Display) -> PlotError {
+    PlotError(error.to_string())
+}
+
+/// The curve as SVG text.
+///
+/// # Errors
+/// [`PlotError`] when the drawing library refuses.
+pub fn svg(answer: &TradeoffAnswer, look: &Look) -> Result<String, PlotError> {
+    let mut text = String::new();
+    draw(&SVGBackend::with_string(&mut text, SIZE).into_drawing_area(), answer, look)?;
+    Ok(text)
+}
+
+/// The curve as the bytes of a PNG file.
+///
+/// # Errors
+/// [`PlotError`] when the drawing library or the encoder refuses.
+pub fn png(answer: &TradeoffAnswer, look: &Look) -> Result<Vec<u8>, PlotError> {
+    let mut pixels = vec![0; SIZE.0 as usize * SIZE.1 as usize * 3];
+    draw(&BitMapBackend::with_buffer(&mut pixels, SIZE).into_drawing_area(), answer, look)?;
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, SIZE.0, SIZE.1);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    let mut writer = encoder.write_header().map_err(failed)?;
+    writer.write_image_data(&pixels).map_err(failed)?;
+    writer.finish().map_err(failed)?;
+    Ok(bytes)
+}
+
+fn draw<B: DrawingBackend>(
+    area: &DrawingArea<B, plotters::coord::Shift>,
+    answer: &TradeoffAnswer,
+    look: &Look,
+) -> Result<(), PlotError> {
+    register_font(FONT, FontStyle::Normal, epaint_default_fonts::UBUNTU_LIGHT)
+        .map_err(|_| PlotError("the font cannot be read".to_owned()))?;
+    area.fill(&WHITE).map_err(failed)?;
+    let (x, y) = ranges(answer, look);
+    let title = format!("{}: {}", answer.trip.scenario, answer.trip.rider);
+    let mut chart = ChartBuilder::on(area)
+        .caption(title, (FONT, 20))
+        .margin(16)
+        .x_label_area_size(46)
+        .y_label_area_size(64)
+        .build_cartesian_2d(x.clone(), y.clone())
+        .map_err(failed)?;
+    chart
+        .configure_mesh()
+        .x_desc(along(answer, look))
+        .y_desc("expected hours saved, net of what the weight costs")
+        .label_style((FONT, 14))
+        .axis_desc_style((FONT, 15))
+        .light_line_style(WHITE)
+        .bold_line_style(GREY.mix(0.25))
+        .draw()
+        .map_err(failed)?;
+    let place = |point: &TradeoffPoint, used: Amount| (axis(answer.measure, used, look), point.net().get());
+    // Between two rows nothing is known but that the curve does not fall: a staircase from kit to kit.
+    let mut stairs = Vec::new();
+    for point in &answer.points {
+        if let Some((_, height)) = stairs.last().copied() {
+            stairs.push((axis(answer.measure, point.used, look), height));
+        }
+        stairs.push(place(point, point.used));
+    }
+    chart.draw_series(LineSeries::new(stairs, GREY.mix(0.6))).map_err(failed)?;
+    let corners = answer.points.iter().filter(|point| point.on_envelope).map(|point| place(point, point.used));
+    chart.draw_series(LineSeries::new(corners, LINE.stroke_width(2))).map_err(failed)?;
+    let mark = |point: &TradeoffPoint| {
+        let style = if point.on_envelope { LINE.filled() } else { ShapeStyle::from(LINE) };
+        Circle::new(place(point, point.used), 4, style)
+    };
+    chart.draw_series(answer.points.iter().map(mark)).map_err(failed)?;
+    if let Some(limit) = answer.own_limit.map(|limit| axis(answer.measure, limit, look)).filter(|at| x.contains(at)) {
+        let line = [(limit, y.start), (limit, y.end)];
+        chart.draw_series(LineSeries::new(line, RED.mix(0.6))).map_err(failed)?;
+        let text = Text::new("your limit", (limit, y.end), (FONT, 14).into_font().color(&RED));
+        chart.draw_series([text]).map_err(failed)?;
+    }
+    area.present().map_err(failed)
+}
+
+/// From a little below the first kit to a little above the last; upwards from zero or the lowest point.
+fn ranges(answer: &TradeoffAnswer, look: &Look) -> (std::ops::Range<f64>, std::ops::Range<f64>) {
+    let used: Vec<f64> = answer.points.iter().map(|point| axis(answer.measure, point.used, look)).collect();
+    let nets: Vec<f64> = answer.points.iter().map(|point| point.net().get()).collect();
+    let least = |values: &[f64]| values.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = |values: &[f64]| values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if used.is_empty() {
+        return (0.0..1.0, 0.0..1.0);
+    }
+    let (left, right) = (least(&used), most(&used));
+    let wide = (right - left).max(right.abs() * 0.02).max(1e-3) * 0.04;
+    let (low, high) = (least(&nets).min(0.0), most(&nets).max(0.0));
+    let tall = (high - low).max(1e-3) * 0.08;
+    (left - wide..right + wide, low - if low < 0.0 { tall } else { 0.0 }..high + tall)
+}
+
+/// An amount as it stands on the axis: kg or lb, L or gal, money.
+fn axis(measure: Measure, amount: Amount, look: &Look) -> f64 {
+    let value = measure.in_row(amount);
+    match (measure, look.units) {
+        (Measure::Money, _) => value,
+        (_, UnitSystem::Metric) => value / 1000.0,
+        (Measure::Mass, UnitSystem::Imperial) => value / 453.592_37,
+        (Measure::Volume, UnitSystem::Imperial) => value / 3_785.411_784,
+    }
+}
+
+fn along(answer: &TradeoffAnswer, look: &Look) -> String {
+    let unit = match (answer.measure, look.units) {
+        (Measure::Mass, UnitSystem::Metric) => "kg".to_owned(),
+        (Measure::Mass, UnitSystem::Imperial) => "lb".to_owned(),
+        (Measure::Volume, UnitSystem::Metric) => "L".to_owned(),
+        (Measure::Volume, UnitSystem::Imperial) => "US gal".to_owned(),
+        (Measure::Money, _) => answer.currency.to_string(),
+    };
+    match answer.measure {
+        Measure::Mass => format!("mass of the kit, {unit}"),
+        Measure::Volume => format!("packed volume of the kit, {unit}"),
+        Measure::Money => format!("spent on what you do not own, {unit}"),
+    }
+}

@@ -1,0 +1,210 @@
+//! The curve as a table, what comes and goes between its points, and what to buy first.
+
+use super::table::{Set, table};
+use super::{Look, heading, strong, wrapped};
+use crate::answer::{Change, TradeoffAnswer, TradeoffPoint};
+use crate::report::amount::{amount, money, next};
+use crate::report::cautions::cautions;
+use crate::report::words::{counted, list, percent};
+use crate::resolve::{Amount, Measure};
+use crate::units::Hours;
+
+/// The whole answer of `tradeoff`.
+#[must_use]
+pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
+    let mut text = heading(&answer.trip.scenario);
+    text += &wrapped(&opening(answer), look, "");
+    text.push('\n');
+    text += &ends(answer, look);
+    if !answer.points.is_empty() {
+        text.push('\n');
+        text += &curve(answer, look);
+    }
+    if answer.points.len() > 1 {
+        text.push('\n');
+        text += &if answer.measure == Measure::Money { buying(answer, look) } else { changes(answer, look) };
+    }
+    text.push('\n');
+    text += &heading("Take care");
+    for warning in answer.warnings.iter().map(String::as_str).chain(cautions(&answer.kinds)) {
+        text += &wrapped(&format!("- {warning}"), look, "  ");
+    }
+    text
+}
+
+const fn word(measure: Measure) -> &'static str {
+    match measure {
+        Measure::Mass => "weight",
+        Measure::Volume => "room",
+        Measure::Money => "money",
+    }
+}
+
+fn opening(answer: &TradeoffAnswer) -> String {
+    let all = if answer.points.iter().all(|point| point.proven) {
+        format!("Each row is the best kit under its limit, proven ({}).", answer.engine)
+    } else {
+        format!("Rows are the best kits found under their limits; those not proven say so ({}).", answer.engine)
+    };
+    format!("What more {} buys {} on a {}. {all}", word(answer.measure), answer.trip.rider, answer.trip.bike)
+}
+
+/// Where the curve begins and ends, and where it flattens.
+fn ends(answer: &TradeoffAnswer, look: &Look) -> String {
+    let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
+    let mut lines = vec![if answer.least_exact {
+        format!("{} {}: with less, the needs of the trip cannot be met.", strong("Least"), show(answer.least))
+    } else {
+        format!(
+            "{} {}: with less, the needs of the trip cannot be met. Whether that little can be stowed is not settled.",
+            strong("Least"),
+            show(answer.least)
+        )
+    }];
+    if !answer.too_low.is_empty() {
+        let low: Vec<String> = answer.too_low.iter().map(|limit| show(*limit)).collect();
+        lines.push(format!("{} for any kit: {}.", strong("Too little"), list(&low)));
+    }
+    if let Some(from) = answer.not_worth_a_minute {
+        lines.push(format!(
+            "{} From {} on, {} more save less than a minute of expected loss, by the rows below.",
+            strong("Thin"),
+            show(from),
+            next(answer.measure, answer.currency, look)
+        ));
+    }
+    let why = match answer.measure {
+        Measure::Mass => "nothing more is worth its own weight",
+        Measure::Volume => "more room would stay empty",
+        Measure::Money => "nothing more is worth buying, at any price",
+    };
+    lines.push(format!("{} {}: beyond that, {why}.", strong("Enough"), show(answer.enough)));
+    lines.iter().map(|line| wrapped(&format!("  {line}"), look, "    ")).collect()
+}
+
+fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
+    let each = format!("per {} more", next(answer.measure, answer.currency, look));
+    let head = ["limit", "kit takes", "things", "saves", "net of weight", "gets home", each.as_str(), ""];
+    let set = [
+        Set::Right(Some(if groups(answer).len() < answer.points.len() { 22 } else { 12 })),
+        Set::Right(Some(11)),
+        Set::Right(Some(8)),
+        Set::Right(Some(9)),
+        Set::Right(Some(15)),
+        Set::Right(Some(11)),
+        Set::Right(Some(17)),
+        Set::Left(None),
+    ];
+    let rows = groups(answer).into_iter().map(|group| row(answer, group, look)).collect();
+    let mut text = heading("The curve");
+    text += &table(&head, &set, rows, look);
+    text += &wrapped(LEGEND, look, "  ");
+    text
+}
+
+/// What the marks mean.
+const LEGEND: &str = "  \"gets home\": chance that no breakdown leaves you stranded, at least. *: on the envelope; a row \
+without it gives less for what it takes than a mixture of the rows with it on either side.";
+
+/// Limits under which the kit is the same make one row.
+fn groups(answer: &TradeoffAnswer) -> Vec<&[TradeoffPoint]> {
+    answer.points.chunk_by(|a, b| a.kit == b.kit).collect()
+}
+
+fn row(answer: &TradeoffAnswer, group: &[TradeoffPoint], look: &Look) -> Vec<String> {
+    let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
+    let (point, last) = (&group[0], &group[group.len() - 1]);
+    let mut marks = Vec::new();
+    if point.on_envelope {
+        marks.push("*".to_owned());
+    }
+    if group.iter().any(|point| answer.own_limit == Some(point.limit)) {
+        marks.push("your limit".to_owned());
+    }
+    if !point.proven {
+        let more = Hours::new((point.bound.get() - point.net().get()).max(0.0));
+        marks.push(format!("not proven: up to {} more", look.show(more)));
+    }
+    vec![
+        if group.len() > 1 { format!("{} to {}", show(point.limit), show(last.limit)) } else { show(point.limit) },
+        show(point.used),
+        point.units.to_string(),
+        fine(point.saved),
+        fine(point.net()),
+        percent(point.self_recovery),
+        point.step.gain.map_or_else(String::new, minutes),
+        marks.join(" "),
+    ]
+}
+
+/// Hours with two digits: neighbours differ by little.
+fn fine(hours: Hours) -> String {
+    // Adding zero keeps a weight that costs seconds from showing as minus nothing.
+    format!("{:.2} h", (hours.get() * 100.0).round() / 100.0 + 0.0)
+}
+
+fn minutes(hours: Hours) -> String {
+    let minutes = hours.get() * 60.0;
+    if minutes < 9.95 { format!("{minutes:.1} min") } else { format!("{minutes:.0} min") }
+}
+
+fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
+    let mut text = heading("What comes and goes from row to row");
+    for group in &groups(answer)[1..] {
+        let point = &group[0];
+        let limit = amount(answer.measure, point.limit, answer.currency, look);
+        let line = match (named(&point.step.entering), named(&point.step.leaving)) {
+            (None, None) => "the same things".to_owned(),
+            (Some(entering), None) => format!("in: {entering}"),
+            (None, Some(leaving)) => format!("out: {leaving}"),
+            (Some(entering), Some(leaving)) => format!("in: {entering}. Out: {leaving}"),
+        };
+        text += &wrapped(&format!("  {}  {line}", strong(&limit)), look, "    ");
+    }
+    text
+}
+
+fn named(changes: &[Change]) -> Option<String> {
+    let names: Vec<String> = changes.iter().map(|change| counted(change.count, &change.name)).collect();
+    // Names hold commas.
+    (!names.is_empty()).then(|| names.join("; "))
+}
+
+/// What to buy at each budget, beyond the row before.
+fn buying(answer: &TradeoffAnswer, look: &Look) -> String {
+    let mut text = heading("What to buy first");
+    text += &wrapped(
+        "  Things you own cost nothing. Each line: what a budget buys that the one before it does not.",
+        look,
+        "  ",
+    );
+    let groups = groups(answer);
+    for (at, group) in groups.iter().enumerate() {
+        let point = &group[0];
+        let budget = strong(&amount(answer.measure, point.limit, answer.currency, look));
+        let step = &point.step;
+        let line = match (priced(answer, &step.bought), named(&step.not_bought)) {
+            (None, None) if at == 0 => "nothing".to_owned(),
+            (None, None) => "nothing new".to_owned(),
+            (Some(bought), None) => bought,
+            (None, Some(not)) => format!("no longer {not}"),
+            (Some(bought), Some(not)) => format!("{bought} instead of {not}"),
+        };
+        let saves = match at.checked_sub(1).map(|before| &groups[before][0]) {
+            Some(before) => {
+                let more = point.net().get() - before.net().get();
+                format!(": saves {} more", look.show(Hours::new(more.max(0.0))))
+            }
+            None => format!(": with what you own, saves {}", look.show(point.net())),
+        };
+        text += &wrapped(&format!("  {budget}  {line}{saves}"), look, "    ");
+    }
+    text
+}
+
+fn priced(answer: &TradeoffAnswer, changes: &[Change]) -> Option<String> {
+    let price =
+        |change: &Change| format!("{} ({})", counted(change.count, &change.name), money(change.price, answer.currency));
+    let names: Vec<String> = changes.iter().map(price).collect();
+    (!names.is_empty()).then(|| names.join("; "))
+}

@@ -1,0 +1,145 @@
+//! What to leave at home, the first to go first.
+
+use super::table::{Set, table};
+use super::{Look, heading, strong, wrapped};
+use crate::answer::{Change, Going, TrimAnswer};
+use crate::report::amount::{amount, money};
+use crate::report::cautions::cautions;
+use crate::report::words::{counted, list, percent};
+use crate::resolve::Amount;
+use crate::units::Hours;
+
+/// Failures named beside a thing that goes; the JSON has all.
+const NAMED: usize = 2;
+
+/// The whole answer of `trim`.
+#[must_use]
+pub fn trim(answer: &TrimAnswer, look: &Look) -> String {
+    let mut text = heading(&answer.trip.scenario);
+    text += &wrapped(&format!("{} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
+    text.push('\n');
+    text += &headline(answer, look);
+    if !answer.order.is_empty() {
+        text.push('\n');
+        text += &order(answer, look);
+    }
+    if !answer.entering.is_empty() {
+        text.push('\n');
+        text += &heading("Take instead");
+        answer.entering.iter().for_each(|change| text += &format!("  {}\n", priced(answer, change)));
+    }
+    text.push('\n');
+    text += &heading("Take care");
+    for warning in answer.warnings.iter().map(String::as_str).chain(cautions(&answer.kinds)) {
+        text += &wrapped(&format!("- {warning}"), look, "  ");
+    }
+    text
+}
+
+fn show(answer: &TrimAnswer, value: Amount, look: &Look) -> String {
+    amount(answer.measure, value, answer.currency, look)
+}
+
+fn headline(answer: &TrimAnswer, look: &Look) -> String {
+    let (packed, target) = (show(answer, answer.packed, look), show(answer, answer.target, look));
+    let mut lines = Vec::new();
+    if answer.order.is_empty() {
+        lines.push(format!("{} {packed}, within {target}: nothing has to go.", strong("Packed")));
+    } else {
+        let left = show(answer, answer.left, look);
+        lines.push(format!(
+            "{} {packed}; to come to {target}, leave at home what follows: {left} stay.",
+            strong("Packed")
+        ));
+        let lost = answer.net_before.get() - answer.net_after.get();
+        let lost = if lost < 0.0 {
+            format!("nothing is given up: the weight cost {} more than it saved", look.show(Hours::new(-lost)))
+        } else {
+            format!("{} of expected loss on the trip", look.show(Hours::new(lost)))
+        };
+        lines.push(format!(
+            "{} {lost}. Chance that no breakdown leaves you stranded, at least: {} before, {} after.",
+            strong("Given up"),
+            percent(answer.recovery_before),
+            percent(answer.recovery_after)
+        ));
+        let proof = if answer.proven {
+            format!("{} No other choice of things to leave gives up less.", strong("Proven"))
+        } else {
+            format!("{} Another choice of things to leave might give up less.", strong("Not proven"))
+        };
+        lines.push(proof);
+    }
+    if !answer.short.is_empty() {
+        let line = "is not what the trip demands even before anything goes; no more than is packed was asked for";
+        lines.push(format!("{} {}: what is packed {line}.", strong("Short"), list(&answer.short)));
+    }
+    lines.iter().map(|line| wrapped(&format!("  {line}"), look, "    ")).collect()
+}
+
+fn order(answer: &TrimAnswer, look: &Look) -> String {
+    if !answer.entering.is_empty() {
+        let line =
+            |going: &Going| format!("  {} ({})\n", counted(going.count, &going.name), show(answer, going.amount, look));
+        return answer.order.iter().map(line).fold(heading("Leave at home"), |text, line| text + &line);
+    }
+    let rows = answer.order.iter().enumerate().map(|(at, going)| row(answer, at, going, look)).collect();
+    let set = [
+        Set::Right(Some(6)),
+        Set::Left(Some(40)),
+        Set::Right(Some(11)),
+        Set::Right(Some(11)),
+        Set::Right(Some(11)),
+        Set::Right(Some(11)),
+        Set::Left(None),
+    ];
+    let mut text = heading("First to go first");
+    text += &table(&["", "", "takes", "kit then", "given up", "in all", ""], &set, rows, look);
+    if answer.order.iter().any(|going| going.best_is_better_by.is_some()) {
+        text += &wrapped(
+            "  *: at this weight another choice of the packed things would be better by so much, but it is not on the way \
+             to the best one at the target.",
+            look,
+            "  ",
+        );
+    }
+    text
+}
+
+fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
+    let mut marks = Vec::new();
+    if let Some(better) = going.best_is_better_by {
+        marks.push(format!("* {}", signed(better)));
+    }
+    if !going.unrepairable.is_empty() {
+        let more = going.unrepairable.len().saturating_sub(NAMED);
+        let more = if more > 0 { format!("; {more} more") } else { String::new() };
+        let named = going.unrepairable.iter().take(NAMED).cloned().collect::<Vec<_>>().join("; ");
+        marks.push(format!("leaves open {named}{more}"));
+    }
+    vec![
+        (at + 1).to_string(),
+        counted(going.count, &going.name),
+        show(answer, going.amount, look),
+        show(answer, going.left, look),
+        signed(going.hours),
+        signed(going.total),
+        marks.join("; "),
+    ]
+}
+
+/// Minutes with a tenth below ten; what is gained has a minus.
+fn signed(hours: Hours) -> String {
+    let minutes = hours.get() * 60.0;
+    match minutes.abs() {
+        m if m < 0.05 => "0 min".to_owned(),
+        m if m < 9.95 => format!("{minutes:.1} min"),
+        m if m < 59.5 => format!("{minutes:.0} min"),
+        _ => format!("{:.1} h", hours.get()),
+    }
+}
+
+fn priced(answer: &TrimAnswer, change: &Change) -> String {
+    let price = if change.price.cents() == 0 { "yours".to_owned() } else { money(change.price, answer.currency) };
+    format!("{} ({price})", counted(change.count, &change.name))
+}

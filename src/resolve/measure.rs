@@ -1,0 +1,84 @@
+//! What a kit is limited in: mass, packed volume, money.
+
+use super::Case;
+use crate::units::{Mass, Money, Quantity, Volume};
+
+/// Something of which a kit takes so much, and of which there may be a limit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measure {
+    /// Mass of the kit.
+    Mass,
+    /// Packed volume of the kit.
+    Volume,
+    /// Money for what is not owned.
+    Money,
+}
+
+/// An amount of one measure, in its smallest unit: milligrams, microlitres, hundredths of money.
+pub type Amount = i64;
+
+impl Measure {
+    /// The word for it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Mass => "mass",
+            Self::Volume => "volume",
+            Self::Money => "money",
+        }
+    }
+
+    /// How much of it these counts take.
+    #[must_use]
+    pub fn used(self, case: &Case, counts: &[u32]) -> Amount {
+        let each = case.items.iter().zip(counts);
+        match self {
+            Self::Mass => each.map(|(item, n)| item.mass * *n).sum::<Mass>().milligrams(),
+            Self::Volume => each.map(|(item, n)| item.volume * *n).sum::<Volume>().microlitres(),
+            Self::Money => each.map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum::<Money>().cents(),
+        }
+    }
+
+    /// The limit of a case, if it has one.
+    #[must_use]
+    pub fn limit(self, case: &Case) -> Option<Amount> {
+        match self {
+            Self::Mass => case.kit_mass.map(Mass::milligrams),
+            Self::Volume => case.kit_volume.map(Volume::microlitres),
+            Self::Money => case.budget.map(Money::cents),
+        }
+    }
+
+    /// Sets or lifts the limit of a case.
+    #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
+    pub fn set_limit(self, case: &mut Case, limit: Option<Amount>) {
+        match self {
+            Self::Mass => {
+                case.kit_mass = limit.map(|amount| Mass::from_base(amount as f64));
+                // A rider alone has no other wish than the limit of all.
+                if let [own] = case.own_kit_mass.as_mut_slice() {
+                    *own = case.kit_mass;
+                }
+            }
+            Self::Volume => case.kit_volume = limit.map(|amount| Volume::from_base(amount as f64)),
+            Self::Money => case.budget = limit.map(Money::from_cents),
+        }
+    }
+
+    /// Key of its row in the model.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Mass => "kit mass, g",
+            Self::Volume => "kit volume, mL",
+            Self::Money => "budget",
+        }
+    }
+
+    /// An amount in the unit of that row: grams, millilitres, whole money.
+    #[must_use]
+    #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
+    pub fn in_row(self, amount: Amount) -> f64 {
+        amount as f64 / if self == Self::Money { 100.0 } else { 1000.0 }
+    }
+}
