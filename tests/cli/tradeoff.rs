@@ -88,7 +88,7 @@ fn what_makes_no_sense_is_refused() {
 fn no_kit_whatever_the_limit() {
     let tiny = Tiny::but(&[("budget: 70", "budget: 0")]);
     let run = tradeoff(&tiny, &[]);
-    assert!(run.refused(1).contains("drinking water between refills: 30 % of it cannot be had"), "{}", run.err);
+    assert!(run.refused(1).contains("the budget: 6 USD more than 0 USD"), "{}", run.err);
     // Lifting that very limit is what the curve over money is for.
     assert!(tradeoff(&tiny, &["--over", "money"]).answered().contains("Least 6 USD"));
 }
