@@ -38,5 +38,6 @@ pub mod risk;
 pub mod select;
 pub mod starter;
 pub mod stow;
+pub mod timing;
 pub mod units;
 pub mod verify;

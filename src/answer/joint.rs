@@ -6,6 +6,7 @@ use crate::resolve::Case;
 use crate::risk::Stakes;
 use crate::select::{self, Choice};
 use crate::stow::{self, Placement};
+use crate::timing::timed;
 
 /// The joint model of a case.
 #[must_use]
@@ -21,7 +22,7 @@ pub fn model(case: &Case, stakes: &Stakes) -> (engine::Model, select::Columns, s
 /// [`EngineError`] of the engine.
 pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<(Choice, Placement), EngineError> {
     let (model, n, x) = model(case, stakes);
-    let answer = engine::solve(&model, effort)?;
+    let answer = timed("choose and stow at once", || engine::solve(&model, effort))?;
     let counts = n.counts(&answer);
     Ok((select::choice(&answer, counts), x.placement(case, &answer)))
 }

@@ -7,6 +7,7 @@ use super::ways::WayOut;
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
 use crate::select::relax::Shortfall;
+use crate::timing::timed;
 use crate::verify::Violation;
 use thiserror::Error;
 
@@ -50,5 +51,6 @@ pub fn pack(
     let ready = Ready::new(catalogue, scenario, rider)?;
     let solved = ready.solve(effort)?;
     let answer = ready.answer(&solved, effort)?;
-    Ok(PackAnswer { chores: chores(&ready, &solved.choice.counts, effort), ..answer })
+    let chores = timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, effort));
+    Ok(PackAnswer { chores, ..answer })
 }

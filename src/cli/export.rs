@@ -1,5 +1,6 @@
 //! `fardel export-model`.
 
+use super::talk::quiet;
 use super::trip::TripArguments;
 use super::{Ending, complain};
 use crate::engine::{self, Model};
@@ -54,6 +55,9 @@ impl Export {
 
     fn deliver(&self, path: &Path, text: &str, model: &Model) -> std::io::Result<()> {
         write::whole_file(path, text, self.force)?;
+        if quiet() {
+            return Ok(());
+        }
         let whole = model.columns.iter().filter(|column| column.whole).count();
         write::print(&format!(
             "Wrote {}: {} columns, {whole} of them whole, and {} rows.\n",

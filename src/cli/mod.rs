@@ -1,8 +1,10 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
 mod check;
+mod completions;
 mod debrief;
 mod export;
+mod man;
 mod new;
 mod pack;
 mod progress;
@@ -11,11 +13,13 @@ mod rehearse;
 mod schema;
 mod settings;
 mod split;
+mod talk;
 mod tradeoff;
 mod trim;
 mod trip;
 mod why;
 
+use crate::timing;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
 
@@ -25,6 +29,8 @@ use std::ffi::OsString;
 struct Arguments {
     #[command(subcommand)]
     command: Command,
+    #[command(flatten)]
+    talk: talk::Talk,
 }
 
 const LONG: &str = "Works out what to carry on this bike for this trip: which tools, spares, consumables and camping \
@@ -55,6 +61,30 @@ enum Command {
     New(new::New),
     /// Print the JSON Schema of a file, for editors
     Schema(schema::Schema),
+    /// Print what lets a shell complete commands and options
+    Completions(completions::Completions),
+    /// Print the manual page of the program or of one command
+    Man(man::Man),
+}
+
+impl Command {
+    fn run(&self) -> Ending {
+        match self {
+            Self::Pack(pack) => pack.run(),
+            Self::Rehearse(rehearse) => rehearse.run(),
+            Self::Debrief(debrief) => debrief.run(),
+            Self::ExportModel(export) => export.run(),
+            Self::Split(split) => split.run(),
+            Self::Tradeoff(tradeoff) => tradeoff.run(),
+            Self::Trim(trim) => trim.run(),
+            Self::Why(why) => why.run(),
+            Self::Check(check) => check.run(),
+            Self::New(new) => new.run(),
+            Self::Schema(schema) => schema.run(),
+            Self::Completions(completions) => completions.run(),
+            Self::Man(man) => man.run(),
+        }
+    }
 }
 
 /// How a run ended.
@@ -86,19 +116,12 @@ impl Ending {
 /// Runs the program with these arguments (the first is its name) and says how it ended.
 pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Ending {
     match Arguments::try_parse_from(arguments) {
-        Ok(arguments) => match arguments.command {
-            Command::Pack(pack) => pack.run(),
-            Command::Rehearse(rehearse) => rehearse.run(),
-            Command::Debrief(debrief) => debrief.run(),
-            Command::ExportModel(export) => export.run(),
-            Command::Split(split) => split.run(),
-            Command::Tradeoff(tradeoff) => tradeoff.run(),
-            Command::Trim(trim) => trim.run(),
-            Command::Why(why) => why.run(),
-            Command::Check(check) => check.run(),
-            Command::New(new) => new.run(),
-            Command::Schema(schema) => schema.run(),
-        },
+        Ok(arguments) => {
+            arguments.talk.apply();
+            let ending = timing::timed("all of it", || arguments.command.run());
+            arguments.talk.account();
+            ending
+        }
         Err(error) => {
             // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.
             let _ = error.print();

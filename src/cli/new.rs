@@ -1,11 +1,10 @@
 //! `fardel new`.
 
-use super::settings::CatalogueArguments;
+use super::settings::{CatalogueArguments, put};
 use super::{Ending, complain};
 use crate::diagnostic::{nearest, quoted};
 use crate::domain::{Bike, Catalogue, Style};
 use crate::load;
-use crate::report::write;
 use crate::starter::{self, Wish};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -49,13 +48,8 @@ impl New {
             let bike = self.find(&catalogue)?;
             Ok(starter::scenario(&catalogue, bike, Wish { days: self.days, style: self.style() }))
         });
-        let written = made.and_then(|text| match &self.out {
-            None => write::print(&text).map_err(|error| format!("standard output: cannot be written: {error}")),
-            Some(path) => write::whole_file(path, &text, self.force)
-                .map_err(|error| format!("{}: cannot be written: {error}", path.display())),
-        });
-        match written {
-            Ok(()) => Ending::Answered,
+        match made {
+            Ok(text) => put(&text, self.out.as_deref(), self.force),
             Err(message) => {
                 complain(&message);
                 Ending::BadInput

@@ -1,14 +1,20 @@
 //! A sign of life on standard error for work that takes longer than a second.
 
+use super::talk::quiet;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::io::IsTerminal;
 use std::sync::mpsc;
 use std::thread;
 use std::time::{Duration, Instant};
 
+/// Progress is for people who look on, unless they want none.
+fn is_shown() -> bool {
+    std::io::stderr().is_terminal() && !quiet()
+}
+
 /// Runs `work`; after a second a spinner with `label` turns until it is done, if standard error is a terminal.
 pub(super) fn while_busy<T>(label: &'static str, work: impl FnOnce() -> T) -> T {
-    if !std::io::stderr().is_terminal() {
+    if !is_shown() {
         return work();
     }
     let (done, waiting) = mpsc::channel::<()>();
@@ -30,7 +36,7 @@ pub(super) fn while_busy<T>(label: &'static str, work: impl FnOnce() -> T) -> T 
 /// Runs `work`, which tells how many more of `total` are done; after a second a bar shows how far it is, if standard
 /// error is a terminal.
 pub(super) fn while_counting<T>(label: &'static str, total: u64, work: impl FnOnce(&(dyn Fn(u64) + Sync)) -> T) -> T {
-    if !std::io::stderr().is_terminal() {
+    if !is_shown() {
         return work(&|_| ());
     }
     let bar = ProgressBar::with_draw_target(Some(total), ProgressDrawTarget::hidden()).with_message(label);

@@ -1,8 +1,8 @@
 //! `fardel schema`.
 
+use super::settings::put;
 use super::{Ending, complain};
 use crate::load::{self, Shape};
-use crate::report::write;
 use clap::builder::PossibleValuesParser;
 use clap::{Args, builder::TypedValueParser as _};
 use std::path::PathBuf;
@@ -27,23 +27,11 @@ pub(super) struct Schema {
 
 impl Schema {
     pub(super) fn run(&self) -> Ending {
-        let text = match load::schema(self.shape) {
-            Ok(text) => text,
+        match load::schema(self.shape) {
+            Ok(text) => put(&text, self.out.as_deref(), self.force),
             Err(error) => {
                 complain(&format!("internal error: the schema cannot be written as JSON: {error}"));
-                return Ending::Defect;
-            }
-        };
-        let written = match &self.out {
-            None => write::print(&text).map_err(|error| format!("standard output: cannot be written: {error}")),
-            Some(path) => write::whole_file(path, &text, self.force)
-                .map_err(|error| format!("{}: cannot be written: {error}", path.display())),
-        };
-        match written {
-            Ok(()) => Ending::Answered,
-            Err(message) => {
-                complain(&message);
-                Ending::BadInput
+                Ending::Defect
             }
         }
     }

@@ -76,7 +76,7 @@ pub(super) struct OutputArguments {
     to: Destination,
 }
 
-/// Where an answer goes, and how quantities and colours are shown there.
+/// Where an answer goes, and how quantities are shown there.
 #[derive(Debug, Args)]
 #[command(group = ArgGroup::new("file").multiple(true))]
 pub(super) struct Destination {
@@ -89,9 +89,6 @@ pub(super) struct Destination {
     /// Units of the answer (files may always use either)
     #[arg(long, value_enum, default_value_t = UnitsName::Metric)]
     units: UnitsName,
-    /// When to use colour; `NO_COLOR` is honoured
-    #[arg(long, value_enum, default_value_t = ColourName::Auto)]
-    color: ColourName,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -110,26 +107,11 @@ enum UnitsName {
     Imperial,
 }
 
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum ColourName {
-    /// On a terminal only
-    Auto,
-    /// Always
-    Always,
-    /// Never
-    Never,
-}
-
 /// Width of text that does not go to a terminal.
 const PLAIN_WIDTH: usize = 110;
 
-/// Applies the wish for colour and gives the look.
-fn look(units: UnitsName, color: ColourName, to_file: bool) -> Look {
-    match color {
-        ColourName::Auto => {}
-        ColourName::Always => anstream::ColorChoice::Always.write_global(),
-        ColourName::Never => anstream::ColorChoice::Never.write_global(),
-    }
+/// How to show an answer.
+fn look(units: UnitsName, to_file: bool) -> Look {
     let units = match units {
         UnitsName::Metric => UnitSystem::Metric,
         UnitsName::Imperial => UnitSystem::Imperial,
@@ -143,7 +125,7 @@ fn look(units: UnitsName, color: ColourName, to_file: bool) -> Look {
     Look { units, width }
 }
 
-/// Where an answer in several files goes, and how quantities and colours are shown.
+/// Where an answer in several files goes, and how quantities are shown.
 #[derive(Debug, Args)]
 pub(super) struct FolderArguments {
     /// Write the answer, and a card for each rider, into this folder instead of the terminal
@@ -155,15 +137,12 @@ pub(super) struct FolderArguments {
     /// Units of the answer (files may always use either)
     #[arg(long, value_enum, default_value_t = UnitsName::Metric)]
     units: UnitsName,
-    /// When to use colour; `NO_COLOR` is honoured
-    #[arg(long, value_enum, default_value_t = ColourName::Auto)]
-    color: ColourName,
 }
 
 impl FolderArguments {
-    /// Applies the wish for colour and gives the look.
+    /// How to show the answer.
     pub(super) fn look(&self) -> Look {
-        look(self.units, self.color, self.out.is_some())
+        look(self.units, self.out.is_some())
     }
 
     /// Prints the first file's text, or writes all files into the folder: all of them, or none where one is in the way.
@@ -193,7 +172,7 @@ impl FolderArguments {
 }
 
 impl OutputArguments {
-    /// Applies the wish for colour and gives the look.
+    /// How to show the answer.
     pub(super) fn look(&self) -> Look {
         self.to.look()
     }
@@ -211,9 +190,9 @@ impl OutputArguments {
 }
 
 impl Destination {
-    /// Applies the wish for colour and gives the look.
+    /// How to show the answer.
     pub(super) fn look(&self) -> Look {
-        look(self.units, self.color, self.out.is_some())
+        look(self.units, self.out.is_some())
     }
 
     /// Delivers an answer that may have failed to become what was asked for.
@@ -241,8 +220,16 @@ impl Destination {
     }
 }
 
+/// Prints a text that is for machines, or writes it to a file.
+pub(super) fn put(text: &str, out: Option<&Path>, force: bool) -> Ending {
+    match out {
+        None => told(write::print(text), Path::new("standard output")),
+        Some(path) => told(write::whole_file(path, text, force), path),
+    }
+}
+
 /// How a run ends that has written, or could not write.
-fn told(result: io::Result<()>, place: &Path) -> Ending {
+pub(super) fn told(result: io::Result<()>, place: &Path) -> Ending {
     match result {
         Ok(()) => Ending::Answered,
         Err(error) => {

@@ -2,6 +2,7 @@
 
 use super::refusal::refuse;
 use super::settings::{CatalogueArguments, EffortArguments, FolderArguments};
+use super::talk::quiet;
 use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
 use crate::domain::Kit;
@@ -77,7 +78,9 @@ impl Split {
         });
         match answer {
             Ok(mut answer) => {
-                answer.warnings.extend(loaded.notes.iter().cloned());
+                if !quiet() {
+                    answer.warnings.extend(loaded.notes.iter().cloned());
+                }
                 self.deliver(&answer, &look)
             }
             Err(error) => refuse(catalogue, &error, &look),

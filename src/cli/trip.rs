@@ -1,6 +1,7 @@
 //! Arguments that name a trip and a rider, and what is read for them.
 
 use super::settings::CatalogueArguments;
+use super::talk::quiet;
 use super::{Ending, complain};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::load::{self, Loaded};
@@ -71,8 +72,8 @@ impl Opened {
     pub(super) fn rider(&self) -> &Rider {
         &self.loaded.scenario.riders[self.rider]
     }
-    /// What the rider should know about how the files were read.
+    /// What the rider should know about how the files were read; nothing if that is not wanted.
     pub(super) fn notes(&self) -> &[String] {
-        &self.loaded.notes
+        if quiet() { &[] } else { &self.loaded.notes }
     }
 }

@@ -18,8 +18,9 @@ pub use rows::{Column, Model, Row, Sense};
 pub use series::{Carried, Known, Series};
 pub use text::text;
 
+use crate::timing;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use thiserror::Error;
 
 /// Which solver.
@@ -128,7 +129,11 @@ fn checked<T>(
     effort: &Effort,
     run: impl FnOnce() -> Result<(Answer, T), EngineError>,
 ) -> Result<(Answer, T), EngineError> {
+    let started = Instant::now();
     let raw = catch_unwind(AssertUnwindSafe(run)).unwrap_or_else(|_| Err(EngineError::Fault("it panicked".to_owned())));
+    if model.columns.iter().any(|column| column.whole) {
+        tell(model, effort, raw.as_ref().map(|(answer, _)| answer), started.elapsed());
+    }
     let (mut answer, more) = raw?;
     for (value, column) in answer.values.iter_mut().zip(&model.columns) {
         if column.whole {
@@ -142,6 +147,21 @@ fn checked<T>(
     answer.objective = model.objective(&answer.values);
     answer.bound = answer.bound.max(answer.objective);
     Ok((answer, more))
+}
+
+/// Tells what was solved, how it ended, and how long it took.
+fn tell(model: &Model, effort: &Effort, end: Result<&Answer, &EngineError>, took: Duration) {
+    let how = match end {
+        Ok(Answer { stop: Stop::Proven, .. }) => "proven best".to_owned(),
+        Ok(Answer { stop: Stop::WithinGap, .. }) => "near enough to the best".to_owned(),
+        Ok(Answer { stop: Stop::OutOfTime, .. }) => "out of time, with an answer".to_owned(),
+        Err(error) => error.to_string(),
+    };
+    timing::note(took, || {
+        let (columns, whole) = (model.columns.len(), model.columns.iter().filter(|column| column.whole).count());
+        let (engine, rows) = (effort.engine.word(), model.rows.len());
+        format!("  {engine}: {columns} columns ({whole} whole), {rows} rows: {how}")
+    });
 }
 
 /// The best point with these whole columns, from a fresh start: after many pivots on a large model the other columns may

@@ -31,6 +31,7 @@ pub use wishes::{Pin, Wishes};
 use crate::engine::{self, Effort, EngineError, Model};
 use crate::resolve::Case;
 use crate::stow::{self, Placement};
+use crate::timing::timed;
 use std::time::{Duration, Instant};
 
 /// A kit handed out and stowed.
@@ -127,7 +128,7 @@ fn once(
     model.columns[largest].gain = -1.0;
     let near = if counts.iter().filter(|n| **n > 0).count() > FEW { GAP } else { 0.0 };
     let limited = Effort { time_limit: Some(effort.time_limit.map_or(LIMIT, |limit| limit.min(LIMIT))), ..*effort };
-    let fairest = engine::solve(&model, &Effort { gap: near, ..limited })?;
+    let fairest = timed("hand it out", || engine::solve(&model, &Effort { gap: near, ..limited }))?;
     let load = fairest.values[largest];
 
     model.columns[largest].gain = 0.0;

@@ -36,6 +36,7 @@ pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
 
 use crate::diagnostic::Faults;
 use crate::domain::{Catalogue, Item, Map, Scenario};
+use crate::timing::timed;
 use findings::Findings;
 use std::path::Path;
 
@@ -77,6 +78,10 @@ pub fn catalogue_with_origins(sources: &[Source], extras: &[Source]) -> Result<(
 /// # Errors
 /// [`Faults`] with everything wrong in any of the files, unreadable ones included.
 pub fn load(scenario_path: &Path, catalogue_dir: Option<&Path>) -> Result<Loaded, Faults> {
+    timed("read the files", || read(scenario_path, catalogue_dir))
+}
+
+fn read(scenario_path: &Path, catalogue_dir: Option<&Path>) -> Result<Loaded, Faults> {
     let scenario = Source::read(scenario_path);
     let catalogue = catalogue_dir.map_or_else(|| gather::known(&shipped()), source::read_dir);
     let folder = scenario_path.parent().unwrap_or_else(|| Path::new("")).to_owned();

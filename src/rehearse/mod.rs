@@ -23,6 +23,7 @@ pub use from_case::{Load, evidence, party};
 pub use party::Party;
 pub use tally::Tally;
 
+use crate::timing::timed;
 use crate::units::Hours;
 use course::Course;
 use rand::SeedableRng;
@@ -58,6 +59,10 @@ impl Default for Plan {
 /// Rides all trips. `ridden` is told, from any thread, how many more are done.
 #[must_use]
 pub fn rehearse(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> Tally {
+    timed("ride", || ridden_out(party, plan, ridden))
+}
+
+fn ridden_out(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> Tally {
     let course = Course::new(party, plan.uncertain);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; `as` saturates")]
     let in_hand = (plan.in_hand.get().max(0.0) * party::PER_HOUR) as party::Microhours;

@@ -8,6 +8,7 @@ use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
 use super::{applies, group, mount};
 use crate::domain::{Bag, Catalogue, Failure, Rider, Scenario};
+use crate::timing::timed;
 
 /// Resolves the trip of one rider.
 ///
@@ -24,6 +25,10 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
 /// Never for a catalogue and scenario that `load` accepted and riders of that scenario.
 #[must_use]
 pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
+    timed("see what can matter on this trip", || resolved(catalogue, scenario, riders))
+}
+
+fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
     let members = Member::all(catalogue, scenario, riders)?;
     let machines = Machines::new(&members);
     let mut demands = group::demands(catalogue, &members);

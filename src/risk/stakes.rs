@@ -3,6 +3,7 @@
 use super::demand::{CompoundPoisson, Ladder};
 use super::means;
 use crate::resolve::{Case, CaseFailure, CaseRepair, LegExposure};
+use crate::timing::timed;
 
 /// What is at stake on the trip, failure by failure and stock by stock.
 #[derive(Debug, Clone)]
@@ -55,6 +56,10 @@ impl Stakes {
 /// Assesses a case.
 #[must_use]
 pub fn assess(case: &Case) -> Stakes {
+    timed("reckon what each failure costs", || assessed(case))
+}
+
+fn assessed(case: &Case) -> Stakes {
     let total = |failure| case.stretches(failure).map(|leg| means::on_leg(failure, leg)).sum();
     let means: Vec<f64> = case.failures.iter().map(total).collect();
     let hours_unrepaired = case.failures.iter().map(|failure| unrepaired(case, failure)).collect();

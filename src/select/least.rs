@@ -4,6 +4,7 @@ use super::{Choice, Columns, Cut, choice, model};
 use crate::engine::{self, Effort, EngineError, Model, Sense};
 use crate::resolve::{Case, Measure};
 use crate::risk::Stakes;
+use crate::timing::timed;
 
 /// Chooses the kit that takes least of a measure and still meets every need. The case must have a limit of it; the
 /// choice's objective is what it takes, in the unit of the limit's row, counted negative.
@@ -23,7 +24,7 @@ pub fn least(
     for (column, amount) in model.rows[row].terms.clone() {
         model.columns[column].gain = -amount;
     }
-    let answer = engine::solve(&model, effort)?;
+    let answer = timed("find the least kit that will do", || engine::solve(&model, effort))?;
     Ok(choice(&answer, columns.counts(&answer)))
 }
 

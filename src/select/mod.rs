@@ -21,6 +21,7 @@ pub use series::{Neighbours, Series};
 use crate::engine::{self, Answer, Effort, EngineError, Model};
 use crate::resolve::Case;
 use crate::risk::Stakes;
+use crate::timing::timed;
 
 /// A chosen kit and the proof that goes with it.
 #[derive(Debug, Clone)]
@@ -78,7 +79,7 @@ pub fn select_with(
 ) -> Result<Choice, EngineError> {
     let (mut model, columns) = model(case, stakes, cuts);
     (extra.rows)(&mut model, &columns);
-    let first = engine::solve(&model, effort)?;
+    let first = timed("choose the kit", || engine::solve(&model, effort))?;
     let counts = ties::settle(case, stakes, &columns, cuts, extra.hold, columns.counts(&first));
     Ok(choice(&first, counts))
 }
@@ -89,7 +90,7 @@ pub fn select_with(
 /// As [`select`].
 pub fn select_for(case: &Case, stakes: &Stakes, room: f64, effort: &Effort) -> Result<Choice, EngineError> {
     let (model, columns) = model_for(case, stakes, &[], room);
-    let first = engine::solve(&model, effort)?;
+    let first = timed("choose the kit", || engine::solve(&model, effort))?;
     Ok(choice(&first, columns.counts(&first)))
 }
 

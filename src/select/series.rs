@@ -5,6 +5,7 @@ use super::{Choice, Columns, choice, model, ties};
 use crate::engine::{self, Carried, Effort, EngineError, Known, Model};
 use crate::resolve::{Amount, Case, Measure};
 use crate::risk::{Stakes, value};
+use crate::timing::timed;
 
 /// A case prepared for many limits.
 #[derive(Debug, Clone)]
@@ -71,9 +72,9 @@ impl Series {
                 let point = |counts: &[u32]| self.columns.point(case, counts, model.columns.len());
                 let (floor, ceiling) = (neighbours.below.map(point), neighbours.above.map(point));
                 let known = Known { floor: floor.as_deref(), ceiling: ceiling.as_deref() };
-                series.solve(&model, cap, carried, known, effort)?
+                timed("choose the kit", || series.solve(&model, cap, carried, known, effort))?
             }
-            None => (engine::solve(&model, effort)?, Carried::default()),
+            None => (timed("choose the kit", || engine::solve(&model, effort))?, Carried::default()),
         };
         let mut counts = ties::settle(case, stakes, &self.columns, &[], &|_| true, self.columns.counts(&answer));
         // A kit that is allowed under a tighter limit is allowed here: rounding must not make the curve fall.

@@ -11,6 +11,7 @@ pub use reason::smallest_misfit;
 use crate::domain::Map;
 use crate::engine::{self, Effort, EngineError, Model};
 use crate::resolve::Case;
+use crate::timing::timed;
 
 /// For each bag of the case, `(item number, count)` in item order.
 pub type Placement = Vec<Vec<(usize, u32)>>;
@@ -33,7 +34,7 @@ pub fn model(case: &Case, counts: &[u32]) -> (Model, Columns) {
 /// [`EngineError::Infeasible`] when the units cannot be placed; others as the engine reports.
 pub fn stow(case: &Case, counts: &[u32], effort: &Effort) -> Result<Placement, EngineError> {
     let (model, columns) = model(case, counts);
-    let answer = engine::solve(&model, &Effort { gap: GAP, ..*effort })?;
+    let answer = timed("stow it", || engine::solve(&model, &Effort { gap: GAP, ..*effort }))?;
     Ok(columns.placement(case, &answer))
 }
 

@@ -15,6 +15,7 @@ mod value;
 pub use group::{GroupClaim, Part, verify_group};
 
 use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
+use crate::timing::timed;
 use crate::units::{Hours, Mass, Money, Volume};
 
 /// What an answer claims.
@@ -73,6 +74,16 @@ pub fn verify(
     rider: &Rider,
     kit: &Kit,
     stowage: &Stowage,
+    claim: &Claim,
+) -> Vec<Violation> {
+    timed("check the answer", || violations(catalogue, scenario, rider, (kit, stowage), claim))
+}
+
+fn violations(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    (kit, stowage): (&Kit, &Stowage),
     claim: &Claim,
 ) -> Vec<Violation> {
     let Some(bike) = catalogue.bikes.get(&rider.bike) else {
