@@ -1,7 +1,7 @@
 //! `fardel pack`.
 
 use super::refusal::refuse;
-use super::settings::{EffortArguments, Format, OutputArguments};
+use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
 use crate::answer::{PackAnswer, PackError, Robust};
@@ -23,7 +23,7 @@ pub(super) struct Pack {
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
-    output: OutputArguments,
+    output: OutputArguments<PageFormat>,
 }
 
 impl Pack {
@@ -41,12 +41,13 @@ impl Pack {
             Ok((robust, mut answer)) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
-                    Format::Text => Ok(report::terminal::pack(&answer, &look)
+                    PageFormat::Text => Ok(report::terminal::pack(&answer, &look)
                         + &robust.map_or_else(String::new, |robust| report::terminal::robust(&robust, &look))),
-                    Format::Json => report::json::pack(&answer, robust.as_ref()),
+                    PageFormat::Csv => report::csv::pack(&answer).map_err(|error| error.to_string()),
+                    PageFormat::Json => report::json::pack(&answer, robust.as_ref()).map_err(|error| error.to_string()),
                 })
             }
-            Err(PackError::Infeasible { shortfalls, ways }) if self.output.format == Format::Json => {
+            Err(PackError::Infeasible { shortfalls, ways }) if self.output.format == PageFormat::Json => {
                 let text = report::json::infeasible(opened.catalogue(), &shortfalls, &ways, &look);
                 match self.output.finish(text) {
                     Ending::Answered => Ending::NoKit,

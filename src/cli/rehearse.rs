@@ -1,7 +1,7 @@
 //! `fardel rehearse`.
 
 use super::refusal::refuse;
-use super::settings::{EffortArguments, Format, OutputArguments};
+use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::RehearseAnswer;
@@ -33,7 +33,7 @@ pub(super) struct Rehearse {
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
-    output: OutputArguments,
+    output: OutputArguments<PageFormat>,
 }
 
 /// How to rehearse.
@@ -89,8 +89,9 @@ impl Rehearse {
             return ending;
         }
         self.output.finish(match self.output.format {
-            Format::Text => Ok(report::terminal::rehearsal(&answer, &look)),
-            Format::Json => report::json::rehearsal(&answer),
+            PageFormat::Text => Ok(report::terminal::rehearsal(&answer, &look)),
+            PageFormat::Csv => report::csv::rehearsal(&answer).map_err(|error| error.to_string()),
+            PageFormat::Json => report::json::rehearsal(&answer).map_err(|error| error.to_string()),
         })
     }
 

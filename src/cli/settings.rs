@@ -66,12 +66,17 @@ fn share(text: &str) -> Result<f64, String> {
         .ok_or_else(|| "a share from 0 to below 1 is expected, such as 0.01".to_owned())
 }
 
+/// Shapes to choose from; one of them is `text`.
+pub(super) trait Shape: ValueEnum + Clone + Send + Sync + 'static {}
+
+impl<F: ValueEnum + Clone + Send + Sync + 'static> Shape for F {}
+
 /// How and where to show an answer in words or for machines.
 #[derive(Debug, Args)]
-pub(super) struct OutputArguments {
+pub(super) struct OutputArguments<F: Shape = Format> {
     /// Shape of the answer
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub format: Format,
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: F,
     #[command(flatten)]
     to: Destination,
 }
@@ -95,6 +100,17 @@ pub(super) struct Destination {
 pub(super) enum Format {
     /// For reading
     Text,
+    /// For machines; versioned
+    Json,
+}
+
+/// Shapes of an answer that is shown in many ways.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PageFormat {
+    /// For reading
+    Text,
+    /// For a spreadsheet: a flat row for each thing
+    Csv,
     /// For machines; versioned
     Json,
 }
@@ -171,20 +187,20 @@ impl FolderArguments {
     }
 }
 
-impl OutputArguments {
+impl<F: Shape> OutputArguments<F> {
     /// How to show the answer.
     pub(super) fn look(&self) -> Look {
         self.to.look()
     }
 
-    /// Delivers an answer that may have failed to become JSON.
-    pub(super) fn finish(&self, text: Result<String, serde_json::Error>) -> Ending {
+    /// Delivers an answer that may have failed to become what was asked for.
+    pub(super) fn finish(&self, text: Result<String, impl Display>) -> Ending {
         self.to.finish(text)
     }
 
     /// Writes a file beside the answer; gives how the run ends if that fails.
-    pub(super) fn write(&self, path: &Path, content: &str) -> Option<Ending> {
-        let ending = self.to.write(path, content.as_bytes());
+    pub(super) fn write(&self, path: &Path, content: impl AsRef<[u8]>) -> Option<Ending> {
+        let ending = self.to.write(path, content.as_ref());
         (ending != Ending::Answered).then_some(ending)
     }
 }

@@ -1,14 +1,14 @@
 //! `fardel split`.
 
 use super::refusal::refuse;
-use super::settings::{CatalogueArguments, EffortArguments, FolderArguments};
+use super::settings::{CatalogueArguments, EffortArguments, FolderArguments, PageFormat};
 use super::talk::quiet;
 use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
 use crate::domain::Kit;
 use crate::load::{self, Loaded};
 use crate::report::{self, Look};
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::PathBuf;
 
 /// One kit for a group, and who carries what of it.
@@ -32,22 +32,12 @@ pub(super) struct Split {
     #[arg(long, value_name = "N", requires = "packed")]
     max_moves: Option<u32>,
     /// Shape of the answer
-    #[arg(long, value_enum, default_value_t = Shape::Text)]
-    format: Shape,
+    #[arg(long, value_enum, default_value_t = PageFormat::Text)]
+    format: PageFormat,
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
     output: FolderArguments,
-}
-
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum Shape {
-    /// For reading
-    Text,
-    /// For a spreadsheet: a line for each thing in each bag
-    Csv,
-    /// For machines; versioned
-    Json,
 }
 
 /// More riders than this would better go as two groups.
@@ -121,16 +111,16 @@ impl Split {
     /// The group's file first, then one for each rider.
     fn files(&self, answer: &SplitAnswer, look: &Look) -> Result<Vec<(String, String)>, String> {
         let (ending, group) = match self.format {
-            Shape::Text => ("txt", Ok(report::terminal::split(answer, look))),
-            Shape::Csv => ("csv", report::csv::split(answer).map_err(|error| error.to_string())),
-            Shape::Json => ("json", report::json::split(answer).map_err(|error| error.to_string())),
+            PageFormat::Text => ("txt", Ok(report::terminal::split(answer, look))),
+            PageFormat::Csv => ("csv", report::csv::split(answer).map_err(|error| error.to_string())),
+            PageFormat::Json => ("json", report::json::split(answer).map_err(|error| error.to_string())),
         };
         let mut files = vec![(format!("group.{ending}"), group?)];
         for (at, card) in answer.cards.iter().enumerate() {
             let text = match self.format {
-                Shape::Text => report::terminal::rider_card(answer, card, look),
-                Shape::Csv => report::csv::card(card).map_err(|error| error.to_string())?,
-                Shape::Json => report::json::card(answer, card).map_err(|error| error.to_string())?,
+                PageFormat::Text => report::terminal::rider_card(answer, card, look),
+                PageFormat::Csv => report::csv::card(card).map_err(|error| error.to_string())?,
+                PageFormat::Json => report::json::card(answer, card).map_err(|error| error.to_string())?,
             };
             files.push((format!("{}-{}.{ending}", at + 1, file_name(&card.rider)), text));
         }

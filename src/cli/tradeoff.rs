@@ -1,7 +1,7 @@
 //! `fardel tradeoff`.
 
 use super::refusal::refuse;
-use super::settings::{Destination, EffortArguments};
+use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, Limits, TradeoffAnswer};
@@ -40,11 +40,8 @@ pub(super) struct Tradeoff {
     plot: Option<PathBuf>,
     #[command(flatten)]
     effort: EffortArguments,
-    /// Shape of the answer
-    #[arg(long, value_enum, default_value_t = Shape::Text)]
-    format: Shape,
     #[command(flatten)]
-    to_file: Destination,
+    output: OutputArguments<PageFormat>,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
@@ -55,16 +52,6 @@ enum Over {
     Volume,
     /// Money for what is not owned
     Money,
-}
-
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum Shape {
-    /// For reading
-    Text,
-    /// For a spreadsheet
-    Csv,
-    /// For machines; versioned
-    Json,
 }
 
 fn picture(name: &str) -> Result<PathBuf, String> {
@@ -81,7 +68,7 @@ fn ending(path: &Path) -> Option<&str> {
 
 impl Tradeoff {
     pub(super) fn run(&self) -> Ending {
-        let look = self.to_file.look();
+        let look = self.output.look();
         let opened = match self.trip.open() {
             Ok(opened) => opened,
             Err(ending) => return ending,
@@ -138,22 +125,22 @@ impl Tradeoff {
                 Some("png") => report::plot::png(answer, look),
                 _ => report::plot::svg(answer, look).map(String::into_bytes),
             };
-            let written = match drawn {
-                Ok(content) => self.to_file.write(path, &content),
+            let failed = match drawn {
+                Ok(content) => self.output.write(path, &content),
                 Err(error) => {
                     complain(&format!("internal error: the curve cannot be drawn: {error}"));
-                    Ending::Defect
+                    Some(Ending::Defect)
                 }
             };
-            if written != Ending::Answered {
-                return written;
+            if let Some(ending) = failed {
+                return ending;
             }
         }
-        match self.format {
-            Shape::Text => self.to_file.finish(Ok::<_, &str>(report::terminal::tradeoff(answer, look))),
-            Shape::Csv => self.to_file.finish(report::csv::tradeoff(answer)),
-            Shape::Json => self.to_file.finish(report::json::tradeoff(answer)),
-        }
+        self.output.finish(match self.output.format {
+            PageFormat::Text => Ok(report::terminal::tradeoff(answer, look)),
+            PageFormat::Csv => report::csv::tradeoff(answer).map_err(|error| error.to_string()),
+            PageFormat::Json => report::json::tradeoff(answer).map_err(|error| error.to_string()),
+        })
     }
 }
 

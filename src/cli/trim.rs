@@ -1,7 +1,7 @@
 //! `fardel trim`.
 
 use super::refusal::refuse;
-use super::settings::{EffortArguments, Format, OutputArguments};
+use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::tradeoff::amount;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
@@ -41,7 +41,7 @@ pub(super) struct Trim {
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
-    output: OutputArguments,
+    output: OutputArguments<PageFormat>,
 }
 
 impl Trim {
@@ -73,8 +73,9 @@ impl Trim {
             Ok(mut answer) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
-                    Format::Text => Ok(report::terminal::trim(&answer, &look)),
-                    Format::Json => report::json::trim(&answer),
+                    PageFormat::Text => Ok(report::terminal::trim(&answer, &look)),
+                    PageFormat::Csv => report::csv::trim(&answer).map_err(|error| error.to_string()),
+                    PageFormat::Json => report::json::trim(&answer).map_err(|error| error.to_string()),
                 })
             }
             Err(error) => refuse(catalogue, &error, &look),

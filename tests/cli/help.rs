@@ -14,6 +14,8 @@ fn help_of_every_command() {
         &["why", "--help"],
         &["check", "--help"],
         &["new", "--help"],
+        &["completions", "--help"],
+        &["man", "--help"],
     ] {
         let run = fardel(Tiny::new().path(), arguments);
         all.out += &format!("$ fardel {}\n{}\n", arguments.join(" "), run.answered());

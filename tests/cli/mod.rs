@@ -4,7 +4,9 @@
 
 mod answers;
 mod check;
+mod comforts;
 mod files;
+mod formats;
 mod help;
 mod new;
 mod refusals;
