@@ -8,13 +8,13 @@ use std::sync::atomic::{AtomicBool, Ordering};
 #[derive(Debug, Clone, Copy, Args)]
 pub(super) struct Talk {
     /// Only the answer and what is wrong: no progress, no notes on how files were read
-    #[arg(long, short, global = true, conflicts_with = "verbose")]
+    #[arg(long, short, global = true, conflicts_with = "verbose", display_order = 100)]
     quiet: bool,
     /// Tell on standard error how long each stage took and what the engine was given
-    #[arg(long, short, global = true)]
+    #[arg(long, short, global = true, display_order = 101)]
     verbose: bool,
     /// When to use colour; `NO_COLOR` is honoured
-    #[arg(long, global = true, value_enum, default_value_t = ColourName::Auto)]
+    #[arg(long, global = true, value_enum, default_value_t = ColourName::Auto, display_order = 102)]
     color: ColourName,
 }
 

@@ -20,6 +20,8 @@ enum Holds {
     Text,
     Number,
     Quantity,
+    /// Not read.
+    Nothing,
 }
 
 /// The columns: key in the tree, other headings for it, what it holds.
@@ -35,20 +37,8 @@ const COLUMNS: &[(&str, &[&str], Holds)] = &[
     ("remarks", &["remark", "notes", "note"], Holds::Text),
 ];
 
-/// What the program itself writes beside these into a kit for a spreadsheet; nothing is read from it.
-const WRITTEN: &[&str] = &[
-    "rider",
-    "bag_id",
-    "bag",
-    "unit_mass_g",
-    "mass_g",
-    "volume_ml",
-    "standing",
-    "purposes",
-    "hours_lost_without",
-    "to_buy_in_kit",
-    "from_toolkit_in_kit",
-];
+/// A spreadsheet with this column is one that the program wrote: a kit, of which only ids and counts are read.
+const WRITTEN_WITH: &str = "bag_id";
 
 /// A column of this file.
 struct Column {
@@ -128,22 +118,27 @@ fn unclosed(text: &str, last: &StringRecord, file: usize, findings: &mut Finding
 fn columns(heading: &StringRecord, file: usize, findings: &mut Findings) -> Option<Vec<Option<Column>>> {
     let place = Place { file, ..Place::default() };
     let at = Some(line(heading));
+    let written = heading.iter().any(|title| title == WRITTEN_WITH);
     let mut columns: Vec<Option<Column>> = Vec::new();
     let mut sound = true;
     for title in heading {
         let (name, unit) = title_parts(title);
+        if written && !["id", "count"].contains(&name.as_str()) {
+            columns.push(Some(Column { key: "", holds: Holds::Nothing, unit }));
+            continue;
+        }
         let known = COLUMNS.iter().find(|(key, others, _)| *key == name || others.contains(&name.as_str()));
         let twice = known.is_some_and(|(key, ..)| columns.iter().flatten().any(|column| column.key == *key));
         if twice {
             let expected = "every column once".to_owned();
             findings.add_at(Code::DuplicateKey, &place, at, quoted(title), expected, None);
-        } else if known.is_none() && !title.is_empty() && !WRITTEN.contains(&title) {
+        } else if known.is_none() && !title.is_empty() {
             let keys: Vec<&str> = COLUMNS.iter().map(|(key, ..)| *key).collect();
             let near = nearest(&name, keys.iter().copied());
             let expected = format!("one of the columns `{}`", keys.join("`, `"));
             findings.add_at(Code::UnknownKey, &place, at, quoted(title), expected, near);
         }
-        sound &= !twice && (known.is_some() || title.is_empty() || WRITTEN.contains(&title));
+        sound &= !twice && (known.is_some() || title.is_empty());
         columns.push(known.map(|(key, _, holds)| Column { key, holds: *holds, unit }));
     }
     if sound && !columns.iter().flatten().any(|column| matches!(column.key, "id" | "name")) {
@@ -188,7 +183,7 @@ fn too_wide(
 fn entry(record: &StringRecord, columns: &[Option<Column>], separator: u8) -> Node {
     let filled = columns.iter().zip(record).filter(|(_, cell)| !cell.is_empty());
     let cell = |(column, cell): (&Option<Column>, &str)| {
-        let column = column.as_ref()?;
+        let column = column.as_ref().filter(|column| column.holds != Holds::Nothing)?;
         Some((column.key.to_owned(), value(cell, column, separator)))
     };
     Node::Map(filled.filter_map(cell).collect())

@@ -5,7 +5,7 @@ use crate::answer::split::{Card, SplitAnswer};
 use crate::answer::{PackAnswer, PackedBag, PackedItem, Standing};
 use csv::Error;
 
-/// The columns; `load` skips those that a kit does not need.
+/// The columns; `load` knows such a file by `bag_id`, and reads ids and counts.
 const HEAD: [&str; 15] = [
     "rider",
     "bag_id",
