@@ -33,15 +33,15 @@ impl Man {
         match (&self.out, &self.command) {
             (Some(folder), _) => self.write(&whole, folder),
             (None, None) => printed(whole),
-            (None, Some(name)) => match whole.find_subcommand(name) {
-                Some(command) => printed(command.clone()),
-                None => {
-                    let near = nearest(name, whole.get_subcommands().map(Command::get_name));
-                    let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-                    complain(&format!("man {name}: no such command{near}"));
-                    Ending::BadInput
+            (None, Some(name)) => {
+                if let Some(command) = whole.find_subcommand(name) {
+                    return printed(command.clone());
                 }
-            },
+                let near = nearest(name, whole.get_subcommands().map(Command::get_name));
+                let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+                complain(&format!("man {name}: no such command{near}"));
+                Ending::BadInput
+            }
         }
     }
 

@@ -52,7 +52,7 @@ fn leaving(answer: &TrimAnswer, at: usize, going: &Going) -> Vec<String> {
 
 fn entering(change: &Change) -> Vec<String> {
     let mut row = vec![String::new(); 12];
-    row[0] = "take".to_owned();
+    "take".clone_into(&mut row[0]);
     row[2].clone_from(&change.id);
     row[3] = plain(&change.name);
     row[4] = change.count.to_string();
