@@ -1,6 +1,7 @@
 //! Tests from outside: through files and the command line, against published values, by properties, across engines.
 #![allow(missing_docs, clippy::unwrap_used, reason = "tests")]
 
+mod browser;
 mod catalogue;
 mod cli;
 mod debrief;
@@ -14,6 +15,7 @@ mod hostile;
 mod impossible;
 mod lints;
 mod model_text;
+mod pages;
 mod properties;
 mod published;
 mod rehearsal;

@@ -4,7 +4,9 @@ use super::refusal::refuse;
 use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
-use crate::answer::{PackAnswer, PackError, Robust};
+use crate::answer::{Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
+use crate::report::{Look, pages};
+use crate::resolve::Measure;
 use crate::{answer, report};
 use clap::Args;
 
@@ -20,6 +22,9 @@ pub(super) struct Pack {
     /// Number that decides the draws
     #[arg(long, value_name = "S", default_value_t = 1, requires = "uncertain")]
     seed: u64,
+    /// Limits on the curve of mass in the page (with --format html), each packed for itself; 0 leaves the curve out
+    #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(0..=100))]
+    curve: u16,
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
@@ -40,11 +45,13 @@ impl Pack {
         match robust {
             Ok((robust, mut answer)) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
+                let robust = robust.as_ref();
                 self.output.finish(match self.output.format {
                     PageFormat::Text => Ok(report::terminal::pack(&answer, &look)
-                        + &robust.map_or_else(String::new, |robust| report::terminal::robust(&robust, &look))),
+                        + &robust.map_or_else(String::new, |robust| report::terminal::robust(robust, &look))),
                     PageFormat::Csv => report::csv::pack(&answer).map_err(|error| error.to_string()),
-                    PageFormat::Json => report::json::pack(&answer, robust.as_ref()).map_err(|error| error.to_string()),
+                    PageFormat::Json => report::json::pack(&answer, robust).map_err(|error| error.to_string()),
+                    PageFormat::Html => self.page(&opened, answer, robust, &look),
                 })
             }
             Err(PackError::Infeasible { shortfalls, ways }) if self.output.format == PageFormat::Json => {
@@ -56,6 +63,38 @@ impl Pack {
             }
             Err(error) => refuse(opened.catalogue(), &error, &look),
         }
+    }
+
+    /// The answer as a page.
+    fn page(
+        &self,
+        opened: &Opened,
+        mut answer: PackAnswer,
+        robust: Option<&Robust>,
+        look: &Look,
+    ) -> Result<String, String> {
+        let catalogue = opened.catalogue();
+        let bike = catalogue.bikes.get(&opened.rider().bike).ok_or("the bike is not in the catalogue")?;
+        let curve = self.curve(opened).unwrap_or_else(|error| {
+            answer.warnings.push(format!("The curve of mass is not there: {error}."));
+            None
+        });
+        let kit = pages::Kit { catalogue, bike, robust, curve: curve.as_ref() };
+        pages::pack(&answer, &kit, look).map_err(|error| error.to_string())
+    }
+
+    /// The best kits under other limits of mass, if they were asked for.
+    fn curve(&self, opened: &Opened) -> Result<Option<TradeoffAnswer>, PackError> {
+        if self.curve == 0 {
+            return Ok(None);
+        }
+        let limits = Limits::Between { from: None, to: None, count: usize::from(self.curve.max(2)) };
+        let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
+        let effort = self.effort.effort();
+        let curve = progress::while_counting("kit after kit, for the curve", u64::from(self.curve), |done| {
+            answer::tradeoff(catalogue, scenario, rider, (Measure::Mass, &limits), &effort, done)
+        });
+        curve.map(Some)
     }
 
     /// The same trip under other rates, if that was asked for.

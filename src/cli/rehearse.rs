@@ -92,6 +92,7 @@ impl Rehearse {
             PageFormat::Text => Ok(report::terminal::rehearsal(&answer, &look)),
             PageFormat::Csv => report::csv::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::rehearsal(&answer).map_err(|error| error.to_string()),
+            PageFormat::Html => report::pages::rehearse(&answer, &look).map_err(|error| error.to_string()),
         })
     }
 

@@ -113,6 +113,8 @@ pub(super) enum PageFormat {
     Csv,
     /// For machines; versioned
     Json,
+    /// For a browser, on a phone or on paper: one file that loads nothing
+    Html,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]

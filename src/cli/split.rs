@@ -7,7 +7,7 @@ use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
 use crate::domain::Kit;
 use crate::load::{self, Loaded};
-use crate::report::{self, Look};
+use crate::report::{self, Look, pages};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -71,7 +71,7 @@ impl Split {
                 if !quiet() {
                     answer.warnings.extend(loaded.notes.iter().cloned());
                 }
-                self.deliver(&answer, &look)
+                self.deliver(&answer, &loaded, &look)
             }
             Err(error) => refuse(catalogue, &error, &look),
         }
@@ -98,8 +98,8 @@ impl Split {
         Ok(Some(kits))
     }
 
-    fn deliver(&self, answer: &SplitAnswer, look: &Look) -> Ending {
-        match self.files(answer, look) {
+    fn deliver(&self, answer: &SplitAnswer, loaded: &Loaded, look: &Look) -> Ending {
+        match self.files(answer, loaded, look) {
             Ok(files) => self.output.deliver(&files),
             Err(error) => {
                 complain(&format!("internal error: the answer cannot be written: {error}"));
@@ -109,11 +109,13 @@ impl Split {
     }
 
     /// The group's file first, then one for each rider.
-    fn files(&self, answer: &SplitAnswer, look: &Look) -> Result<Vec<(String, String)>, String> {
+    fn files(&self, answer: &SplitAnswer, loaded: &Loaded, look: &Look) -> Result<Vec<(String, String)>, String> {
+        let both = pages::Group { catalogue: &loaded.catalogue, scenario: &loaded.scenario };
         let (ending, group) = match self.format {
             PageFormat::Text => ("txt", Ok(report::terminal::split(answer, look))),
             PageFormat::Csv => ("csv", report::csv::split(answer).map_err(|error| error.to_string())),
             PageFormat::Json => ("json", report::json::split(answer).map_err(|error| error.to_string())),
+            PageFormat::Html => ("html", pages::split(answer, &both, look).map_err(|error| error.to_string())),
         };
         let mut files = vec![(format!("group.{ending}"), group?)];
         for (at, card) in answer.cards.iter().enumerate() {
@@ -121,6 +123,9 @@ impl Split {
                 PageFormat::Text => report::terminal::rider_card(answer, card, look),
                 PageFormat::Csv => report::csv::card(card).map_err(|error| error.to_string())?,
                 PageFormat::Json => report::json::card(answer, card).map_err(|error| error.to_string())?,
+                PageFormat::Html => {
+                    pages::rider_page(answer, (at, card), &both, look).map_err(|error| error.to_string())?
+                }
             };
             files.push((format!("{}-{}.{ending}", at + 1, file_name(&card.rider)), text));
         }

@@ -140,6 +140,7 @@ impl Tradeoff {
             PageFormat::Text => Ok(report::terminal::tradeoff(answer, look)),
             PageFormat::Csv => report::csv::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::tradeoff(answer).map_err(|error| error.to_string()),
+            PageFormat::Html => report::pages::tradeoff(answer, look).map_err(|error| error.to_string()),
         })
     }
 }

@@ -76,6 +76,7 @@ impl Trim {
                     PageFormat::Text => Ok(report::terminal::trim(&answer, &look)),
                     PageFormat::Csv => report::csv::trim(&answer).map_err(|error| error.to_string()),
                     PageFormat::Json => report::json::trim(&answer).map_err(|error| error.to_string()),
+                    PageFormat::Html => report::pages::trim(&answer, &look).map_err(|error| error.to_string()),
                 })
             }
             Err(error) => refuse(catalogue, &error, &look),

@@ -81,7 +81,7 @@ fn draw(area: &DrawingArea<SVGBackend<'_>, plotters::coord::Shift>, answer: &Reh
 }
 
 /// From, to, and trips in a hundred. The first bar is for no loss at all.
-fn bars(answer: &RehearseAnswer) -> Vec<(f64, f64, f64)> {
+pub(super) fn bars(answer: &RehearseAnswer) -> Vec<(f64, f64, f64)> {
     let tally = &answer.tally;
     let width = (tally.hours_percentile(SHOWN).get() / f64::from(BARS)).max(1e-3);
     let none = tally.hours.up_to(0);

@@ -6,8 +6,11 @@ pub mod csv;
 pub mod files;
 pub mod histogram;
 pub mod json;
+pub mod pages;
 pub mod plot;
+mod template;
 pub mod terminal;
+mod told;
 mod words;
 pub mod write;
 

@@ -104,7 +104,7 @@ fn draw<B: DrawingBackend>(
 }
 
 /// From a little below the first kit to a little above the last; upwards from zero or the lowest point.
-fn ranges(answer: &TradeoffAnswer, look: &Look) -> (std::ops::Range<f64>, std::ops::Range<f64>) {
+pub(super) fn ranges(answer: &TradeoffAnswer, look: &Look) -> (std::ops::Range<f64>, std::ops::Range<f64>) {
     let used: Vec<f64> = answer.points.iter().map(|point| axis(answer.measure, point.used, look)).collect();
     let nets: Vec<f64> = answer.points.iter().map(|point| point.net().get()).collect();
     let least = |values: &[f64]| values.iter().copied().fold(f64::INFINITY, f64::min);
@@ -120,7 +120,7 @@ fn ranges(answer: &TradeoffAnswer, look: &Look) -> (std::ops::Range<f64>, std::o
 }
 
 /// An amount as it stands on the axis: kg or lb, L or gal, money.
-fn axis(measure: Measure, amount: Amount, look: &Look) -> f64 {
+pub(super) fn axis(measure: Measure, amount: Amount, look: &Look) -> f64 {
     let value = measure.in_row(amount);
     match (measure, look.units) {
         (Measure::Money, _) => value,
@@ -130,7 +130,7 @@ fn axis(measure: Measure, amount: Amount, look: &Look) -> f64 {
     }
 }
 
-fn along(answer: &TradeoffAnswer, look: &Look) -> String {
+pub(super) fn along(answer: &TradeoffAnswer, look: &Look) -> String {
     let unit = match (answer.measure, look.units) {
         (Measure::Mass, UnitSystem::Metric) => "kg".to_owned(),
         (Measure::Mass, UnitSystem::Imperial) => "lb".to_owned(),

@@ -16,7 +16,7 @@ pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     let (free, paid): (Vec<&Chore>, Vec<&Chore>) = answer.chores.iter().partition(|chore| chore.price == Money::ZERO);
     let shown: Vec<&Chore> = free.into_iter().take(SHOWN).chain(paid.into_iter().take(SHOWN)).collect();
     let more = answer.chores.len() - shown.len();
-    let rows = shown.into_iter().map(|chore| row(answer, chore, look)).collect();
+    let rows = shown.into_iter().map(|chore| row(answer, chore, look)).map(boxed).collect();
     let mut text = heading("Before you leave");
     text += &wrapped(LEGEND, look, "  ");
     let set = [Set::Left(Some(58)), Set::Right(Some(11)), Set::Right(Some(11)), Set::Right(Some(10)), Set::Left(None)];
@@ -28,21 +28,22 @@ pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// What the marks mean.
-const LEGEND: &str = "  Free things first, then most hours for the money; each as if it alone were done. With this kit, \
+pub(in crate::report) const LEGEND: &str = "  Free things first, then most hours for the money; each as if it alone were done. With this kit, \
 or, where marked *, with the best kit then.";
 
-fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
+/// Name, what it saves, what it costs, the work, what it weighs.
+pub(in crate::report) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
     let costs =
         if chore.price == Money::ZERO { "nothing".to_owned() } else { money(chore.price, answer.totals.currency) };
     let mass = if chore.mass == Mass::ZERO { String::new() } else { format!("+ {}", look.show(chore.mass)) };
     let mark = if chore.gain_anew.is_some() { "*" } else { "" };
-    vec![
-        format!("[ ] {}", chore.name),
-        format!("{}{mark}", minutes(chore.best_gain())),
-        costs,
-        look.show(chore.time),
-        mass,
-    ]
+    vec![chore.name.clone(), format!("{}{mark}", minutes(chore.best_gain())), costs, look.show(chore.time), mass]
+}
+
+/// With a box to tick.
+fn boxed(mut row: Vec<String>) -> Vec<String> {
+    row[0].insert_str(0, "[ ] ");
+    row
 }
 
 fn minutes(hours: Hours) -> String {

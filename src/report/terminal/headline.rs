@@ -4,9 +4,21 @@ use super::load::name;
 use super::{Look, heading, strong, wrapped};
 use crate::answer::solve::Way;
 use crate::answer::{Allowance, By, Figures, PackAnswer, Proof};
+use crate::report::told::Line;
 use crate::report::words::{at_least, chance, percent, plural};
 
 pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
+    let mut text = heading(&answer.trip.scenario);
+    text += &wrapped(&who(answer, look), look, "");
+    text.push('\n');
+    for line in lines(answer, look) {
+        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
+    }
+    text
+}
+
+/// Who rides what, how far.
+pub(in crate::report) fn who(answer: &PackAnswer, look: &Look) -> String {
     let trip = &answer.trip;
     let nights = if trip.nights == 0 {
         String::new()
@@ -18,22 +30,24 @@ pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
     } else {
         String::new()
     };
-    let who = format!(
+    format!(
         "{} on a {}: {}{nights}, {}{off_road}, help up to {} away.",
         trip.rider,
         trip.bike,
         plural(trip.days, "day", "days"),
         look.show(trip.distance),
         look.show(trip.furthest),
-    );
-    let mut text = heading(&trip.scenario);
-    text += &wrapped(&who, look, "");
-    text.push('\n');
-    text += &wrapped(&carry(answer, look), look, "  ");
-    text += &wrapped(&saves(&answer.figures, look), look, "  ");
-    text += &wrapped(&recovery(&answer.figures), look, "  ");
-    text += &wrapped(&proof(&answer.proof, look), look, "  ");
-    text
+    )
+}
+
+/// What matters first, each with its opening word.
+pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
+    vec![
+        Line::new("Carry", carry(answer, look)),
+        Line::new("Worth", saves(&answer.figures, look)),
+        Line::new("Home", recovery(&answer.figures)),
+        proof(&answer.proof, look),
+    ]
 }
 
 fn carry(answer: &PackAnswer, look: &Look) -> String {
@@ -53,8 +67,7 @@ fn carry(answer: &PackAnswer, look: &Look) -> String {
         format!("{:.0}{budget} {} to buy", totals.to_buy.units(), totals.currency)
     };
     format!(
-        "{} {} things, {}{limit}, {} in {} of bags, {money}.",
-        strong("Carry"),
+        "{} things, {}{limit}, {} in {} of bags, {money}.",
         totals.units,
         look.show(totals.mass),
         look.show(totals.volume),
@@ -74,8 +87,7 @@ fn saves(figures: &Figures, look: &Look) -> String {
         format!("; its weight costs {} in falls", look.show(figures.handling))
     };
     format!(
-        "{} With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}){weight}.",
-        strong("Worth"),
+        "With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}){weight}.",
         look.show(figures.hours_empty),
         look.show(figures.hours_saved),
         percent(figures.coverage),
@@ -84,35 +96,31 @@ fn saves(figures: &Figures, look: &Look) -> String {
 
 fn recovery(figures: &Figures) -> String {
     format!(
-        "{} Chance that no breakdown leaves you stranded: {}; with nothing aboard {}.",
-        strong("Home"),
+        "Chance that no breakdown leaves you stranded: {}; with nothing aboard {}.",
         at_least(figures.self_recovery),
         percent(figures.self_recovery_empty),
     )
 }
 
-fn proof(proof: &Proof, look: &Look) -> String {
+fn proof(proof: &Proof, look: &Look) -> Line {
     let how = if proof.way == Way::Joint { ", items and bags decided together" } else { "" };
     if proof.proven {
-        return format!(
-            "{} No other kit within your limits saves more, by these rates ({}{how}).",
-            strong("Proven"),
-            proof.engine
-        );
+        let text = format!("No other kit within your limits saves more, by these rates ({}{how}).", proof.engine);
+        return Line::new("Proven", text);
     }
     let more = look.show(crate::units::Hours::new((proof.bound - proof.objective).max(0.0)));
     if proof.way == Way::Roomier {
-        return format!(
-            "{} The very best kits do not quite go into these bags together ({}); this one does, and another might save up to {more} more ({} of this one's).",
-            strong("Not proven"),
+        let text = format!(
+            "The very best kits do not quite go into these bags together ({}); this one does, and another might save up to {more} more ({} of this one's).",
             proof.engine,
             percent(proof.gap),
         );
+        return Line::new("Not proven", text);
     }
-    format!(
-        "{} Stopped before the proof was complete ({}{how}): another kit might save up to {more} more ({} of this one's).",
-        strong("Not proven"),
+    let text = format!(
+        "Stopped before the proof was complete ({}{how}): another kit might save up to {more} more ({} of this one's).",
         proof.engine,
         percent(proof.gap),
-    )
+    );
+    Line::new("Not proven", text)
 }

@@ -19,7 +19,7 @@ pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// What the fourth column says.
-const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
+pub(in crate::report) const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
 together each show the whole loss, so the times do not add up.";
 
 pub(super) fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
@@ -48,16 +48,21 @@ pub(super) fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
 }
 
 fn row(item: &PackedItem, look: &Look) -> Vec<String> {
-    let worth = match item.standing {
+    vec![item.count.to_string(), item.name.clone(), look.show(item.mass), worth(item, look), reason(item)]
+}
+
+/// What is lost without it, or why it is there all the same.
+pub(in crate::report) fn worth(item: &PackedItem, look: &Look) -> String {
+    match item.standing {
         _ if item.worth.get() >= 1.0 / 60.0 => look.show(item.worth),
         Standing::Needed => "needed".to_owned(),
         Standing::Asked => "asked for".to_owned(),
         Standing::Earns => "< 1 min".to_owned(),
-    };
-    vec![item.count.to_string(), item.name.clone(), look.show(item.mass), worth, reason(item)]
+    }
 }
 
-fn reason(item: &PackedItem) -> String {
+/// What it is for.
+pub(in crate::report) fn reason(item: &PackedItem) -> String {
     let shown = item.purposes.iter().take(PURPOSES_SHOWN).cloned().collect::<Vec<_>>().join("; ");
     let more = item.purposes.len().saturating_sub(PURPOSES_SHOWN);
     let mut text = shown;

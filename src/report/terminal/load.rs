@@ -38,22 +38,22 @@ pub(super) fn one(load: &Loading, look: &Look) -> String {
     let right = Set::Right(None);
     let mut text = heading(&format!("Load on the wheels of the {}", load.bike_name));
     text += &table(&head, &[Set::Left(None), right, right, right, right], rows, look);
-    text += &wrapped(&binding(load, look), look, "  ");
-    if load.left > Mass::ZERO || load.right > Mass::ZERO {
-        text += &wrapped(&sides(load, look), look, "  ");
+    text += &wrapped(&format!("- {}", binding(load, look)), look, "  ");
+    if let Some(sides) = sides(load, look) {
+        text += &wrapped(&format!("- {sides}"), look, "  ");
     }
     text
 }
 
 /// `123.8 kg`: levers are known no better.
-fn weight(kilograms: f64, look: &Look) -> String {
+pub(in crate::report) fn weight(kilograms: f64, look: &Look) -> String {
     match look.units {
         UnitSystem::Metric => format!("{kilograms:.1} kg"),
         UnitSystem::Imperial => format!("{:.1} lb", kilograms / 0.453_592_37),
     }
 }
 
-const fn setter(setter: Setter) -> &'static str {
+pub(in crate::report) const fn setter(setter: Setter) -> &'static str {
     match setter {
         Setter::Bike => "bike",
         Setter::Axle => "axle",
@@ -62,7 +62,7 @@ const fn setter(setter: Setter) -> &'static str {
 }
 
 /// Which limit binds the kit's mass, and what the others would allow.
-fn binding(load: &Loading, look: &Look) -> String {
+pub(in crate::report) fn binding(load: &Loading, look: &Look) -> String {
     let Some((first, rest)) = load.allowances.split_first() else { return String::new() };
     let bags = load.allowances.iter().find(|allowance| allowance.by == By::Bags).map(|allowance| allowance.mass);
     let named: Vec<String> = rest
@@ -71,7 +71,7 @@ fn binding(load: &Loading, look: &Look) -> String {
         .map(|other| format!("{} ({})", name(other.by), look.show(other.mass)))
         .collect();
     let others = if named.is_empty() { String::new() } else { format!(" Next would be {}.", list(&named)) };
-    format!("- The tightest limit on the kit's mass is {}, {}.{others}", name(first.by), look.show(first.mass))
+    format!("The tightest limit on the kit's mass is {}, {}.{others}", name(first.by), look.show(first.mass))
 }
 
 /// As said within a sentence.
@@ -87,13 +87,17 @@ pub(super) const fn name(by: By) -> &'static str {
     }
 }
 
-fn sides(load: &Loading, look: &Look) -> String {
+/// What hangs on either side, and how the bike pulls.
+pub(in crate::report) fn sides(load: &Loading, look: &Look) -> Option<String> {
+    if load.left == Mass::ZERO && load.right == Mass::ZERO {
+        return None;
+    }
     let mut text =
-        format!("- Side bags with what is in them: left {}, right {}.", look.show(load.left), look.show(load.right));
+        format!("Side bags with what is in them: left {}, right {}.", look.show(load.left), look.show(load.right));
     if load.lean.abs() > TOLD_LEAN_KG_M {
         let heavier = if load.lean > 0.0 { "left" } else { "right" };
         let as_mass = look.show(Mass::from_base(load.lean.abs() / 0.3 * 1e6));
         text += &format!(" It pulls to the {heavier} like {as_mass} in one side bag: shift something if you can.");
     }
-    text
+    Some(text)
 }

@@ -2,20 +2,20 @@
 
 mod check;
 mod debrief;
-mod departure;
-mod headline;
+pub(super) mod departure;
+pub(super) mod headline;
 mod infeasible;
-mod kit;
-mod load;
-mod needs;
-mod notes;
-mod open;
-mod rehearsal;
-mod robust;
-mod split;
+pub(super) mod kit;
+pub(super) mod load;
+pub(super) mod needs;
+pub(super) mod notes;
+pub(super) mod open;
+pub(super) mod rehearsal;
+pub(super) mod robust;
+pub(super) mod split;
 mod table;
-mod tradeoff;
-mod trim;
+pub(super) mod tradeoff;
+pub(super) mod trim;
 mod why;
 
 pub use check::check;

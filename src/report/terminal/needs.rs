@@ -4,6 +4,7 @@ use super::table::{Set, table};
 use super::{Look, heading, wrapped};
 use crate::answer::{NeedLine, PackAnswer};
 use crate::report::words::plural;
+use crate::resolve::Range;
 use crate::units::{Quantity, Volume};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
@@ -11,16 +12,24 @@ pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
         return String::new();
     }
     let mut text = table_of(&answer.needs, look);
-    for (rider, range) in &answer.ranges {
+    for line in ranges(answer) {
+        text += &wrapped(&format!("- {line}"), look, "  ");
+    }
+    text
+}
+
+/// How far the fuel goes.
+pub(in crate::report) fn ranges(answer: &PackAnswer) -> Vec<String> {
+    let line = |(rider, range): &(String, Range)| {
         let whose = if answer.ranges.len() > 1 { format!(" of {rider}") } else { String::new() };
         let ending = if range.short() > 0.0 {
             format!("{:.1} L short, to be carried.", range.short())
         } else {
             "that will do.".to_owned()
         };
-        text += &wrapped(&format!("- Fuel range{whose}: {}: {ending}", range.working()), look, "  ");
-    }
-    text
+        format!("Fuel range{whose}: {}: {ending}", range.working())
+    };
+    answer.ranges.iter().map(line).collect()
 }
 
 /// The needs alone.
@@ -30,7 +39,8 @@ pub(super) fn table_of(needs: &[NeedLine], look: &Look) -> String {
     heading("What the trip demands") + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
 }
 
-fn row(need: &NeedLine, look: &Look) -> Vec<String> {
+/// Name, demanded, carried, working.
+pub(in crate::report) fn row(need: &NeedLine, look: &Look) -> Vec<String> {
     let amount = |value| amount(value, &need.unit, look);
     vec![need.name.clone(), amount(need.demanded), amount(need.carried), working(need, look)]
 }

@@ -39,32 +39,30 @@ pub(super) fn closing(warnings: &[String], kinds: &[Kind], look: &Look) -> Strin
 }
 
 fn own_notes(answer: &PackAnswer, look: &Look) -> String {
-    let mut text = String::new();
+    lines(answer, look).iter().map(|line| wrapped(&format!("- {line}"), look, "  ")).collect()
+}
+
+/// The toolkit's leftovers, dropped items, warnings.
+pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
+    let mut lines = Vec::new();
     if !answer.toolkit_left.is_empty() {
         let names: Vec<String> = answer.toolkit_left.iter().map(|left| counted(left.count, &left.name)).collect();
         let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<crate::units::Mass>());
-        text += &wrapped(
-            &format!(
-                "- Take out of the bike's own toolkit: {} ({mass}); nothing on this trip needs it, or something in the bags does the same.",
-                list(&names)
-            ),
-            look,
-            "  ",
-        );
+        lines.push(format!(
+            "Take out of the bike's own toolkit: {} ({mass}); nothing on this trip needs it, or something in the bags does the same.",
+            list(&names)
+        ));
     }
     let dropped: Vec<String> = answer.dropped.iter().map(|(reason, n)| format!("{n} {}", reason.words())).collect();
     if !dropped.is_empty() {
-        let line = format!(
-            "- {} items were weighed against each other; left out before that: {}.",
+        lines.push(format!(
+            "{} items were weighed against each other; left out before that: {}.",
             answer.considered,
             list(&dropped)
-        );
-        text += &wrapped(&line, look, "  ");
+        ));
     }
-    for warning in &answer.warnings {
-        text += &wrapped(&format!("- {warning}"), look, "  ");
-    }
-    text
+    lines.extend(answer.warnings.iter().cloned());
+    lines
 }
 
 /// The shopping list.

@@ -36,7 +36,8 @@ fn row(risk: &RiskLine, look: &Look) -> Vec<String> {
     vec![risk.name.clone(), chance(risk.mean), look.show(risk.hours_left), remedy(risk, look)]
 }
 
-fn remedy(risk: &RiskLine, look: &Look) -> String {
+/// What it would have taken.
+pub(in crate::report) fn remedy(risk: &RiskLine, look: &Look) -> String {
     match &risk.remedy {
         Remedy::Take { repair, items, mass } => {
             let more = |extra: &Extra| match (extra.count, extra.one_aboard) {

@@ -4,6 +4,7 @@ use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
 use crate::answer::RehearseAnswer;
 use crate::rehearse::party::PER_HOUR;
+use crate::report::told::Line;
 use crate::report::words::{at_least, list, percent, plural};
 
 /// Rows of each table; the JSON has all.
@@ -33,8 +34,19 @@ pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 fn headline(answer: &RehearseAnswer, look: &Look) -> String {
+    let mut text = heading(&answer.trip.scenario);
+    text += &wrapped(&who(answer, look), look, "");
+    text.push('\n');
+    for line in lines(answer, look) {
+        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
+    }
+    text
+}
+
+/// Who rides what, how far and how often.
+pub(in crate::report) fn who(answer: &RehearseAnswer, look: &Look) -> String {
     let trip = &answer.trip;
-    let who = format!(
+    format!(
         "{} on a {}: {}, {}, with a kit of {}. Ridden {} times (seed {}){}.",
         trip.rider,
         trip.bike,
@@ -44,14 +56,16 @@ fn headline(answer: &RehearseAnswer, look: &Look) -> String {
         grouped(answer.tally.trips),
         answer.plan.seed,
         if answer.plan.uncertain { ", every rate drawn anew for each trip" } else { "" },
-    );
-    let mut text = heading(&trip.scenario);
-    text += &wrapped(&who, look, "");
-    text.push('\n');
-    text += &wrapped(&hours(answer, look), look, "  ");
-    text += &wrapped(&home(answer), look, "  ");
-    text += &wrapped(&nights(answer, look), look, "  ");
-    text
+    )
+}
+
+/// What matters first, each with its opening word.
+pub(in crate::report) fn lines(answer: &RehearseAnswer, look: &Look) -> Vec<Line> {
+    vec![
+        Line::new("Hours", hours(answer, look)),
+        Line::new("Home", home(answer)),
+        Line::new("Nights", nights(answer, look)),
+    ]
 }
 
 fn hours(answer: &RehearseAnswer, look: &Look) -> String {
@@ -59,9 +73,8 @@ fn hours(answer: &RehearseAnswer, look: &Look) -> String {
     let reckoned = answer.predicted.hours_lost;
     let apart = (lost.mean - reckoned.get()) / reckoned.get().max(1e-9) * 100.0;
     format!(
-        "{} {:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). The optimiser reckons {:.2} h \
+        "{:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). The optimiser reckons {:.2} h \
          ({apart:+.1} %); with nothing aboard it would be {}.",
-        strong("Hours"),
         lost.mean,
         2.0 * lost.error,
         plural(tenths(answer.tally.each(answer.tally.breakdowns)), "thing", "things"),
@@ -74,8 +87,7 @@ fn hours(answer: &RehearseAnswer, look: &Look) -> String {
 fn home(answer: &RehearseAnswer) -> String {
     let home = answer.tally.self_recovery();
     format!(
-        "{} {:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {}.",
-        strong("Home"),
+        "{:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {}.",
         home.mean * 100.0,
         200.0 * home.error,
         at_least(answer.predicted.self_recovery),
@@ -85,8 +97,7 @@ fn home(answer: &RehearseAnswer) -> String {
 fn nights(answer: &RehearseAnswer, look: &Look) -> String {
     let tally = &answer.tally;
     format!(
-        "{} {} of trips had a night somewhere else than planned ({:.1} nights in 100 trips): more than {} lost in one day.",
-        strong("Nights"),
+        "{} of trips had a night somewhere else than planned ({:.1} nights in 100 trips): more than {} lost in one day.",
         percent(tally.share(tally.with_night_out).mean),
         100.0 * tally.nights_out_each().mean,
         look.show(answer.plan.in_hand),
@@ -130,20 +141,21 @@ fn spread(answer: &RehearseAnswer, look: &Look) -> String {
         below = up_to;
     }
     text += &bar("more", tally.share(tally.trips - below).mean);
-    let percentile = |share| look.show(tally.hours_percentile(share));
-    text += &wrapped(
-        &format!(
-            "  Half of all trips lose no more than {}, nine in ten no more than {}, 99 in 100 no more than {}; the \
-             worst lost {}.",
-            percentile(0.5),
-            percentile(0.9),
-            percentile(0.99),
-            look.show(tally.hours_worst())
-        ),
-        look,
-        "  ",
-    );
+    text += &wrapped(&format!("  {}", percentiles(answer, look)), look, "  ");
     text
+}
+
+/// What half of all trips lose, and the worst.
+pub(in crate::report) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
+    let percentile = |share| look.show(answer.tally.hours_percentile(share));
+    format!(
+        "Half of all trips lose no more than {}, nine in ten no more than {}, 99 in 100 no more than {}; the worst lost \
+         {}.",
+        percentile(0.5),
+        percentile(0.9),
+        percentile(0.99),
+        look.show(answer.tally.hours_worst())
+    )
 }
 
 fn bar(label: &str, share: f64) -> String {
@@ -154,6 +166,18 @@ fn bar(label: &str, share: f64) -> String {
 
 /// The failures that cost most, whatever was done about them.
 fn harm(answer: &RehearseAnswer, look: &Look) -> String {
+    let rows = harm_rows(answer, look);
+    if rows.is_empty() {
+        return String::new();
+    }
+    table(&HARM, &[Set::Left(Some(48)), Set::Right(Some(14)), Set::Right(Some(10)), Set::Right(Some(13))], rows, look)
+}
+
+/// Heads of [`harm_rows`].
+pub(in crate::report) const HARM: [&str; 4] = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
+
+/// The failures that cost most, with how often, how often repaired, and what they cost.
+pub(in crate::report) fn harm_rows(answer: &RehearseAnswer, look: &Look) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].lost > 0).collect();
     order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].lost));
@@ -166,12 +190,7 @@ fn harm(answer: &RehearseAnswer, look: &Look) -> String {
             look.show(tally.hours_each(own.lost)),
         ]
     });
-    let rows: Vec<_> = rows.collect();
-    if rows.is_empty() {
-        return String::new();
-    }
-    let head = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
-    table(&head, &[Set::Left(Some(48)), Set::Right(Some(14)), Set::Right(Some(10)), Set::Right(Some(13))], rows, look)
+    rows.collect()
 }
 
 #[allow(clippy::cast_precision_loss, reason = "counts")]
@@ -180,20 +199,28 @@ fn ratio(part: u64, whole: u64) -> f64 {
 }
 
 fn strandings(answer: &RehearseAnswer, look: &Look) -> String {
+    let rows = stranding_rows(answer);
+    if rows.is_empty() {
+        return format!("{}  Nobody was stranded.\n", heading("What stranded somebody"));
+    }
+    table(&STRANDINGS, &[Set::Left(Some(48)), Set::Right(Some(22)), Set::Right(Some(15))], rows, look)
+}
+
+/// Heads of [`stranding_rows`].
+pub(in crate::report) const STRANDINGS: [&str; 3] = ["what stranded somebody", "how often", "of strandings"];
+
+/// What stranded somebody, how often, and its share.
+pub(in crate::report) fn stranding_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].strandings > 0).collect();
     order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].strandings));
     let all: u64 = tally.troubles.iter().map(|own| own.strandings).sum();
-    if all == 0 {
-        return format!("{}  Nobody was stranded.\n", heading("What stranded somebody"));
-    }
     let rows = order.iter().take(SHOWN).map(|at| {
         let own = tally.troubles[*at].strandings;
         let name = answer.party.troubles[*at].name.clone();
         vec![name, one_in(tally.trips, own), percent(ratio(own, all))]
     });
-    let head = ["what stranded somebody", "how often", "of strandings"];
-    table(&head, &[Set::Left(Some(48)), Set::Right(Some(22)), Set::Right(Some(15))], rows.collect(), look)
+    rows.collect()
 }
 
 /// Items that are there for breakdowns, the most used first.
@@ -205,25 +232,39 @@ fn by_use(answer: &RehearseAnswer) -> Vec<usize> {
 }
 
 fn used(answer: &RehearseAnswer, look: &Look) -> String {
+    let rows = used_rows(answer);
+    if rows.is_empty() {
+        return String::new();
+    }
+    table(&USE, &[Set::Left(Some(48)), Set::Right(Some(11)), Set::Right(Some(22))], rows, look)
+}
+
+/// Heads of [`used_rows`].
+pub(in crate::report) const USE: [&str; 3] = ["what was used most", "on trips", "repairs in 100 trips"];
+
+/// What was used most, on how many trips, for how many repairs.
+pub(in crate::report) fn used_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let order = by_use(answer).into_iter().filter(|at| tally.items[*at].trips > 0).take(USED);
-    let rows: Vec<Vec<String>> = order
+    order
         .map(|at| {
             let own = &tally.items[at];
             let share = tally.share(own.trips).mean;
             let shown = if share < 0.01 { format!("{:.2} %", share * 100.0) } else { percent(share) };
             vec![answer.party.items[at].name.clone(), shown, format!("{:.1}", 100.0 * tally.each(own.repairs))]
         })
-        .collect();
-    if rows.is_empty() {
-        return String::new();
-    }
-    let head = ["what was used most", "on trips", "repairs in 100 trips"];
-    table(&head, &[Set::Left(Some(48)), Set::Right(Some(11)), Set::Right(Some(22))], rows, look)
+        .collect()
 }
 
 /// Items that hardly ever leave the bag, and those that never do.
 fn unused(answer: &RehearseAnswer, look: &Look) -> String {
+    let lines = idle(answer);
+    let text: String = lines.iter().map(|line| wrapped(&format!("  {line}"), look, "  ")).collect();
+    if text.is_empty() { text } else { heading("What hardly left the bag") + &text }
+}
+
+/// What was used on few trips and on none.
+pub(in crate::report) fn idle(answer: &RehearseAnswer) -> Vec<String> {
     let order = by_use(answer);
     let names = |wanted: &dyn Fn(u64) -> bool| -> Vec<String> {
         let earns = order.iter().filter(|at| !answer.party.items[**at].asked_for);
@@ -232,25 +273,35 @@ fn unused(answer: &RehearseAnswer, look: &Look) -> String {
     };
     let seldom = names(&|trips| trips > 0 && trips * 1000 < answer.tally.trips);
     let never = names(&|trips| trips == 0);
-    let mut text = String::new();
+    let mut lines = Vec::new();
     if !seldom.is_empty() {
-        text += &wrapped(&format!("  On fewer than 1 trip in 1000: {}.", list(&seldom)), look, "  ");
+        lines.push(format!("On fewer than 1 trip in 1000: {}.", list(&seldom)));
     }
     if !never.is_empty() {
-        text += &wrapped(&format!("  Never: {}.", list(&never)), look, "  ");
+        lines.push(format!("Never: {}.", list(&never)));
     }
-    if text.is_empty() { text } else { heading("What hardly left the bag") + &text }
+    lines
 }
 
 fn short(answer: &RehearseAnswer, look: &Look) -> String {
+    let rows = short_rows(answer);
+    if rows.is_empty() {
+        return String::new();
+    }
+    let set = [Set::Left(Some(40)), Set::Right(Some(14)), Set::Right(Some(19)), Set::Right(Some(22))];
+    table(&SHORT, &set, rows, look)
+}
+
+/// Heads of [`short_rows`].
+pub(in crate::report) const SHORT: [&str; 4] = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
+
+/// What ran out: units aboard, units used, and how often they did not suffice.
+pub(in crate::report) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.stocks.len())
         .filter(|at| tally.stocks[*at].short > 0 && answer.party.stocks[*at].units > 0)
         .collect();
     order.sort_by_key(|at| std::cmp::Reverse(tally.stocks[*at].short));
-    if order.is_empty() {
-        return String::new();
-    }
     let rows = order.iter().take(SHOWN).map(|at| {
         let (stock, own) = (&answer.party.stocks[*at], &tally.stocks[*at]);
         vec![
@@ -260,18 +311,18 @@ fn short(answer: &RehearseAnswer, look: &Look) -> String {
             one_in(tally.trips, own.short),
         ]
     });
-    let head = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
-    table(
-        &head,
-        &[Set::Left(Some(40)), Set::Right(Some(14)), Set::Right(Some(19)), Set::Right(Some(22))],
-        rows.collect(),
-        look,
-    )
+    rows.collect()
 }
 
 fn notes(answer: &RehearseAnswer, look: &Look) -> String {
     let mut text = heading("How to read this");
-    let lines = [
+    reading(answer, look).iter().for_each(|line| text += &wrapped(&format!("- {line}"), look, "  "));
+    text
+}
+
+/// What the words mean.
+pub(in crate::report) fn reading(answer: &RehearseAnswer, look: &Look) -> [String; 4] {
+    [
         "Hours lost are what breakdowns cost, repairs included, and the time of those falls that the kit's weight brings. \
          Other falls would happen anyway: what they break is counted, picking the bike up is not."
             .to_owned(),
@@ -286,9 +337,7 @@ fn notes(answer: &RehearseAnswer, look: &Look) -> String {
         "The trips are drawn from the catalogue's rates, most of them from memory: they tell whether the sums are right, \
          not whether the rates are. The owner's manual and your own training come first."
             .to_owned(),
-    ];
-    lines.iter().for_each(|line| text += &wrapped(&format!("- {line}"), look, "  "));
-    text
+    ]
 }
 
 #[cfg(test)]

@@ -3,7 +3,9 @@
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
 use crate::answer::{ItemShare, Robust, Trial};
+use crate::report::told::Rows;
 use crate::report::words::{counted, list};
+use serde::Serialize;
 
 /// From this share of the kits on an item is steady.
 const STEADY: f64 = 0.9;
@@ -15,52 +17,79 @@ const SHOWN: usize = 15;
 /// The part of `pack --uncertain` after the plan.
 #[must_use]
 pub fn robust(robust: &Robust, look: &Look) -> String {
+    let told = told(robust);
     let mut text = format!("\n{}", heading("If the rates are wrong"));
+    text += &wrapped(&format!("  {}", told.opening), look, "  ");
+    text += &edge(told.edge, look);
+    let set = [Set::Left(Some(30)), Set::Right(Some(12)), Set::Right(Some(14)), Set::Right(Some(30))];
+    text += &format!("\n{}", table(&KITS, &set, told.kits.rows, look));
+    told.closing.iter().for_each(|line| text += &wrapped(&format!("  {line}"), look, "  "));
+    text
+}
+
+/// What depends on the rates, in words and rows.
+#[derive(Debug, Serialize)]
+pub(in crate::report) struct Told {
+    opening: String,
+    edge: Rows,
+    kits: Rows,
+    closing: Vec<String>,
+}
+
+const EDGE: [&str; 3] = ["on the edge", "in the plan", "of such kits"];
+const KITS: [&str; 4] = ["hours lost with", "average", "worst tenth", "ridden"];
+
+/// The same for terminal and page.
+pub(in crate::report) fn told(robust: &Robust) -> Told {
     let steady = robust.items.iter().filter(|item| item.packed && item.share >= STEADY).count();
     let own = robust.items.iter().filter(|item| item.packed).count();
     let unsolved = match robust.unsolved {
         0 => String::new(),
         n => format!(" For {n} more there was no time."),
     };
-    let line = format!(
-        "  Packed {} times more, each time with rates drawn as far as their evidence leaves them open: {} different kits. \
+    let opening = format!(
+        "Packed {} times more, each time with rates drawn as far as their evidence leaves them open: {} different kits. \
          {steady} of the {own} sorts of things in the plan above are steady, in nine such kits out of ten or more.{unsolved}",
         robust.draws, robust.kits
     );
-    text += &wrapped(&line, look, "  ");
-    text += &edge(robust, look);
-    text += &kits(robust, look);
+    let mut closing = Vec::new();
     for (what, trial) in [("on average", &robust.best_mean), ("in the worst tenth", &robust.best_worst)] {
         if trial.kit != robust.packed.kit {
-            text += &wrapped(&format!("  The best {what} {}.", exchange(trial)), look, "  ");
+            closing.push(format!("The best {what} {}.", exchange(trial)));
         }
     }
-    let note = "  Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
+    let note = "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
                 with rates drawn for each trip, with twice its standard error.";
-    text + &wrapped(note, look, "  ")
+    closing.push(note.to_owned());
+    Told { opening, edge: Rows::new(&EDGE, edge_rows(robust)), kits: Rows::new(&KITS, kits(robust)), closing }
 }
 
-fn edge(robust: &Robust, look: &Look) -> String {
+fn edge_rows(robust: &Robust) -> Vec<Vec<String>> {
     let on_edge = |item: &&ItemShare| {
         if item.packed { item.share < STEADY } else { item.share >= CHANCE }
     };
-    let items: Vec<&ItemShare> = robust.items.iter().filter(on_edge).collect();
-    if items.is_empty() {
-        return String::new();
-    }
-    let rows = items.iter().take(SHOWN).map(|item| {
+    let row = |item: &ItemShare| {
         let here = if item.packed { "yes" } else { "no" };
         vec![item.name.clone(), here.to_owned(), format!("{:.0} %", item.share * 100.0)]
-    });
+    };
+    robust.items.iter().filter(on_edge).map(row).collect()
+}
+
+fn edge(edge: Rows, look: &Look) -> String {
+    let all = edge.rows.len();
+    if all == 0 {
+        return String::new();
+    }
+    let rows = edge.rows.into_iter().take(SHOWN).collect();
     let set = [Set::Left(Some(48)), Set::Left(Some(14)), Set::Right(Some(15))];
-    let mut text = format!("\n{}", table(&["on the edge", "in the plan", "of such kits"], &set, rows.collect(), look));
-    if items.len() > SHOWN {
-        text += &format!("  and {} more (all of them with --format json)\n", items.len() - SHOWN);
+    let mut text = format!("\n{}", table(&EDGE, &set, rows, look));
+    if all > SHOWN {
+        text += &format!("  and {} more (all of them with --format json)\n", all - SHOWN);
     }
     text
 }
 
-fn kits(robust: &Robust, look: &Look) -> String {
+fn kits(robust: &Robust) -> Vec<Vec<String>> {
     let rows = [
         ("the plan above", &robust.packed),
         ("best on average", &robust.best_mean),
@@ -74,9 +103,7 @@ fn kits(robust: &Robust, look: &Look) -> String {
             format!("{:.2} h (give or take {:.2})", trial.ridden.mean, 2.0 * trial.ridden.error),
         ]
     };
-    let set = [Set::Left(Some(30)), Set::Right(Some(12)), Set::Right(Some(14)), Set::Right(Some(30))];
-    let head = ["hours lost with", "average", "worst tenth", "ridden"];
-    format!("\n{}", table(&head, &set, rows.map(row).to_vec(), look))
+    rows.map(row).to_vec()
 }
 
 fn exchange(trial: &Trial) -> String {

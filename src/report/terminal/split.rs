@@ -2,7 +2,8 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, kit, load, needs, notes, open, strong, wrapped};
-use crate::answer::split::{AloneKit, Card, Carried, Floor, GroupProof, SplitAnswer};
+use crate::answer::split::{AloneKit, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
+use crate::report::told::Line;
 use crate::report::words::{at_least, counted, list, percent, plural};
 use crate::units::{Hours, Mass, Money};
 
@@ -36,71 +37,76 @@ pub fn rider_card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
 }
 
 fn headline(answer: &SplitAnswer, look: &Look) -> String {
-    let (trip, totals, figures) = (&answer.trip, &answer.totals, &answer.figures);
     let mut text = heading(&answer.scenario);
+    text += &wrapped(&who(answer, look), look, "");
+    text.push('\n');
+    for line in lines(answer, look) {
+        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
+    }
+    text
+}
+
+/// How many, how far.
+pub(in crate::report) fn who(answer: &SplitAnswer, look: &Look) -> String {
+    let trip = &answer.trip;
     let apart = if trip.splits { "; on some legs the group rides apart" } else { "" };
-    let who = format!(
+    format!(
         "{} with one kit: {}, {}, help up to {} away{apart}.",
         plural(riders(answer.cards.len()), "rider", "riders"),
         plural(trip.days, "day", "days"),
         look.show(trip.distance),
         look.show(trip.furthest),
-    );
-    text += &wrapped(&who, look, "");
-    text.push('\n');
+    )
+}
+
+/// What matters first, each with its opening word.
+pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
+    let (totals, figures) = (&answer.totals, &answer.figures);
     let money = if totals.to_buy == Money::ZERO {
         "nothing to buy".to_owned()
     } else {
         let of = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
         format!("{:.0}{of} {} to buy between you", totals.to_buy.units(), totals.currency)
     };
-    let carry = format!("{} {} things, {} in all, {money}.", strong("Carry"), totals.units, look.show(totals.mass));
-    text += &wrapped(&carry, look, "  ");
+    let carry = format!("{} things, {} in all, {money}.", totals.units, look.show(totals.mass));
     let worth = format!(
-        "{} With nothing aboard the group would lose {} to breakdowns (rider-hours; {:.1} things break). This kit saves {} of that ({}); its weight costs {} in falls.",
-        strong("Worth"),
+        "With nothing aboard the group would lose {} to breakdowns (rider-hours; {:.1} things break). This kit saves {} of that ({}); its weight costs {} in falls.",
         look.show(figures.hours_empty),
         figures.failures,
         look.show(figures.hours_saved),
         percent(figures.coverage),
         look.show(figures.handling),
     );
-    text += &wrapped(&worth, look, "  ");
+    let mut lines = vec![Line::new("Carry", carry), Line::new("Worth", worth)];
     if let Some(chance) = figures.self_recovery {
-        let home =
-            format!("{} Chance that no breakdown leaves anybody stranded: {}.", strong("Home"), at_least(chance));
-        text += &wrapped(&home, look, "  ");
+        let home = format!("Chance that no breakdown leaves anybody stranded: {}.", at_least(chance));
+        lines.push(Line::new("Home", home));
     }
-    text += &wrapped(&proof(&answer.proof, look), look, "  ");
-    if let Some(floor) = &answer.floor {
-        text += &wrapped(&kept(floor, look), look, "  ");
-    }
-    text
+    lines.push(proof(&answer.proof, look));
+    lines.extend(answer.floor.as_ref().map(|floor| kept(floor, look)));
+    lines
 }
 
 fn riders(count: usize) -> f64 {
     f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }
 
-fn proof(proof: &GroupProof, look: &Look) -> String {
+fn proof(proof: &GroupProof, look: &Look) -> Line {
     let fair = if proof.fairest { "no handing out is fairer" } else { "a slightly fairer handing out may exist" };
     if proof.proven {
-        return format!(
-            "{} No other kit within your limits saves more, by these rates ({}); {fair}.",
-            strong("Proven"),
-            proof.engine
-        );
+        let text = format!("No other kit within your limits saves more, by these rates ({}); {fair}.", proof.engine);
+        return Line::new("Proven", text);
     }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    format!(
-        "{} Another kit might save up to {more} more ({} of this one's; {}); {fair}.",
-        strong("Not proven"),
+    let text = format!(
+        "Another kit might save up to {more} more ({} of this one's; {}); {fair}.",
         percent(proof.gap),
         proof.engine
-    )
+    );
+    Line::new("Not proven", text)
 }
 
-fn kept(floor: &Floor, look: &Look) -> String {
+fn kept(floor: &Floor, look: &Look) -> Line {
     let what = if floor.doubled.is_empty() {
         "nothing has to be there twice for it".to_owned()
     } else {
@@ -112,15 +118,26 @@ fn kept(floor: &Floor, look: &Look) -> String {
             look.show(floor.hours)
         )
     };
-    format!(
-        "{} Whoever leaves, the others keep at least {} of what the whole kit would save them; {what}.",
-        strong("Floor"),
+    let text = format!(
+        "Whoever leaves, the others keep at least {} of what the whole kit would save them; {what}.",
         percent(floor.share)
-    )
+    );
+    Line::new("Floor", text)
 }
 
 /// Who carries how much.
 fn shares(answer: &SplitAnswer, look: &Look) -> String {
+    let right = Set::Right(None);
+    let set = [Set::Left(None), Set::Left(Some(30)), Set::Left(None), right, right, right, right, right];
+    heading("Who carries how much") + &table(&SHARES, &set, share_rows(answer, look), look)
+}
+
+/// Heads of [`share_rows`].
+pub(in crate::report) const SHARES: [&str; 8] =
+    ["rider", "bike", "role", "carries", "own things", "of a fair share", "limit", "on the front wheel"];
+
+/// A row for each rider.
+pub(in crate::report) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let row = |card: &Card| {
         let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
         let limit = card.limit.map_or_else(String::new, |limit| look.show(limit));
@@ -137,16 +154,18 @@ fn shares(answer: &SplitAnswer, look: &Look) -> String {
             percent(front),
         ]
     };
-    let head = ["rider", "bike", "role", "carries", "own things", "of a fair share", "limit", "on the front wheel"];
-    let right = Set::Right(None);
-    let set = [Set::Left(None), Set::Left(Some(30)), Set::Left(None), right, right, right, right, right];
-    heading("Who carries how much") + &table(&head, &set, answer.cards.iter().map(row).collect(), look)
+    answer.cards.iter().map(row).collect()
+}
+
+/// Who on which bike carries how much.
+pub(in crate::report) fn card_title(card: &Card, look: &Look) -> String {
+    let roles: Vec<String> = card.roles.iter().map(|role| role.word().to_owned()).collect();
+    let role = if roles.is_empty() { String::new() } else { format!(", {}", list(&roles)) };
+    format!("{} on the {}{role}: {}", card.rider, card.bike, look.show(card.mass))
 }
 
 fn card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
-    let roles: Vec<String> = card.roles.iter().map(|role| role.word().to_owned()).collect();
-    let role = if roles.is_empty() { String::new() } else { format!(", {}", list(&roles)) };
-    let mut text = heading(&format!("{} on the {}{role}: {}", card.rider, card.bike, look.show(card.mass)));
+    let mut text = heading(&card_title(card, look));
     let width = answer.cards.iter().flat_map(|card| &card.bags).flat_map(|bag| &bag.items);
     let width = width.map(|item| item.name.chars().count()).max().unwrap_or(10);
     for bag in &card.bags {
@@ -157,25 +176,47 @@ fn card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
 }
 
 fn moved(answer: &SplitAnswer) -> String {
-    let Some(moves) = &answer.moves else { return String::new() };
-    let mut text = heading("What changes hands");
+    let Some(moves) = moves(answer) else { return String::new() };
+    moves.iter().fold(heading("What changes hands"), |text, line| text + &format!("  {line}\n"))
+}
+
+/// What changes hands, where the group has packed already.
+pub(in crate::report) fn moves(answer: &SplitAnswer) -> Option<Vec<String>> {
+    let moves = answer.moves.as_ref()?;
     if moves.is_empty() {
-        text += "  nothing: everything is where it should be\n";
+        return Some(vec!["nothing: everything is where it should be".to_owned()]);
     }
-    for change in moves {
+    let line = |change: &Move| {
         let what = counted(change.count, &change.name);
-        text += &match (&change.from, &change.to) {
-            (Some(from), Some(to)) => format!("  {from} gives {to}: {what}\n"),
-            (Some(from), None) => format!("  {from} leaves at home: {what}\n"),
-            (None, Some(to)) => format!("  {to} takes from home: {what}\n"),
-            (None, None) => String::new(),
-        };
-    }
-    text
+        match (&change.from, &change.to) {
+            (Some(from), Some(to)) => Some(format!("{from} gives {to}: {what}")),
+            (Some(from), None) => Some(format!("{from} leaves at home: {what}")),
+            (None, Some(to)) => Some(format!("{to} takes from home: {what}")),
+            (None, None) => None,
+        }
+    };
+    Some(moves.iter().filter_map(line).collect())
 }
 
 /// What is left when somebody leaves.
 fn leaving(answer: &SplitAnswer, look: &Look) -> String {
+    let rows = leaving_rows(answer, look);
+    if rows.is_empty() {
+        return String::new();
+    }
+    let right = Set::Right(None);
+    let set = [Set::Left(None), right, right, right, Set::Left(None)];
+    heading(&format!("{LEAVING}: hours saved for the others")) + &table(&LEFT, &set, rows, look)
+}
+
+/// What [`leaving_rows`] are about.
+pub(in crate::report) const LEAVING: &str = "If one leaves with what is on the bike";
+/// Heads of [`leaving_rows`].
+pub(in crate::report) const LEFT: [&str; 5] =
+    ["without", "whole kit", "what is left", "kept", "the others can still mend"];
+
+/// A row for each rider who might leave; none for one rider alone.
+pub(in crate::report) fn leaving_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let row = |line: &crate::answer::split::AbsenceLine| {
         let mut open = line.open.iter().take(3).cloned().collect::<Vec<_>>().join("; ");
         if line.open.len() > 3 {
@@ -186,17 +227,39 @@ fn leaving(answer: &SplitAnswer, look: &Look) -> String {
         vec![line.rider.clone(), look.show(line.with_all), look.show(line.left), percent(line.share), open]
     };
     if answer.absences.len() < 2 {
-        return String::new();
+        return Vec::new();
     }
-    let head = ["without", "whole kit", "what is left", "kept", "the others can still mend"];
-    let right = Set::Right(None);
-    let set = [Set::Left(None), right, right, right, Set::Left(None)];
-    heading("If one leaves with what is on the bike: hours saved for the others")
-        + &table(&head, &set, answer.absences.iter().map(row).collect(), look)
+    answer.absences.iter().map(row).collect()
 }
 
 /// What is there twice, and the single copies that would be missed most.
 fn carriers(answer: &SplitAnswer, look: &Look) -> String {
+    let set = [Set::Left(Some(44)), Set::Left(None), Set::Right(None), Set::Right(None)];
+    let mut text = String::new();
+    for (title, all) in [(ONCE, &answer.once), (TWICE, &answer.twice)] {
+        let rows = carried_rows(all, look);
+        if rows.is_empty() {
+            continue;
+        }
+        let more = rows.len().saturating_sub(SHOWN);
+        text += &heading(title);
+        text += &table(&CARRIED, &set, rows.into_iter().take(SHOWN).collect(), look);
+        if more > 0 {
+            text += &format!("  and {more} less missed (all of them with --format json)\n");
+        }
+    }
+    text
+}
+
+/// Title of what one rider alone carries.
+pub(in crate::report) const ONCE: &str = "Only copies, the most missed first";
+/// Title of what several carry.
+pub(in crate::report) const TWICE: &str = "Carried by two or more";
+/// Heads of [`carried_rows`].
+pub(in crate::report) const CARRIED: [&str; 4] = ["thing", "with", "mass", "hours lost without"];
+
+/// Shared things that would be missed, with who has them.
+pub(in crate::report) fn carried_rows(all: &[Carried], look: &Look) -> Vec<Vec<String>> {
     let by = |carried: &Carried| {
         let each: Vec<String> = carried
             .by
@@ -207,30 +270,28 @@ fn carriers(answer: &SplitAnswer, look: &Look) -> String {
     };
     let row =
         |carried: &Carried| vec![carried.name.clone(), by(carried), look.show(carried.mass), look.show(carried.missed)];
-    let set = [Set::Left(Some(44)), Set::Left(None), Set::Right(None), Set::Right(None)];
-    let mut text = String::new();
-    for (title, all) in
-        [("Only copies, the most missed first", &answer.once), ("Carried by two or more", &answer.twice)]
-    {
-        let told: Vec<&Carried> = all.iter().filter(|carried| carried.missed.get() > 1.0 / 60.0).collect();
-        if told.is_empty() {
-            continue;
-        }
-        text += &heading(title);
-        let head = ["thing", "with", "mass", "hours lost without"];
-        text += &table(&head, &set, told.iter().take(SHOWN).map(|carried| row(carried)).collect(), look);
-        if told.len() > SHOWN {
-            text += &format!("  and {} less missed (all of them with --format json)\n", told.len() - SHOWN);
-        }
-    }
-    text
+    all.iter().filter(|carried| carried.missed.get() > 1.0 / 60.0).map(row).collect()
 }
 
 /// What sharing saves against everybody packing alone.
 fn alone(answer: &SplitAnswer, look: &Look) -> String {
+    let rows = alone_rows(answer, look);
+    if rows.is_empty() {
+        return String::new();
+    }
+    let buying = format!("to buy, {}", answer.totals.currency);
+    let set = [Set::Left(None), Set::Right(None), Set::Right(None), Set::Right(None)];
+    heading(ALONE) + &table(&["", "kit", "saves", &buying], &set, rows, look)
+}
+
+/// Title of [`alone_rows`].
+pub(in crate::report) const ALONE: &str = "Against everybody packing alone";
+
+/// Rider, mass, hours saved, money; none for one rider alone.
+pub(in crate::report) fn alone_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let kits: Vec<&AloneKit> = answer.alone.iter().filter_map(|alone| alone.kit.as_ref()).collect();
     if answer.alone.len() < 2 {
-        return String::new();
+        return Vec::new();
     }
     let row = |alone: &crate::answer::split::Alone| match &alone.kit {
         Some(kit) => vec![
@@ -253,7 +314,5 @@ fn alone(answer: &SplitAnswer, look: &Look) -> String {
         rows.push(line("all of them", mass, saved, to_buy));
     }
     rows.push(line("together", answer.totals.mass, answer.figures.hours_saved, answer.totals.to_buy));
-    let buying = format!("to buy, {}", answer.totals.currency);
-    let set = [Set::Left(None), Set::Right(None), Set::Right(None), Set::Right(None)];
-    heading("Against everybody packing alone") + &table(&["", "kit", "saves", &buying], &set, rows, look)
+    rows
 }

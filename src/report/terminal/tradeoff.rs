@@ -5,6 +5,7 @@ use super::{Look, heading, strong, wrapped};
 use crate::answer::{Change, TradeoffAnswer, TradeoffPoint};
 use crate::report::amount::{amount, money, next};
 use crate::report::cautions::cautions;
+use crate::report::told::Line;
 use crate::report::words::{counted, list, percent};
 use crate::resolve::{Amount, Measure};
 use crate::units::Hours;
@@ -15,7 +16,9 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
     let mut text = heading(&answer.trip.scenario);
     text += &wrapped(&opening(answer), look, "");
     text.push('\n');
-    text += &ends(answer, look);
+    for line in ends(answer, look) {
+        text += &wrapped(&format!("  {} {}", strong(line.word), line.text), look, "    ");
+    }
     if !answer.points.is_empty() {
         text.push('\n');
         text += &curve(answer, look);
@@ -40,7 +43,8 @@ const fn word(measure: Measure) -> &'static str {
     }
 }
 
-fn opening(answer: &TradeoffAnswer) -> String {
+/// What the rows are.
+pub(in crate::report) fn opening(answer: &TradeoffAnswer) -> String {
     let all = if answer.points.iter().all(|point| point.proven) {
         format!("Each row is the best kit under its limit, proven ({}).", answer.engine)
     } else {
@@ -50,43 +54,44 @@ fn opening(answer: &TradeoffAnswer) -> String {
 }
 
 /// Where the curve begins and ends, and where it flattens.
-fn ends(answer: &TradeoffAnswer, look: &Look) -> String {
+pub(in crate::report) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
     let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
     let mut lines = vec![if answer.least_exact {
-        format!("{} {}: with less, the needs of the trip cannot be met.", strong("Least"), show(answer.least))
+        Line::new("Least", format!("{}: with less, the needs of the trip cannot be met.", show(answer.least)))
     } else {
-        format!(
-            "{} {}: with less, the needs of the trip cannot be met. Whether that little can be stowed is not settled.",
-            strong("Least"),
+        let text = format!(
+            "{}: with less, the needs of the trip cannot be met. Whether that little can be stowed is not settled.",
             show(answer.least)
-        )
+        );
+        Line::new("Least", text)
     }];
     if !answer.too_low.is_empty() {
         let low: Vec<String> = answer.too_low.iter().map(|limit| show(*limit)).collect();
-        lines.push(format!("{} for any kit: {}.", strong("Too little"), list(&low)));
+        lines.push(Line::new("Too little", format!("for any kit: {}.", list(&low))));
     }
     if let Some(from) = answer.not_worth_a_minute {
-        lines.push(format!(
-            "{} From {} on, {} more save less than a minute of expected loss, by the rows below.",
-            strong("Thin"),
+        let text = format!(
+            "From {} on, {} more save less than a minute of expected loss, by the rows below.",
             show(from),
             next(answer.measure, answer.currency, look)
-        ));
+        );
+        lines.push(Line::new("Thin", text));
     }
     let why = match answer.measure {
         Measure::Mass => "nothing more is worth its own weight",
         Measure::Volume => "more room would stay empty",
         Measure::Money => "nothing more is worth buying, at any price",
     };
-    lines.push(format!("{} {}: beyond that, {why}.", strong("Enough"), show(answer.enough)));
-    lines.iter().map(|line| wrapped(&format!("  {line}"), look, "    ")).collect()
+    lines.push(Line::new("Enough", format!("{}: beyond that, {why}.", show(answer.enough))));
+    lines
 }
 
 fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
     let each = format!("per {} more", next(answer.measure, answer.currency, look));
     let head = ["limit", "kit takes", "things", "saves", "net of weight", "gets home", each.as_str(), ""];
+    let rows = rows(answer, look);
     let set = [
-        Set::Right(Some(if groups(answer).len() < answer.points.len() { 22 } else { 12 })),
+        Set::Right(Some(if rows.len() < answer.points.len() { 22 } else { 12 })),
         Set::Right(Some(11)),
         Set::Right(Some(8)),
         Set::Right(Some(9)),
@@ -95,15 +100,19 @@ fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
         Set::Right(Some(17)),
         Set::Left(None),
     ];
-    let rows = groups(answer).into_iter().map(|group| row(answer, group, look)).collect();
     let mut text = heading("The curve");
     text += &table(&head, &set, rows, look);
     text += &wrapped(LEGEND, look, "  ");
     text
 }
 
+/// Limit, what the kit takes, things, hours saved, net of weight, chance of getting home, gain of a step, remarks.
+pub(in crate::report) fn rows(answer: &TradeoffAnswer, look: &Look) -> Vec<Vec<String>> {
+    groups(answer).into_iter().map(|group| row(answer, group, look)).collect()
+}
+
 /// What the marks mean.
-const LEGEND: &str = "  \"gets home\": chance that no breakdown leaves you stranded, at least. *: on the envelope; a row \
+pub(in crate::report) const LEGEND: &str = "  \"gets home\": chance that no breakdown leaves you stranded, at least. *: on the envelope; a row \
 without it gives less for what it takes than a mixture of the rows with it on either side.";
 
 /// Limits under which the kit is the same make one row.
@@ -150,7 +159,16 @@ fn minutes(hours: Hours) -> String {
 
 fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
     let mut text = heading("What comes and goes from row to row");
-    for group in &groups(answer)[1..] {
+    for (limit, line) in steps(answer, look) {
+        text += &wrapped(&format!("  {}  {line}", strong(&limit)), look, "    ");
+    }
+    text
+}
+
+/// For each row but the first: its limit, and what comes and goes.
+pub(in crate::report) fn steps(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
+    let mut steps = Vec::new();
+    for group in groups(answer).into_iter().skip(1) {
         let point = &group[0];
         let limit = amount(answer.measure, point.limit, answer.currency, look);
         let line = match (named(&point.step.entering), named(&point.step.leaving)) {
@@ -159,9 +177,9 @@ fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
             (None, Some(leaving)) => format!("out: {leaving}"),
             (Some(entering), Some(leaving)) => format!("in: {entering}. Out: {leaving}"),
         };
-        text += &wrapped(&format!("  {}  {line}", strong(&limit)), look, "    ");
+        steps.push((limit, line));
     }
-    text
+    steps
 }
 
 fn named(changes: &[Change]) -> Option<String> {
@@ -173,15 +191,24 @@ fn named(changes: &[Change]) -> Option<String> {
 /// What to buy at each budget, beyond the row before.
 fn buying(answer: &TradeoffAnswer, look: &Look) -> String {
     let mut text = heading("What to buy first");
-    text += &wrapped(
-        "  Things you own cost nothing. Each line: what a budget buys that the one before it does not.",
-        look,
-        "  ",
-    );
+    text += &wrapped(&format!("  {BUYING}"), look, "  ");
+    for (budget, line) in purchases(answer, look) {
+        text += &wrapped(&format!("  {}  {line}", strong(&budget)), look, "    ");
+    }
+    text
+}
+
+/// How to read what each budget buys.
+pub(in crate::report) const BUYING: &str =
+    "Things you own cost nothing. Each line: what a budget buys that the one before it does not.";
+
+/// For each row: its budget, and what that buys.
+pub(in crate::report) fn purchases(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
+    let mut steps = Vec::new();
     let groups = groups(answer);
     for (at, group) in groups.iter().enumerate() {
         let point = &group[0];
-        let budget = strong(&amount(answer.measure, point.limit, answer.currency, look));
+        let budget = amount(answer.measure, point.limit, answer.currency, look);
         let step = &point.step;
         let line = match (priced(answer, &step.bought), named(&step.not_bought)) {
             (None, None) if at == 0 => "nothing".to_owned(),
@@ -197,9 +224,9 @@ fn buying(answer: &TradeoffAnswer, look: &Look) -> String {
             }
             None => format!(": with what you own, saves {}", look.show(point.net())),
         };
-        text += &wrapped(&format!("  {budget}  {line}{saves}"), look, "    ");
+        steps.push((budget, line + &saves));
     }
-    text
+    steps
 }
 
 fn priced(answer: &TradeoffAnswer, changes: &[Change]) -> Option<String> {

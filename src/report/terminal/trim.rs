@@ -5,6 +5,7 @@ use super::{Look, heading, strong, wrapped};
 use crate::answer::{Change, Going, TrimAnswer};
 use crate::report::amount::{amount, money};
 use crate::report::cautions::cautions;
+use crate::report::told::Line;
 use crate::report::words::{counted, list, percent};
 use crate::resolve::Amount;
 use crate::units::Hours;
@@ -18,7 +19,9 @@ pub fn trim(answer: &TrimAnswer, look: &Look) -> String {
     let mut text = heading(&answer.trip.scenario);
     text += &wrapped(&format!("{} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
-    text += &headline(answer, look);
+    for line in lines(answer, look) {
+        text += &wrapped(&format!("  {} {}", strong(line.word), line.text), look, "    ");
+    }
     if !answer.order.is_empty() {
         text.push('\n');
         text += &order(answer, look);
@@ -36,46 +39,49 @@ pub fn trim(answer: &TrimAnswer, look: &Look) -> String {
     text
 }
 
-fn show(answer: &TrimAnswer, value: Amount, look: &Look) -> String {
+/// An amount of what is trimmed.
+pub(in crate::report) fn show(answer: &TrimAnswer, value: Amount, look: &Look) -> String {
     amount(answer.measure, value, answer.currency, look)
 }
 
-fn headline(answer: &TrimAnswer, look: &Look) -> String {
+/// What matters first, each with its opening word.
+pub(in crate::report) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
     let (packed, target) = (show(answer, answer.packed, look), show(answer, answer.target, look));
     let mut lines = Vec::new();
     if answer.order.is_empty() {
-        lines.push(format!("{} {packed}, within {target}: nothing has to go.", strong("Packed")));
+        lines.push(Line::new("Packed", format!("{packed}, within {target}: nothing has to go.")));
     } else {
         let left = show(answer, answer.left, look);
-        lines.push(format!(
-            "{} {packed}; to come to {target}, leave at home what follows: {left} stay.",
-            strong("Packed")
-        ));
+        let text = format!("{packed}; to come to {target}, leave at home what follows: {left} stay.");
+        lines.push(Line::new("Packed", text));
         let lost = answer.net_before.get() - answer.net_after.get();
         let lost = if lost < 0.0 {
             format!("nothing is given up: the weight cost {} more than it saved", look.show(Hours::new(-lost)))
         } else {
             format!("{} of expected loss on the trip", look.show(Hours::new(lost)))
         };
-        lines.push(format!(
-            "{} {lost}. Chance that no breakdown leaves you stranded, at least: {} before, {} after.",
-            strong("Given up"),
+        let text = format!(
+            "{lost}. Chance that no breakdown leaves you stranded, at least: {} before, {} after.",
             percent(answer.recovery_before),
             percent(answer.recovery_after)
-        ));
-        let proof = if answer.proven {
-            format!("{} No other choice of things to leave gives up less.", strong("Proven"))
+        );
+        lines.push(Line::new("Given up", text));
+        lines.push(if answer.proven {
+            Line::new("Proven", "No other choice of things to leave gives up less.")
         } else {
-            format!("{} Another choice of things to leave might give up less.", strong("Not proven"))
-        };
-        lines.push(proof);
+            Line::new("Not proven", "Another choice of things to leave might give up less.")
+        });
     }
     if !answer.short.is_empty() {
         let line = "is not what the trip demands even before anything goes; no more than is packed was asked for";
-        lines.push(format!("{} {}: what is packed {line}.", strong("Short"), list(&answer.short)));
+        lines.push(Line::new("Short", format!("{}: what is packed {line}.", list(&answer.short))));
     }
-    lines.iter().map(|line| wrapped(&format!("  {line}"), look, "    ")).collect()
+    lines
 }
+
+/// What the star means.
+pub(in crate::report) const STARRED: &str = "*: at this weight another choice of the packed things would be better by so \
+much, but it is not on the way to the best one at the target.";
 
 fn order(answer: &TrimAnswer, look: &Look) -> String {
     if !answer.entering.is_empty() {
@@ -96,17 +102,13 @@ fn order(answer: &TrimAnswer, look: &Look) -> String {
     let mut text = heading("First to go first");
     text += &table(&["", "", "takes", "kit then", "given up", "in all", ""], &set, rows, look);
     if answer.order.iter().any(|going| going.best_is_better_by.is_some()) {
-        text += &wrapped(
-            "  *: at this weight another choice of the packed things would be better by so much, but it is not on the way \
-             to the best one at the target.",
-            look,
-            "  ",
-        );
+        text += &wrapped(&format!("  {STARRED}"), look, "  ");
     }
     text
 }
 
-fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
+/// Place, what goes, what it takes, what the kit comes to then, what is given up, that in all, remarks.
+pub(in crate::report) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
     let mut marks = Vec::new();
     if let Some(better) = going.best_is_better_by {
         marks.push(format!("* {}", signed(better)));
@@ -139,7 +141,8 @@ fn signed(hours: Hours) -> String {
     }
 }
 
-fn priced(answer: &TrimAnswer, change: &Change) -> String {
+/// With its price.
+pub(in crate::report) fn priced(answer: &TrimAnswer, change: &Change) -> String {
     let price = if change.price.cents() == 0 { "yours".to_owned() } else { money(change.price, answer.currency) };
     format!("{} ({price})", counted(change.count, &change.name))
 }

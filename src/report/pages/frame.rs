@@ -1,0 +1,94 @@
+//! What every page has: its title, the key that its ticks are remembered under, and the hashes that let its own style
+//! and script run and nothing else.
+
+use crate::report::Look;
+use crate::report::template::render;
+use data_encoding::{BASE64, HEXLOWER};
+use minijinja::Error;
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+
+const STYLE: &str = include_str!("../templates/page.css");
+const SCRIPT: &str = include_str!("../templates/page.js");
+
+/// The frame of a page.
+#[derive(Serialize)]
+pub(crate) struct Page<'a> {
+    title: &'a str,
+    kind: &'static str,
+    key: String,
+    style_hash: String,
+    script_hash: String,
+    program: &'static str,
+}
+
+/// A frame; `ticked` is whatever decides which ticks belong to this page (scenario, kit).
+pub(crate) fn page<'a>(title: &'a str, kind: &'static str, ticked: &[String]) -> Page<'a> {
+    let mut digest = Sha256::new();
+    for part in ticked {
+        digest.update((part.len() as u64).to_le_bytes());
+        digest.update(part);
+    }
+    Page {
+        title,
+        kind,
+        key: HEXLOWER.encode(&digest.finalize()[..8]),
+        style_hash: allowed(STYLE),
+        script_hash: allowed(SCRIPT),
+        program: concat!("fardel ", env!("CARGO_PKG_VERSION")),
+    }
+}
+
+/// How a Content Security Policy names an inline text that may run.
+fn allowed(text: &str) -> String {
+    format!("sha256-{}", BASE64.encode(&Sha256::digest(text)))
+}
+
+#[derive(Serialize)]
+struct Whole<'a, T: Serialize> {
+    page: Page<'a>,
+    #[serde(flatten)]
+    content: T,
+}
+
+/// A whole page: the template sees `page` and the fields of the content.
+///
+/// # Errors
+/// [`Error`] where the template asks for what is not there: a defect of the program.
+pub(crate) fn whole(template: &str, page: Page<'_>, content: impl Serialize, look: &Look) -> Result<String, Error> {
+    render(template, &Whole { page, content }, look)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::UnitSystem;
+
+    const LOOK: Look = Look { units: UnitSystem::Metric, width: 80 };
+
+    #[derive(Serialize)]
+    struct Nothing {}
+
+    #[test]
+    fn names_are_escaped() {
+        let title = "<script>alert('1')</script> & \"two\"";
+        let page = whole("base.html", page(title, "Kit", &[]), Nothing {}, &LOOK).unwrap();
+        assert!(!page.contains("<script>alert"), "{page}");
+        assert!(page.contains("&lt;script&gt;alert(&#x27;1&#x27;)&lt;"), "{page}");
+    }
+
+    #[test]
+    fn style_and_script_stand_in_the_page_as_they_were_hashed() {
+        let page = whole("base.html", page("Loop", "Kit", &[]), Nothing {}, &LOOK).unwrap();
+        assert!(page.contains(&format!("<style>{STYLE}</style>")));
+        assert!(page.contains(&format!("<script>{SCRIPT}</script>")));
+    }
+
+    #[test]
+    fn another_kit_has_other_ticks() {
+        let key = |parts: &[&str]| page("", "", &parts.iter().map(|part| (*part).to_owned()).collect::<Vec<_>>()).key;
+        assert_ne!(key(&["loop", "pump 1"]), key(&["loop", "pump 2"]));
+        assert_ne!(key(&["loop", "pump"]), key(&["looppump"]));
+        assert_eq!(key(&["loop", "pump"]), key(&["loop", "pump"]));
+    }
+}

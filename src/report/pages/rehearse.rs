@@ -1,0 +1,107 @@
+//! The page of `rehearse`: how the hours lost spread, what did the harm, and what was used.
+
+use super::PageError;
+use super::chart::{Area, Tick};
+use super::frame::{page, whole};
+use crate::answer::RehearseAnswer;
+use crate::report::Look;
+use crate::report::cautions::cautions;
+use crate::report::histogram::bars;
+use crate::report::terminal::rehearsal as told;
+use crate::report::told::{Line, Rows};
+use serde::Serialize;
+
+const AREA: Area = Area { left: 34.0, right: 366.0, top: 26.0, bottom: 206.0 };
+
+#[derive(Serialize)]
+struct Rehearse {
+    who: String,
+    lines: Vec<Line>,
+    picture: Picture,
+    percentiles: String,
+    tables: Vec<(&'static str, Rows)>,
+    nobody_stranded: bool,
+    idle: Vec<String>,
+    reading: [String; 4],
+    cautions: Vec<&'static str>,
+}
+
+/// The spread of the hours lost.
+#[derive(Serialize)]
+struct Picture {
+    area: Area,
+    across: Vec<Tick>,
+    upwards: Vec<Tick>,
+    bars: Vec<Bar>,
+    mean: f64,
+    reckoned: f64,
+    mean_text: String,
+    reckoned_text: String,
+}
+
+#[derive(Serialize)]
+struct Bar {
+    x: f64,
+    y: f64,
+    width: f64,
+    height: f64,
+}
+
+/// The whole page.
+///
+/// # Errors
+/// [`PageError`] where the template asks for what is not there: a defect of the program.
+pub fn rehearse(answer: &RehearseAnswer, look: &Look) -> Result<String, PageError> {
+    let tables = [
+        ("What did the harm", head(&told::HARM, told::harm_rows(answer, look))),
+        ("What stranded somebody", head(&told::STRANDINGS, told::stranding_rows(answer))),
+        ("What was used", head(&told::USE, told::used_rows(answer))),
+        ("What ran out", head(&told::SHORT, told::short_rows(answer))),
+    ];
+    let content = Rehearse {
+        who: told::who(answer, look),
+        lines: told::lines(answer, look),
+        picture: picture(answer),
+        percentiles: told::percentiles(answer, look),
+        nobody_stranded: tables[1].1.rows.is_empty(),
+        tables: tables.into_iter().filter(|(_, rows)| !rows.rows.is_empty()).collect(),
+        idle: told::idle(answer),
+        reading: told::reading(answer, look),
+        cautions: cautions(&[]),
+    };
+    whole("rehearse.html", page(&answer.trip.scenario, "Rehearsal", &[]), content, look)
+}
+
+/// A table whose columns but the first hold numbers.
+fn head(heads: &[&str], rows: Vec<Vec<String>>) -> Rows {
+    let heads: Vec<String> = heads
+        .iter()
+        .enumerate()
+        .map(|(at, head)| if at == 0 { (*head).to_owned() } else { format!("#{head}") })
+        .collect();
+    Rows::new(&heads.iter().map(String::as_str).collect::<Vec<_>>(), rows)
+}
+
+fn picture(answer: &RehearseAnswer) -> Picture {
+    let bars = bars(answer);
+    let left = bars.first().map_or(-1.0, |bar| bar.0);
+    let right = bars.last().map_or(1.0, |bar| bar.1);
+    let top = bars.iter().map(|bar| bar.2).fold(1.0, f64::max);
+    let (across, upwards) = (AREA.across(left, right), AREA.upwards(0.0, top));
+    let bar = |(from, to, share): &(f64, f64, f64)| {
+        let (x, y) = (across.place(*from), upwards.place(*share));
+        let width = super::chart::hundredth(across.place(*to) - x);
+        Bar { x, y, width, height: super::chart::hundredth(AREA.bottom - y) }
+    };
+    let (mean, reckoned) = (answer.tally.hours_lost().mean, answer.predicted.hours_lost.get());
+    Picture {
+        area: AREA,
+        across: across.ticks(6.0),
+        upwards: upwards.ticks(4.0),
+        bars: bars.iter().map(bar).collect(),
+        mean: across.place(mean.min(right)),
+        reckoned: across.place(reckoned.min(right)),
+        mean_text: format!("mean {mean:.2} h"),
+        reckoned_text: format!("reckoned {reckoned:.2} h"),
+    }
+}

@@ -1,0 +1,52 @@
+//! What rests on the wheels, as a table with its remarks.
+
+use crate::answer::{Loading, Wheels};
+use crate::report::Look;
+use crate::report::terminal::load::{binding, setter, sides, weight};
+use crate::report::told::Rows;
+use crate::report::words::percent;
+use crate::resolve::Scale;
+use serde::Serialize;
+
+/// One loaded bike.
+#[derive(Serialize)]
+pub(super) struct Load {
+    rows: Rows,
+    remarks: Vec<String>,
+}
+
+/// The table, a row for each scale: a phone has room for few columns.
+pub(super) fn load(load: &Loading, look: &Look) -> Load {
+    let row = |(name, scale): (&str, Scale)| {
+        let limit = load.limits.iter().find(|limit| limit.scale == scale);
+        let on = |wheels: Wheels| weight(wheels.on(scale), look);
+        vec![
+            name.to_owned(),
+            on(load.ridden),
+            on(load.bagged),
+            on(load.loaded),
+            limit.map_or_else(
+                || "not stated".to_owned(),
+                |limit| format!("{} ({})", weight(limit.mass.kilograms(), look), setter(limit.setter)),
+            ),
+            load.used(scale).map_or_else(|| "not known".to_owned(), percent),
+        ]
+    };
+    let scales = [("Front wheel", Scale::Front), ("Rear wheel", Scale::Rear), ("Together", Scale::Gross)];
+    let head = ["On the", "#with people", "#with empty bags", "#with the kit", "#allowed", "#used"];
+    let shares = [load.ridden, load.bagged, load.loaded].map(|wheels| percent(wheels.front_share()));
+    let [ridden, bagged, loaded] = shares;
+    let mut remarks = vec![
+        format!(
+            "Bike {}, people {}, empty bags {}, kit {}.",
+            look.show(load.bike),
+            look.show(load.people),
+            look.show(load.bags),
+            look.show(load.kit)
+        ),
+        format!("On the front wheel: {ridden} with people, {bagged} with empty bags, {loaded} with the kit."),
+        binding(load, look),
+    ];
+    remarks.extend(sides(load, look));
+    Load { rows: Rows::new(&head, scales.map(row).to_vec()), remarks }
+}

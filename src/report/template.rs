@@ -1,0 +1,77 @@
+//! Answers through templates: pages for browsers (`.html`, every value escaped) and plain text formats (nothing escaped).
+//!
+//! The templates lie in `templates/`; their contexts are plain structs, mostly the documents of `json`. Quantities
+//! come as numbers in the units of their field names (g, mL, h, km) and are shown by the same code as on the terminal.
+
+use super::Look;
+use super::words;
+use crate::units::{Currency, Distance, Hours, Mass, Money, Quantity, Volume, parse::to_whole};
+use minijinja::syntax::SyntaxConfig;
+use minijinja::value::Serde;
+use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior};
+use serde::Serialize;
+
+/// Every template by the name that others call it by.
+const TEMPLATES: &[(&str, &str)] = &[
+    ("base.html", include_str!("templates/base.html")),
+    ("page.css", include_str!("templates/page.css")),
+    ("parts.html", include_str!("templates/parts.html")),
+    ("pack.html", include_str!("templates/pack.html")),
+    ("rehearse.html", include_str!("templates/rehearse.html")),
+    ("rider.html", include_str!("templates/rider.html")),
+    ("split.html", include_str!("templates/split.html")),
+    ("tradeoff.html", include_str!("templates/tradeoff.html")),
+    ("trim.html", include_str!("templates/trim.html")),
+    ("page.js", include_str!("templates/page.js")),
+];
+
+/// Fills a template; quantities are shown in the units of the look.
+///
+/// # Errors
+/// [`Error`] where a template asks for what its context does not hold: a defect of the program.
+pub(crate) fn render(name: &str, context: &impl Serialize, look: &Look) -> Result<String, Error> {
+    environment(*look)?.get_template(name)?.render(Serde(context))
+}
+
+/// The templates and what they may call. Nothing here reads a clock, a file or the surroundings.
+fn environment(look: Look) -> Result<Environment<'static>, Error> {
+    let mut environment = Environment::new();
+    environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment
+        .set_syntax(SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).keep_trailing_newline(true).build()?);
+    environment.set_auto_escape_callback(|name| match name.rsplit_once('.') {
+        Some((_, "html" | "svg")) => AutoEscape::Html,
+        _ => AutoEscape::None,
+    });
+    for (name, source) in TEMPLATES {
+        environment.add_template(name, source)?;
+    }
+    quantities(&mut environment, look);
+    phrases(&mut environment);
+    Ok(environment)
+}
+
+/// Numbers as a rider reads them.
+fn quantities(environment: &mut Environment<'static>, look: Look) {
+    environment.add_filter("mass", move |grams: f64| look.show(Mass::from_base(grams * 1000.0)));
+    environment.add_filter("volume", move |millilitres: f64| look.show(Volume::from_base(millilitres * 1000.0)));
+    environment.add_filter("distance", move |km: f64| look.show(Distance::new(km)));
+    environment.add_filter("hours", move |hours: f64| look.show(Hours::new(hours)));
+    environment.add_filter("money", |units: f64, currency: &str| {
+        let currency = Currency::read(currency);
+        let currency = currency.ok_or_else(|| Error::new(ErrorKind::InvalidOperation, "no such currency"))?;
+        Ok::<_, Error>(super::amount::money(Money::from_cents(to_whole(units * 100.0)), currency))
+    });
+}
+
+/// Small turns of phrase.
+fn phrases(environment: &mut Environment<'static>) {
+    environment.add_filter("percent", words::percent);
+    environment.add_filter("at_least", words::at_least);
+    environment.add_filter("chance", words::chance);
+    environment.add_filter("sentence", |text: &str| words::sentence(text));
+    environment.add_filter("list", |parts: Vec<String>| words::list(&parts));
+    environment.add_filter("counted", |name: &str, count: u32| words::counted(count, name));
+    environment.add_filter("plural", |count: f64, one: &str, many: &str| words::plural(count, one, many));
+    environment.add_filter("fixed", |number: f64, places: usize| format!("{number:.places$}"));
+}
