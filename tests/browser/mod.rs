@@ -41,7 +41,7 @@ fn pages(folder: &Path) -> Vec<Page> {
         ("pack", &["pack", DAY, "--curve", "4"], (3, 8), true),
         ("trim", &["trim", DAY, "--kit", "scenarios/day-ride-packed.csv", "--by", "500g"], (1, 2), true),
         ("tradeoff", &["tradeoff", DAY, "--points", "4"], (1, 3), false),
-        ("rehearse", &["rehearse", DAY, "--trips", "2000"], (2, 4), false),
+        ("rehearse", &["rehearse", DAY, "--trips", "2000"], (2, 5), false),
     ];
     let mut pages = Vec::new();
     for (name, arguments, sheets, ticks) in runs {
@@ -55,7 +55,7 @@ fn pages(folder: &Path) -> Vec<Page> {
     let to = ["--format", "html", "--gap", "0.05", "--out", group.to_str().unwrap()];
     let run = fardel(root, &[&["split", "scenarios/three-to-the-coast.yaml"], &to[..]].concat());
     assert_eq!(run.code, 0, "{}", run.err);
-    pages.push(Page { name: "split", file: group.join("group.html"), sheets: (7, 20), ticks: true });
+    pages.push(Page { name: "split", file: group.join("group.html"), sheets: (8, 24), ticks: true });
     pages.push(Page { name: "rider", file: group.join("2-bram.html"), sheets: (1, 4), ticks: true });
     pages
 }

@@ -2,7 +2,7 @@
 
 use super::bags::{Bag, bags};
 use super::frame::{page, whole};
-use super::systems::{System, systems};
+use super::systems::{System, open_troubles, systems};
 use super::wheels::{Load, load};
 use super::{PageError, certainty, curve, picture};
 use crate::answer::{NeedLine, PackAnswer, Purchase, Robust, TradeoffAnswer};
@@ -40,6 +40,7 @@ struct Pack {
     picture: Option<picture::Picture>,
     load: Option<Load>,
     systems: Vec<System>,
+    open: Rows,
     curve: Option<curve::Picture>,
     chores: Vec<Chore>,
     chores_legend: &'static str,
@@ -102,6 +103,7 @@ fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
         picture: answer.loads.first().map(|load| picture::picture(own.catalogue, own.bike, &answer.bags, load, look)),
         load: answer.loads.first().map(|loaded| load(loaded, look)),
         systems: systems(&answer.risks, look),
+        open: open_troubles(&answer.risks, look),
         curve: own.curve.and_then(|curve| curve::picture(curve, Some(here), look)),
         chores: answer.chores.iter().map(|one| chore(answer, one, look)).collect(),
         chores_legend: departure::LEGEND.trim(),

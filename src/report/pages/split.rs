@@ -3,7 +3,7 @@
 use super::bags::{Bag, bags};
 use super::frame::{page, whole};
 use super::pack::{Buy, Plate, needs_rows, to_buy};
-use super::systems::{System, systems};
+use super::systems::{System, open_troubles, systems};
 use super::wheels::{Load, load};
 use super::{PageError, certainty, picture};
 use crate::answer::split::{Card, SplitAnswer};
@@ -35,6 +35,7 @@ struct Split {
     moves: Option<Vec<String>>,
     tables: Vec<(&'static str, Rows)>,
     systems: Vec<System>,
+    open: Rows,
     needs: Rows,
     to_buy: Vec<Buy>,
     to_buy_in_all: String,
@@ -80,6 +81,7 @@ pub fn split(answer: &SplitAnswer, group: &Group<'_>, look: &Look) -> Result<Str
         moves: told::moves(answer),
         tables: tables(answer, look),
         systems: systems(&answer.risks, look),
+        open: open_troubles(&answer.risks, look),
         needs: needs_rows(&answer.needs, look),
         to_buy: to_buy(&answer.purchases, answer.totals.currency),
         to_buy_in_all: money(answer.totals.to_buy, answer.totals.currency),

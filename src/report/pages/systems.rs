@@ -3,7 +3,8 @@
 use super::bags::share;
 use crate::answer::RiskLine;
 use crate::report::Look;
-use crate::report::terminal::open::remedy;
+use crate::report::terminal::open::{remedy, rows};
+use crate::report::told::Rows;
 use crate::report::words::{chance, percent};
 use crate::units::Hours;
 use indexmap::IndexMap;
@@ -40,6 +41,11 @@ struct Open {
     likely: String,
     lost: String,
     remedy: String,
+}
+
+/// The troubles that still cost most, whatever their system.
+pub(super) fn open_troubles(risks: &[RiskLine], look: &Look) -> Rows {
+    Rows::new(&["Trouble", "how likely", "#expected", "what it would have taken"], rows(risks, look))
 }
 
 /// Systems, the one that threatens most hours first.

@@ -14,11 +14,12 @@ pub(super) fn open(answer: &PackAnswer, look: &Look) -> String {
 
 /// The troubles that still cost most.
 pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
-    let left: Vec<&RiskLine> = risks.iter().filter(|risk| risk.hours_left.get() > 0.05).collect();
-    if left.is_empty() {
+    let mut rows = rows(risks, look);
+    if rows.is_empty() {
         return String::new();
     }
-    let rows = left.iter().take(SHOWN).map(|risk| row(risk, look)).collect();
+    let more = rows.len().saturating_sub(SHOWN);
+    rows.truncate(SHOWN);
     let mut text = heading("What can still cost you hours");
     text += &table(
         &["trouble", "how likely", "expected", "what it would have taken"],
@@ -26,10 +27,15 @@ pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
         rows,
         look,
     );
-    if left.len() > SHOWN {
-        text += &format!("  and {} smaller ones (all of them with --format json)\n", left.len() - SHOWN);
+    if more > 0 {
+        text += &format!("  and {more} smaller ones (all of them with --format json)\n");
     }
     text
+}
+
+/// Troubles that still cost minutes: name, how likely, expected hours, what it would have taken.
+pub(in crate::report) fn rows(risks: &[RiskLine], look: &Look) -> Vec<Vec<String>> {
+    risks.iter().filter(|risk| risk.hours_left.get() > 0.05).map(|risk| row(risk, look)).collect()
 }
 
 fn row(risk: &RiskLine, look: &Look) -> Vec<String> {
