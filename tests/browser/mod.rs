@@ -38,7 +38,7 @@ type Asked = (&'static str, &'static [&'static str], (usize, usize), bool);
 fn pages(folder: &Path) -> Vec<Page> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let runs: [Asked; 4] = [
-        ("pack", &["pack", DAY, "--curve", "4"], (3, 8), true),
+        ("pack", &["pack", DAY, "--curve", "4"], (5, 12), true),
         ("trim", &["trim", DAY, "--kit", "scenarios/day-ride-packed.csv", "--by", "500g"], (1, 2), true),
         ("tradeoff", &["tradeoff", DAY, "--points", "4"], (1, 3), false),
         ("rehearse", &["rehearse", DAY, "--trips", "2000"], (2, 5), false),

@@ -49,7 +49,7 @@ impl Axis {
 
     /// Round values, about so many.
     pub(super) fn ticks(self, about: f64) -> Vec<Tick> {
-        let step = step((self.to - self.from) / about);
+        let step = step((self.to - self.from) / (about * 1.4));
         let places = usize::from(step < 1.0) + usize::from(step < 0.1);
         let first = (self.from / step).ceil();
         let count = ((self.to / step).floor() - first).clamp(0.0, 50.0);
