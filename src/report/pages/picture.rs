@@ -119,8 +119,9 @@ fn shape(number: usize, bag: &Bag, fill: f64, (x, y): (f64, f64)) -> Shape {
     }
 }
 
-/// Moves numbers that would cover each other upwards.
+/// Small boxes lie on large ones. Moves numbers that would cover each other upwards.
 fn apart(mut shapes: Vec<Shape>) -> Vec<Shape> {
+    shapes.sort_by(|a, b| b.size.total_cmp(&a.size));
     for later in 1..shapes.len() {
         let (before, own) = shapes.split_at_mut(later);
         let near = |own: &Shape, other: &Shape| (own.at - other.at).abs() < APART && (own.up - other.up).abs() < APART;
