@@ -23,6 +23,10 @@ fn the_json_fields_are_listed() {
     );
     tiny.write("packed.csv", include_str!("cli/tiny/packed.csv"));
     tiny.write("short.csv", "id,count\npump,1\ntyre-lever,2\npatch-kit,1\nbottle,1\nrain-suit,1\ndocuments,1\n");
+    let named = "name: Two days to the quarry";
+    tiny.write("mine.yaml", "items:\n  pump: { like: pump, mass: 320 g, basis: ride log }\n");
+    tiny.write("noted.yaml", &tiny.read("trip.yaml").replace(named, &format!("{named}\ncatalogues: [mine.yaml]")));
+    tiny.write("poor-kit.yaml", "items: { zip-ties: 1 }\n");
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
     let section = page.split("\n## ").next().unwrap();

@@ -1,5 +1,6 @@
 //! Loops over select and stow, returning plain answers.
 
+mod card;
 mod departure;
 mod describe;
 pub mod joint;
@@ -19,6 +20,7 @@ mod trim;
 mod ways;
 mod why;
 
+pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
 pub use departure::Chore;
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack};

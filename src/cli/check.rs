@@ -87,6 +87,7 @@ impl Check {
             Err(faults) => checked.faults = faults.0,
             Ok(loaded) => {
                 let own = lint::catalogue(&loaded.catalogue).into_iter().chain(lint::scenario(&loaded.scenario));
+                let own = own.chain(lint::trip(&loaded.catalogue, &loaded.scenario));
                 let own = own.map(|doubt| Warning::new(doubt, &file, None));
                 let told = |new: &Warning| known.iter().any(|old| old.place == new.place && old.what == new.what);
                 checked.warnings = own.filter(|warning| !told(warning)).collect();

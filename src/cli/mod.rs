@@ -1,5 +1,6 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
+mod card;
 mod check;
 mod completions;
 mod debrief;
@@ -55,6 +56,8 @@ enum Command {
     Trim(trim::Trim),
     /// Say why an item is in the kit or is not, and how a failure is dealt with
     Why(why::Why),
+    /// A card for the pocket: what is likely to break, and how the kit mends it
+    Card(card::Card),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
@@ -78,6 +81,7 @@ impl Command {
             Self::Tradeoff(tradeoff) => tradeoff.run(),
             Self::Trim(trim) => trim.run(),
             Self::Why(why) => why.run(),
+            Self::Card(card) => card.run(),
             Self::Check(check) => check.run(),
             Self::New(new) => new.run(),
             Self::Schema(schema) => schema.run(),

@@ -49,6 +49,7 @@ impl Pack {
                 self.output.finish(match self.output.format {
                     PageFormat::Text => Ok(report::terminal::pack(&answer, &look)
                         + &robust.map_or_else(String::new, |robust| report::terminal::robust(robust, &look))),
+                    PageFormat::Markdown => report::markdown::pack(&answer, &look).map_err(|error| error.to_string()),
                     PageFormat::Csv => report::csv::pack(&answer).map_err(|error| error.to_string()),
                     PageFormat::Json => report::json::pack(&answer, robust).map_err(|error| error.to_string()),
                     PageFormat::Html => self.page(&opened, answer, robust, &look),

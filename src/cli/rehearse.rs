@@ -2,6 +2,7 @@
 
 use super::refusal::refuse;
 use super::settings::{EffortArguments, OutputArguments, PageFormat};
+use super::tradeoff::{ending, picture};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::RehearseAnswer;
@@ -25,8 +26,8 @@ pub(super) struct Rehearse {
     /// Kit to ride with instead of the one that `pack` chooses: YAML, CSV, or the JSON of an earlier `pack`
     #[arg(long, value_name = "FILE")]
     kit: Option<PathBuf>,
-    /// Draw how the hours lost spread, as an SVG picture
-    #[arg(long, value_name = "FILE", group = "file")]
+    /// Draw how the hours lost spread into a file whose name ends in .svg or .png
+    #[arg(long, value_name = "FILE", group = "file", value_parser = picture)]
     plot: Option<PathBuf>,
     #[command(flatten)]
     riding: RidingArguments,
@@ -90,6 +91,7 @@ impl Rehearse {
         }
         self.output.finish(match self.output.format {
             PageFormat::Text => Ok(report::terminal::rehearsal(&answer, &look)),
+            PageFormat::Markdown => report::markdown::rehearsal(&answer, &look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::rehearse(&answer, &look).map_err(|error| error.to_string()),
@@ -98,7 +100,11 @@ impl Rehearse {
 
     /// Writes the picture; gives how the run ends if that fails.
     fn draw(&self, path: &Path, answer: &RehearseAnswer) -> Option<Ending> {
-        match report::histogram::svg(answer) {
+        let drawn = match ending(path) {
+            Some("png") => report::histogram::png(answer),
+            _ => report::histogram::svg(answer).map(String::into_bytes),
+        };
+        match drawn {
             Ok(picture) => self.output.write(path, &picture),
             Err(error) => {
                 complain(&format!("internal error: the picture cannot be drawn: {error}"));

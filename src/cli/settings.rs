@@ -104,11 +104,37 @@ pub(super) enum Format {
     Json,
 }
 
+/// Shapes of an answer in words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum WordFormat {
+    /// For reading
+    Text,
+    /// For notes and shared plans
+    Markdown,
+    /// For machines; versioned
+    Json,
+}
+
+/// Shapes of the card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum CardFormat {
+    /// For reading
+    Text,
+    /// For notes and shared plans
+    Markdown,
+    /// For machines; versioned
+    Json,
+    /// For a browser or a printer: a booklet of small leaves
+    Html,
+}
+
 /// Shapes of an answer that is shown in many ways.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum PageFormat {
     /// For reading
     Text,
+    /// For notes and shared plans
+    Markdown,
     /// For a spreadsheet: a flat row for each thing
     Csv,
     /// For machines; versioned

@@ -113,6 +113,7 @@ impl Split {
         let both = pages::Group { catalogue: &loaded.catalogue, scenario: &loaded.scenario };
         let (ending, group) = match self.format {
             PageFormat::Text => ("txt", Ok(report::terminal::split(answer, look))),
+            PageFormat::Markdown => ("md", report::markdown::split(answer, look).map_err(|error| error.to_string())),
             PageFormat::Csv => ("csv", report::csv::split(answer).map_err(|error| error.to_string())),
             PageFormat::Json => ("json", report::json::split(answer).map_err(|error| error.to_string())),
             PageFormat::Html => ("html", pages::split(answer, &both, look).map_err(|error| error.to_string())),
@@ -121,6 +122,9 @@ impl Split {
         for (at, card) in answer.cards.iter().enumerate() {
             let text = match self.format {
                 PageFormat::Text => report::terminal::rider_card(answer, card, look),
+                PageFormat::Markdown => {
+                    report::markdown::rider(answer, card, look).map_err(|error| error.to_string())?
+                }
                 PageFormat::Csv => report::csv::card(card).map_err(|error| error.to_string())?,
                 PageFormat::Json => report::json::card(answer, card).map_err(|error| error.to_string())?,
                 PageFormat::Html => {

@@ -54,7 +54,8 @@ enum Over {
     Money,
 }
 
-fn picture(name: &str) -> Result<PathBuf, String> {
+/// A name that says how to draw.
+pub(super) fn picture(name: &str) -> Result<PathBuf, String> {
     let path = PathBuf::from(name);
     match ending(&path) {
         Some("svg" | "png") => Ok(path),
@@ -62,7 +63,8 @@ fn picture(name: &str) -> Result<PathBuf, String> {
     }
 }
 
-fn ending(path: &Path) -> Option<&str> {
+/// What follows the last full stop.
+pub(super) fn ending(path: &Path) -> Option<&str> {
     path.extension().and_then(std::ffi::OsStr::to_str)
 }
 
@@ -138,6 +140,7 @@ impl Tradeoff {
         }
         self.output.finish(match self.output.format {
             PageFormat::Text => Ok(report::terminal::tradeoff(answer, look)),
+            PageFormat::Markdown => report::markdown::tradeoff(answer, look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::tradeoff(answer, look).map_err(|error| error.to_string()),

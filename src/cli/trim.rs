@@ -74,6 +74,7 @@ impl Trim {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
                     PageFormat::Text => Ok(report::terminal::trim(&answer, &look)),
+                    PageFormat::Markdown => report::markdown::trim(&answer, &look).map_err(|error| error.to_string()),
                     PageFormat::Csv => report::csv::trim(&answer).map_err(|error| error.to_string()),
                     PageFormat::Json => report::json::trim(&answer).map_err(|error| error.to_string()),
                     PageFormat::Html => report::pages::trim(&answer, &look).map_err(|error| error.to_string()),

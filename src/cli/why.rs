@@ -1,7 +1,7 @@
 //! `fardel why`.
 
 use super::refusal::refuse;
-use super::settings::{EffortArguments, Format, OutputArguments};
+use super::settings::{EffortArguments, OutputArguments, WordFormat};
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, WhyError};
@@ -22,7 +22,7 @@ pub(super) struct Why {
     #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
-    output: OutputArguments,
+    output: OutputArguments<WordFormat>,
 }
 
 impl Why {
@@ -40,8 +40,9 @@ impl Why {
             Ok(mut answer) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
-                    Format::Text => Ok(report::terminal::why(&answer, &look)),
-                    Format::Json => report::json::why(&answer),
+                    WordFormat::Text => Ok(report::terminal::why(&answer, &look)),
+                    WordFormat::Markdown => report::markdown::why(&answer, &look).map_err(|error| error.to_string()),
+                    WordFormat::Json => report::json::why(&answer).map_err(|error| error.to_string()),
                 })
             }
             Err(WhyError::Pack(error)) => refuse(catalogue, &error, &look),

@@ -111,4 +111,8 @@ pub struct Repair {
     pub skill: RepairSkill,
     /// Where the numbers come from.
     pub basis: Basis,
+    /// What is done, in order, in few words each; a reminder, not a manual.
+    pub steps: Vec<String>,
+    /// What to look at afterwards.
+    pub check_after: Vec<String>,
 }

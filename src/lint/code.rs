@@ -42,6 +42,7 @@ lints! {
     Beaten = "L09", "an item that another one beats", "Another of its kind is at least as good in everything that matters, and better in something.";
     OddNumber = "L10", "a number that is hard to believe", "A quantity is outside what bikes, bags, riders and trips come in.";
     NoBike = "L11", "an entry for no bike", "Its `applies` fits none of the bikes.";
+    NoSteps = "L12", "a likely failure without steps", "On some trip it happens more often than one time in a hundred, and no repair of it that the rider can do has `steps` for the card.";
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ mod likeness;
 mod plausible;
 mod reach;
 mod repairs;
+mod steps;
 
 pub use checked::{Checked, Warning};
 pub use code::Lint;
@@ -50,6 +51,12 @@ pub fn things(items: &Map<Item>) -> Vec<Doubt> {
     let mut doubts = plausible::densities(&alone);
     doubts.extend(plausible::catalogue(&alone));
     doubts
+}
+
+/// Every doubt about a catalogue that a trip brings up.
+#[must_use]
+pub fn trip(catalogue: &Catalogue, scenario: &Scenario) -> Vec<Doubt> {
+    steps::doubts(catalogue, scenario)
 }
 
 /// Every doubt about a scenario.

@@ -21,6 +21,7 @@ pub mod tally;
 pub use figures::Estimate;
 pub use from_case::{Load, evidence, party};
 pub use party::Party;
+pub(crate) use providers::Providers;
 pub use tally::Tally;
 
 use crate::timing::timed;

@@ -7,7 +7,7 @@ use crate::risk::value;
 const DEEPEST: u32 = 8;
 
 /// What gives which function in a kit.
-pub(super) struct Providers<'a> {
+pub(crate) struct Providers<'a> {
     case: &'a Case,
     counts: &'a [u32],
     /// How many of each function there are at a time.

@@ -33,3 +33,18 @@ pub fn cautions(kinds: &[Kind]) -> Vec<&'static str> {
     let own = BY_KIND.iter().filter(|(kind, _)| kinds.contains(kind)).map(|(_, text)| *text);
     ALWAYS.iter().copied().chain(own).collect()
 }
+
+/// What goes before any repair on the roadside.
+const BEFORE_ANY_REPAIR: &[&str] = &[
+    "A reminder, not instructions: the owner's manual and your training come first. What you have not practised at home, leave.",
+    "Off the road and seen by others; stand the bike firmly, switch off, let engine, exhaust and radiator cool.",
+    "Petrol: in the open, no flame, no spark, wipe up spills. Lithium packs: nothing crushed, swollen or hot.",
+    "After work on wheels, brakes, steering or chain: test the brakes at walking pace before you ride on.",
+    "Brakes and steering: only if you know how. In doubt have the bike fetched.",
+];
+
+/// The same for every card.
+#[must_use]
+pub const fn on_the_card() -> &'static [&'static str] {
+    BEFORE_ANY_REPAIR
+}

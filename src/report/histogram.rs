@@ -1,69 +1,42 @@
-//! Hours lost on a trip as a picture: SVG with bars, the mean, and what the optimiser reckons.
+//! Hours lost on a trip as a picture: bars, the mean, and what the optimiser reckons.
 
+use super::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
 use crate::answer::RehearseAnswer;
 use crate::rehearse::party::PER_HOUR;
 use plotters::prelude::*;
-use plotters::style::{FontStyle, register_font};
-use thiserror::Error;
 
-/// Width and height in pixels.
-const SIZE: (u32, u32) = (960, 600);
-const FONT: &str = "sans-serif";
-const BAR: RGBColor = RGBColor(0x1f, 0x4e, 0x79);
-const GREY: RGBColor = RGBColor(0x80, 0x80, 0x80);
 /// Bars, beside the one for trips that lose nothing.
 const BARS: u32 = 30;
 /// Share of the trips that the bars show; the rest lies further to the right.
 const SHOWN: f64 = 0.995;
-
-/// Why a picture could not be drawn.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
-#[error("{0}")]
-pub struct NoPicture(String);
-
-fn failed(error: impl std::fmt::Display) -> NoPicture {
-    NoPicture(error.to_string())
-}
 
 /// The spread of hours lost as SVG text.
 ///
 /// # Errors
 /// [`NoPicture`] when the drawing library refuses.
 pub fn svg(answer: &RehearseAnswer) -> Result<String, NoPicture> {
-    let mut text = String::new();
-    draw(&SVGBackend::with_string(&mut text, SIZE).into_drawing_area(), answer)?;
-    Ok(text)
+    drawing::svg(|sheet| draw(sheet, answer))
 }
 
-fn draw(area: &DrawingArea<SVGBackend<'_>, plotters::coord::Shift>, answer: &RehearseAnswer) -> Result<(), NoPicture> {
-    register_font(FONT, FontStyle::Normal, epaint_default_fonts::UBUNTU_LIGHT)
-        .map_err(|_| NoPicture("the font cannot be read".to_owned()))?;
-    area.fill(&WHITE).map_err(failed)?;
+/// The same as the bytes of a PNG file.
+///
+/// # Errors
+/// [`NoPicture`] when the drawing library or the encoder refuses.
+pub fn png(answer: &RehearseAnswer) -> Result<Vec<u8>, NoPicture> {
+    drawing::png(|sheet| draw(sheet, answer))
+}
+
+fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &RehearseAnswer) -> Result<(), NoPicture> {
     let bars = bars(answer);
     let width = bars.first().map_or(1.0, |bar| bar.1 - bar.0);
     let right = bars.last().map_or(1.0, |bar| bar.1);
     let top = bars.iter().map(|bar| bar.2).fold(1.0, f64::max) * 1.06;
     let title = format!("{}: hours lost by {}", answer.trip.scenario, answer.trip.rider);
-    let mut chart = ChartBuilder::on(area)
-        .caption(title, (FONT, 20))
-        .margin(16)
-        .x_label_area_size(46)
-        .y_label_area_size(64)
-        .build_cartesian_2d(-width..right, 0.0..top)
-        .map_err(failed)?;
-    chart
-        .configure_mesh()
-        .x_desc("hours lost on a trip (left of 0: none at all)")
-        .y_desc("of 100 trips")
-        .label_style((FONT, 14))
-        .axis_desc_style((FONT, 15))
-        .light_line_style(WHITE)
-        .bold_line_style(GREY.mix(0.25))
-        .draw()
-        .map_err(failed)?;
+    let along = "hours lost on a trip (left of 0: none at all)";
+    let mut chart = axes(sheet, &title, (-width..right, along), (0.0..top, "of 100 trips"))?;
     let bar = |(from, to, share): &(f64, f64, f64)| {
         let gap = width * 0.06;
-        Rectangle::new([(from + gap, 0.0), (to - gap, *share)], BAR.mix(0.8).filled())
+        Rectangle::new([(from + gap, 0.0), (to - gap, *share)], STRONG.mix(0.8).filled())
     };
     chart.draw_series(bars.iter().map(bar)).map_err(failed)?;
     let marks = [
@@ -77,7 +50,7 @@ fn draw(area: &DrawingArea<SVGBackend<'_>, plotters::coord::Shift>, answer: &Reh
         chart.draw_series([line]).map_err(failed)?;
         chart.draw_series([text]).map_err(failed)?;
     }
-    area.present().map_err(failed)
+    sheet.present().map_err(failed)
 }
 
 /// From, to, and trips in a hundred. The first bar is for no loss at all.

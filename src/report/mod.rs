@@ -3,9 +3,12 @@
 mod amount;
 pub mod cautions;
 pub mod csv;
+mod drawing;
+mod escape;
 pub mod files;
 pub mod histogram;
 pub mod json;
+pub mod markdown;
 pub mod pages;
 pub mod plot;
 mod template;

@@ -1,82 +1,33 @@
 //! The curve as a picture: SVG, or PNG with a font that comes with the program.
 
 use super::Look;
+use super::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
 use crate::answer::{TradeoffAnswer, TradeoffPoint};
 use crate::resolve::{Amount, Measure};
 use crate::units::UnitSystem;
 use plotters::prelude::*;
-use plotters::style::{FontStyle, register_font};
-use thiserror::Error;
-
-/// Width and height in pixels.
-const SIZE: (u32, u32) = (960, 600);
-const FONT: &str = "sans-serif";
-const LINE: RGBColor = RGBColor(0x1f, 0x4e, 0x79);
-const GREY: RGBColor = RGBColor(0x80, 0x80, 0x80);
-
-/// Why a picture could not be drawn.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
-#[error("{0}")]
-pub struct PlotError(String);
-
-fn failed(error: impl std::fmt::Display) -> PlotError {
-    PlotError(error.to_string())
-}
 
 /// The curve as SVG text.
 ///
 /// # Errors
-/// [`PlotError`] when the drawing library refuses.
-pub fn svg(answer: &TradeoffAnswer, look: &Look) -> Result<String, PlotError> {
-    let mut text = String::new();
-    draw(&SVGBackend::with_string(&mut text, SIZE).into_drawing_area(), answer, look)?;
-    Ok(text)
+/// [`NoPicture`] when the drawing library refuses.
+pub fn svg(answer: &TradeoffAnswer, look: &Look) -> Result<String, NoPicture> {
+    drawing::svg(|sheet| draw(sheet, answer, look))
 }
 
 /// The curve as the bytes of a PNG file.
 ///
 /// # Errors
-/// [`PlotError`] when the drawing library or the encoder refuses.
-pub fn png(answer: &TradeoffAnswer, look: &Look) -> Result<Vec<u8>, PlotError> {
-    let mut pixels = vec![0; SIZE.0 as usize * SIZE.1 as usize * 3];
-    draw(&BitMapBackend::with_buffer(&mut pixels, SIZE).into_drawing_area(), answer, look)?;
-    let mut bytes = Vec::new();
-    let mut encoder = png::Encoder::new(&mut bytes, SIZE.0, SIZE.1);
-    encoder.set_color(png::ColorType::Rgb);
-    encoder.set_depth(png::BitDepth::Eight);
-    let mut writer = encoder.write_header().map_err(failed)?;
-    writer.write_image_data(&pixels).map_err(failed)?;
-    writer.finish().map_err(failed)?;
-    Ok(bytes)
+/// [`NoPicture`] when the drawing library or the encoder refuses.
+pub fn png(answer: &TradeoffAnswer, look: &Look) -> Result<Vec<u8>, NoPicture> {
+    drawing::png(|sheet| draw(sheet, answer, look))
 }
 
-fn draw<B: DrawingBackend>(
-    area: &DrawingArea<B, plotters::coord::Shift>,
-    answer: &TradeoffAnswer,
-    look: &Look,
-) -> Result<(), PlotError> {
-    register_font(FONT, FontStyle::Normal, epaint_default_fonts::UBUNTU_LIGHT)
-        .map_err(|_| PlotError("the font cannot be read".to_owned()))?;
-    area.fill(&WHITE).map_err(failed)?;
+fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &TradeoffAnswer, look: &Look) -> Result<(), NoPicture> {
     let (x, y) = ranges(answer, look);
     let title = format!("{}: {}", answer.trip.scenario, answer.trip.rider);
-    let mut chart = ChartBuilder::on(area)
-        .caption(title, (FONT, 20))
-        .margin(16)
-        .x_label_area_size(46)
-        .y_label_area_size(64)
-        .build_cartesian_2d(x.clone(), y.clone())
-        .map_err(failed)?;
-    chart
-        .configure_mesh()
-        .x_desc(along(answer, look))
-        .y_desc("expected hours saved, net of what the weight costs")
-        .label_style((FONT, 14))
-        .axis_desc_style((FONT, 15))
-        .light_line_style(WHITE)
-        .bold_line_style(GREY.mix(0.25))
-        .draw()
-        .map_err(failed)?;
+    let upwards = "expected hours saved, net of what the weight costs";
+    let mut chart = axes(sheet, &title, (x.clone(), &along(answer, look)), (y.clone(), upwards))?;
     let place = |point: &TradeoffPoint, used: Amount| (axis(answer.measure, used, look), point.net().get());
     // Between two rows nothing is known but that the curve does not fall: a staircase from kit to kit.
     let mut stairs = Vec::new();
@@ -88,9 +39,9 @@ fn draw<B: DrawingBackend>(
     }
     chart.draw_series(LineSeries::new(stairs, GREY.mix(0.6))).map_err(failed)?;
     let corners = answer.points.iter().filter(|point| point.on_envelope).map(|point| place(point, point.used));
-    chart.draw_series(LineSeries::new(corners, LINE.stroke_width(2))).map_err(failed)?;
+    chart.draw_series(LineSeries::new(corners, STRONG.stroke_width(2))).map_err(failed)?;
     let mark = |point: &TradeoffPoint| {
-        let style = if point.on_envelope { LINE.filled() } else { ShapeStyle::from(LINE) };
+        let style = if point.on_envelope { STRONG.filled() } else { ShapeStyle::from(STRONG) };
         Circle::new(place(point, point.used), 4, style)
     };
     chart.draw_series(answer.points.iter().map(mark)).map_err(failed)?;
@@ -100,7 +51,7 @@ fn draw<B: DrawingBackend>(
         let text = Text::new("your limit", (limit, y.end), (FONT, 14).into_font().color(&RED));
         chart.draw_series([text]).map_err(failed)?;
     }
-    area.present().map_err(failed)
+    sheet.present().map_err(failed)
 }
 
 /// From a little below the first kit to a little above the last; upwards from zero or the lowest point.

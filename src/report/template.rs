@@ -1,14 +1,15 @@
-//! Answers through templates: pages for browsers (`.html`, every value escaped) and plain text formats (nothing escaped).
+//! Answers through templates: pages for browsers (`.html`) and Markdown (`.md`), every value escaped.
 //!
 //! The templates lie in `templates/`; their contexts are plain structs, mostly the documents of `json`. Quantities
 //! come as numbers in the units of their field names (g, mL, h, km) and are shown by the same code as on the terminal.
 
 use super::Look;
+use super::escape::markdown;
 use super::words;
 use crate::units::{Currency, Distance, Hours, Mass, Money, Quantity, Volume, parse::to_whole};
 use minijinja::syntax::SyntaxConfig;
-use minijinja::value::Serde;
-use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior};
+use minijinja::value::{Serde, Value};
+use minijinja::{AutoEscape, Environment, Error, ErrorKind, Output, State, UndefinedBehavior, escape_formatter};
 use serde::Serialize;
 
 /// Every template by the name that others call it by.
@@ -23,7 +24,22 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("tradeoff.html", include_str!("templates/tradeoff.html")),
     ("trim.html", include_str!("templates/trim.html")),
     ("page.js", include_str!("templates/page.js")),
+    ("card.html", include_str!("templates/card.html")),
+    ("card.css", include_str!("templates/card.css")),
+    ("card.md", include_str!("templates/card.md")),
+    ("care.md", include_str!("templates/care.md")),
+    ("pack.md", include_str!("templates/pack.md")),
+    ("rehearse.md", include_str!("templates/rehearse.md")),
+    ("rider.md", include_str!("templates/rider.md")),
+    ("rider-card.md", include_str!("templates/rider-card.md")),
+    ("split.md", include_str!("templates/split.md")),
+    ("tradeoff.md", include_str!("templates/tradeoff.md")),
+    ("trim.md", include_str!("templates/trim.md")),
+    ("why.md", include_str!("templates/why.md")),
 ];
+
+/// How templates of Markdown escape.
+const MARKDOWN: AutoEscape = AutoEscape::Custom(std::borrow::Cow::Borrowed("markdown"));
 
 /// Fills a template; quantities are shown in the units of the look.
 ///
@@ -41,8 +57,10 @@ fn environment(look: Look) -> Result<Environment<'static>, Error> {
         .set_syntax(SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).keep_trailing_newline(true).build()?);
     environment.set_auto_escape_callback(|name| match name.rsplit_once('.') {
         Some((_, "html" | "svg")) => AutoEscape::Html,
+        Some((_, "md")) => MARKDOWN,
         _ => AutoEscape::None,
     });
+    environment.set_formatter(written);
     for (name, source) in TEMPLATES {
         environment.add_template(name, source)?;
     }
@@ -51,12 +69,29 @@ fn environment(look: Look) -> Result<Environment<'static>, Error> {
     Ok(environment)
 }
 
+/// Escapes a value for Markdown in templates of Markdown, and as ever in others.
+fn written(out: &mut Output<'_>, state: &mut State<'_, '_>, value: &Value) -> Result<(), Error> {
+    if *state.auto_escape() == MARKDOWN && !value.is_safe() {
+        return Ok(out.write_str(&markdown(&value.to_string()))?);
+    }
+    if *state.auto_escape() == MARKDOWN {
+        return Ok(out.write_str(&value.to_string())?);
+    }
+    escape_formatter(out, state, value)
+}
+
 /// Numbers as a rider reads them.
 fn quantities(environment: &mut Environment<'static>, look: Look) {
     environment.add_filter("mass", move |grams: f64| look.show(Mass::from_base(grams * 1000.0)));
     environment.add_filter("volume", move |millilitres: f64| look.show(Volume::from_base(millilitres * 1000.0)));
     environment.add_filter("distance", move |km: f64| look.show(Distance::new(km)));
     environment.add_filter("hours", move |hours: f64| look.show(Hours::new(hours)));
+    environment.add_filter("amount", move |value: f64, unit: &str| match (unit, Currency::read(unit)) {
+        ("g", _) => Ok(look.show(Mass::from_base(value * 1000.0))),
+        ("mL", _) => Ok(look.show(Volume::from_base(value * 1000.0))),
+        (_, Some(currency)) => Ok(super::amount::money(Money::from_cents(to_whole(value * 100.0)), currency)),
+        (_, None) => Err(Error::new(ErrorKind::InvalidOperation, "no such unit")),
+    });
     environment.add_filter("money", |units: f64, currency: &str| {
         let currency = Currency::read(currency);
         let currency = currency.ok_or_else(|| Error::new(ErrorKind::InvalidOperation, "no such currency"))?;

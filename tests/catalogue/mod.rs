@@ -10,6 +10,7 @@ mod food;
 mod gas;
 mod masses;
 mod matrix;
+mod steps;
 mod survey;
 
 use fardel::domain::Catalogue;

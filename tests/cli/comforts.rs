@@ -3,7 +3,7 @@
 use super::{PACK, Tiny, arguments};
 use crate::support::fardel;
 
-const COMMANDS: [&str; 13] = [
+const COMMANDS: [&str; 14] = [
     "pack",
     "rehearse",
     "debrief",
@@ -17,6 +17,7 @@ const COMMANDS: [&str; 13] = [
     "schema",
     "completions",
     "man",
+    "card",
 ];
 
 #[test]

@@ -1,4 +1,4 @@
-//! Answers for spreadsheets, and what hostile names come to there.
+//! Answers for spreadsheets and as Markdown, and what hostile names come to there.
 
 use super::{Tiny, compare};
 use crate::support::{Run, fardel};
@@ -75,5 +75,52 @@ fn no_name_is_a_formula() {
         let names: Vec<String> = rows(told.answered()).into_iter().map(|mut row| row.remove("name").unwrap()).collect();
         assert!(names.contains(&format!("'{}", name.trim_matches('"'))), "{names:?}");
         assert!(names.iter().all(|name| !name.starts_with(['=', '+', '-', '@'])), "{names:?}");
+    }
+}
+
+#[test]
+fn every_answer_as_markdown() {
+    let tiny = Tiny::new();
+    let markdown = ["--format", "markdown"];
+    compare("pack-markdown", &tiny.pack(&markdown));
+    compare("rehearse-markdown", &run(&tiny, "rehearse", &markdown));
+    compare("tradeoff-markdown", &run(&tiny, "tradeoff", &["--points", "5", "--format", "markdown"]));
+    tiny.pack(&["--format", "json", "--out", "packed.json"]).answered();
+    let trim = ["--kit", "packed.json", "--to", "3.6kg", "--format", "markdown"];
+    compare("trim-markdown", &run(&tiny, "trim", &trim));
+    for name in ["pump", "camera", "clutch-cable", "puncture", "clutch-cable-snapped"] {
+        let why = ["why", name, "trip.yaml", "--catalogues", "catalogue", "--format", "markdown"];
+        compare(&format!("why-markdown-{name}"), &fardel(tiny.path(), &why));
+    }
+    let trip = tiny.read("trip.yaml").replace("\nlimits:", crate::split::shown::SECOND);
+    tiny.write("trip.yaml", &trip);
+    compare("split-markdown", &run(&tiny, "split", &markdown));
+    assert_eq!(run(&tiny, "split", &["--format", "markdown", "--out", "cards"]).code, 0);
+    assert!(tiny.read("cards/2-pekka.md").contains("- [ ] 1 x **documents**"), "{}", tiny.read("cards/2-pekka.md"));
+}
+
+/// Tables keep their columns, lists their lines, and nothing becomes a heading, a link, code or a tag.
+#[test]
+fn no_name_is_markup() {
+    let name = "a | b ](http://x) `c` <b onclick=x>\\n# d *e*";
+    let tiny = renamed(&format!("\"{name}\""));
+    let plain = Tiny::new();
+    for (command, further) in [
+        ("pack", &[][..]),
+        ("rehearse", &["--trips", "2000"]),
+        ("tradeoff", &["--points", "4"]),
+        ("card", &[]),
+        ("split", &[]),
+    ] {
+        let further = [further, &["--format", "markdown"]].concat();
+        let (told, usual) = (run(&tiny, command, &further), run(&plain, command, &further));
+        let shown = told.answered();
+        assert_eq!(shown.lines().count(), usual.answered().lines().count(), "{command}");
+        assert!(shown.contains("a \\| b \\](http://x) \\`c\\` \\<b onclick=x\\> \\# d \\*e\\*"), "{shown}");
+        assert!(!shown.replace("\\<b", "").contains("<b"), "{shown}");
+        let cells = |text: &str| -> Vec<usize> {
+            text.lines().filter(|l| l.starts_with('|')).map(|l| l.replace("\\|", "").matches('|').count()).collect()
+        };
+        assert_eq!(cells(shown), cells(&usual.out), "{command}");
     }
 }

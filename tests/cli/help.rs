@@ -14,6 +14,7 @@ fn help_of_every_command() {
         &["why", "--help"],
         &["check", "--help"],
         &["new", "--help"],
+        &["card", "--help"],
         &["completions", "--help"],
         &["man", "--help"],
     ] {

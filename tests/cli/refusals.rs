@@ -23,7 +23,7 @@ fn values_out_of_range() {
         (["--time-limit", "0"], "a number of seconds above 0 is expected"),
         (["--time-limit", "inf"], "a number of seconds above 0 is expected"),
         (["--units", "nautical"], "[possible values: metric, imperial]"),
-        (["--format", "tsv"], "[possible values: text, csv, json, html]"),
+        (["--format", "tsv"], "[possible values: text, markdown, csv, json, html]"),
         (["--color", "sometimes"], "[possible values: auto, always, never]"),
         (["--engine", "abacus"], "[possible values: microlp"),
     ] {

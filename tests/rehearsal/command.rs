@@ -74,6 +74,9 @@ fn the_hours_are_drawn() {
     }
     assert!(picture.matches("<rect").count() >= 31, "a bar for each class");
     rehearse(&tiny, &["--plot", "hours.svg"]).refused(2);
+    assert!(rehearse(&tiny, &["--plot", "hours.pdf"]).refused(2).contains(".svg or .png"));
+    assert_eq!(rehearse(&tiny, &["--plot", "hours.png"]).code, 0);
+    assert!(std::fs::read(tiny.path().join("hours.png")).unwrap().starts_with(b"\x89PNG\r\n"));
     assert_eq!(tiny.read("hours.svg"), picture);
     assert_eq!(rehearse(&tiny, &["--plot", "hours.svg", "--out", "hours.txt", "--force"]).code, 0);
     assert_eq!(rehearse(&tiny, &[]).out, tiny.read("hours.txt"));

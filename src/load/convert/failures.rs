@@ -7,7 +7,7 @@ use super::rates::rate;
 use super::{Draft, Merged, keep};
 use crate::diagnostic::Code;
 use crate::domain::{Applies, Failure, Grade, Map, Outcome, Repair, RepairSkill};
-use crate::load::file::{FailureShape, OneOrMany, RepairShape};
+use crate::load::file::{FailureShape, OneOrMany, RepairShape, Text};
 use crate::load::findings::Findings;
 use crate::load::section::Section;
 use crate::load::words::OutcomeWord;
@@ -59,6 +59,11 @@ fn outcome(shape: &FailureShape, form: &mut Form<'_>) -> Outcome {
     }
 }
 
+/// Lines of text; empty ones say nothing.
+fn texts(shape: Option<Vec<Text>>) -> Vec<String> {
+    shape.into_iter().flatten().map(|text| text.0).filter(|text| !text.is_empty()).collect()
+}
+
 fn repairs(shapes: Map<RepairShape>, form: &mut Form<'_>) -> Vec<Repair> {
     let place = form.place.key("repairs");
     let one = |(id, shape): (String, RepairShape)| {
@@ -72,6 +77,8 @@ fn repairs(shapes: Map<RepairShape>, form: &mut Form<'_>) -> Vec<Repair> {
             restores: form.need_any("restores", shape.restores).0,
             skill: form.need("skill", shape.skill, RepairSkill::Anyone),
             basis: form.basis(shape.basis),
+            steps: texts(shape.steps),
+            check_after: texts(shape.check_after),
             id,
         }
     };

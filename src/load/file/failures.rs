@@ -1,6 +1,6 @@
 //! Failures, repairs and preparations as written.
 
-use super::{Counted, OneOrMany, Surfaces};
+use super::{Counted, OneOrMany, Surfaces, Text};
 use crate::domain::{Basis, Grade, Map, PreparationType, RepairSkill};
 use crate::load::numbers::{Amount, Factor, Kilometres, Share};
 use crate::load::quantity::Price;
@@ -73,6 +73,10 @@ pub(crate) struct RepairShape {
     pub skill: Option<RepairSkill>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,
+    /// What is done, in order, in few words each; for the card in the pocket.
+    pub steps: Option<Vec<Text>>,
+    /// What to look at afterwards, in few words each.
+    pub check_after: Option<Vec<Text>>,
 }
 
 /// A thing done before leaving.

@@ -3,6 +3,7 @@
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
 mod bags;
+mod card;
 mod changes;
 mod check;
 mod debrief;
@@ -18,15 +19,23 @@ mod tradeoff;
 mod trim;
 mod why;
 
+pub(crate) use card::card_document;
+pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;
 pub use infeasible::infeasible;
 pub use pack::pack;
+pub(crate) use pack::pack_document;
 pub use rehearsal::rehearsal;
+pub(crate) use rehearsal::rehearsal_document;
 pub use split::{card, split};
+pub(crate) use split::{rider_document, split_document};
 pub use tradeoff::tradeoff;
+pub(crate) use tradeoff::tradeoff_document;
 pub use trim::trim;
+pub(crate) use trim::trim_document;
 pub use why::why;
+pub(crate) use why::why_document;
 
 use serde::Serialize;
 

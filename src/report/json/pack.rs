@@ -120,7 +120,12 @@ fn chore(chore: &crate::answer::Chore) -> Chore<'_> {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer that was verified contains.
 pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serde_json::Error> {
-    let shape = Pack {
+    written(&pack_document(answer, robust))
+}
+
+/// The same as plain data, for templates.
+pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robust>) -> impl Serialize + use<'a> {
+    Pack {
         head: head("pack"),
         scenario: &answer.trip.scenario,
         rider: &answer.trip.rider,
@@ -156,8 +161,7 @@ pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serd
         uncertain: robust.map(uncertain),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
-    };
-    written(&shape)
+    }
 }
 
 pub(super) fn purchase(purchase: &crate::answer::Purchase) -> Purchase<'_> {

@@ -89,8 +89,13 @@ struct Stock<'a> {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer contains.
 pub fn rehearsal(answer: &RehearseAnswer) -> Result<String, serde_json::Error> {
+    written(&rehearsal_document(answer))
+}
+
+/// The same as plain data, for templates.
+pub(crate) fn rehearsal_document(answer: &RehearseAnswer) -> impl Serialize {
     let (party, tally, plan) = (&answer.party, &answer.tally, &answer.plan);
-    written(&Rehearsal {
+    Rehearsal {
         head: head("rehearse"),
         scenario: &answer.trip.scenario,
         riders: party.members.iter().map(|member| member.name.as_str()).collect(),
@@ -115,7 +120,7 @@ pub fn rehearsal(answer: &RehearseAnswer) -> Result<String, serde_json::Error> {
         failures: failures(party, tally),
         items: items(party, tally),
         stocks: stocks(party, tally),
-    })
+    }
 }
 
 fn hours(tally: &Tally) -> Hours {

@@ -138,8 +138,13 @@ struct Move<'a> {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer that was verified contains.
 pub fn split(answer: &SplitAnswer) -> Result<String, serde_json::Error> {
+    written(&split_document(answer))
+}
+
+/// The same as plain data, for templates.
+pub(crate) fn split_document(answer: &SplitAnswer) -> impl Serialize {
     let (trip, figures, proof) = (&answer.trip, &answer.figures, &answer.proof);
-    let shape = Split {
+    Split {
         head: head("split"),
         scenario: &answer.scenario,
         trip: Trip {
@@ -184,8 +189,7 @@ pub fn split(answer: &SplitAnswer) -> Result<String, serde_json::Error> {
         risks: answer.risks.iter().map(risk).collect(),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
-    };
-    written(&shape)
+    }
 }
 
 /// One rider's card as JSON with a trailing newline.
@@ -199,6 +203,19 @@ pub fn card(answer: &SplitAnswer, card: &Card) -> Result<String, serde_json::Err
         rider: rider(card),
         cautions: cautions(&answer.kinds),
     })
+}
+
+/// What a template for one rider sees.
+#[derive(Serialize)]
+struct RiderPart<'a> {
+    scenario: &'a str,
+    rider: Rider<'a>,
+    cautions: Vec<&'static str>,
+}
+
+/// One rider's card as plain data, for templates.
+pub(crate) fn rider_document<'a>(answer: &'a SplitAnswer, card: &'a Card) -> impl Serialize + use<'a> {
+    RiderPart { scenario: &answer.scenario, rider: rider(card), cautions: cautions(&answer.kinds) }
 }
 
 fn rider(card: &Card) -> Rider<'_> {

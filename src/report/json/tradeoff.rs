@@ -65,8 +65,13 @@ struct Counted<'a> {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer that was verified contains.
 pub fn tradeoff(answer: &TradeoffAnswer) -> Result<String, serde_json::Error> {
+    written(&tradeoff_document(answer))
+}
+
+/// The same as plain data, for templates.
+pub(crate) fn tradeoff_document(answer: &TradeoffAnswer) -> impl Serialize {
     let measure = answer.measure;
-    written(&Tradeoff {
+    Tradeoff {
         head: head("tradeoff"),
         scenario: &answer.trip.scenario,
         rider: &answer.trip.rider,
@@ -85,7 +90,7 @@ pub fn tradeoff(answer: &TradeoffAnswer) -> Result<String, serde_json::Error> {
         points: answer.points.iter().map(|own| point(own, measure)).collect(),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
-    })
+    }
 }
 
 fn point(point: &TradeoffPoint, measure: Measure) -> Point<'_> {

@@ -58,8 +58,13 @@ struct Counted<'a> {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer that was verified contains.
 pub fn trim(answer: &TrimAnswer) -> Result<String, serde_json::Error> {
+    written(&trim_document(answer))
+}
+
+/// The same as plain data, for templates.
+pub(crate) fn trim_document(answer: &TrimAnswer) -> impl Serialize {
     let measure = answer.measure;
-    written(&Trim {
+    Trim {
         head: head("trim"),
         scenario: &answer.trip.scenario,
         rider: &answer.trip.rider,
@@ -81,7 +86,7 @@ pub fn trim(answer: &TrimAnswer) -> Result<String, serde_json::Error> {
         kit: answer.kit.iter().map(|(id, count)| Counted { id, count }).collect(),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
-    })
+    }
 }
 
 fn step(going: &Going, measure: Measure) -> Step<'_> {

@@ -100,8 +100,13 @@ struct Counted<'a> {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which no answer that was verified contains.
 pub fn why(answer: &WhyAnswer) -> Result<String, serde_json::Error> {
+    written(&why_document(answer))
+}
+
+/// The same as plain data, for templates.
+pub(crate) fn why_document(answer: &WhyAnswer) -> impl Serialize {
     let about = &answer.about;
-    written(&Why {
+    Why {
         head: head("why"),
         scenario: &answer.trip.scenario,
         rider: &answer.trip.rider,
@@ -123,7 +128,7 @@ pub fn why(answer: &WhyAnswer) -> Result<String, serde_json::Error> {
         proven_optimal: answer.proven,
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
-    })
+    }
 }
 
 fn carried(own: &answer::Carried) -> Carried<'_> {

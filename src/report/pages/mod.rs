@@ -2,6 +2,7 @@
 //! template in `templates/` shows; words are those of the terminal wherever it has them.
 
 mod bags;
+mod card;
 mod certainty;
 mod chart;
 mod curve;
@@ -15,6 +16,7 @@ mod tradeoff;
 mod trim;
 mod wheels;
 
+pub use card::booklet;
 pub use pack::{Kit, pack};
 pub use rehearse::rehearse;
 pub use split::{Group, rider_page, split};

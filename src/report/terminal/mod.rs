@@ -1,5 +1,6 @@
 //! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
+mod card;
 mod check;
 mod debrief;
 pub(super) mod departure;
@@ -18,6 +19,7 @@ pub(super) mod tradeoff;
 pub(super) mod trim;
 mod why;
 
+pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;
 pub use infeasible::infeasible;

@@ -1,0 +1,202 @@
+//! A card for the pocket: what is likely to break, and how the kit aboard mends it.
+
+use super::describe::summary;
+use super::plan::{PackAnswer, TripSummary};
+use crate::domain::{Catalogue, Grade, Kind, Kit, Repair, RepairSkill, Rider, Scenario, Stowage};
+use crate::rehearse::Providers;
+use crate::resolve::{Case, CaseRepair, resolve};
+use crate::risk;
+use crate::units::Hours;
+
+/// A repair that deals with a smaller share of the occurrences than this is not on the card.
+const SELDOM: f64 = 0.005;
+
+/// What to do about likely failures with a kit.
+#[derive(Debug, Clone)]
+pub struct CardAnswer {
+    /// Where and who.
+    pub trip: TripSummary,
+    /// The failures that the kit mends, the likeliest first.
+    pub failures: Vec<CardFailure>,
+    /// How many more, less likely ones the kit mends.
+    pub more: usize,
+    /// Likely failures that the kit does nothing about, with their means.
+    pub open: Vec<(String, f64)>,
+    /// Is it known which bag each thing is in?
+    pub stowed: bool,
+    /// Things the rider should know.
+    pub warnings: Vec<String>,
+    /// Kinds of things in the kit, which decide the cautions.
+    pub kinds: Vec<Kind>,
+}
+
+/// A failure on the card.
+#[derive(Debug, Clone)]
+pub struct CardFailure {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// `stops`, `limps` or `nags`.
+    pub outcome: &'static str,
+    /// Expected occurrences on the trip.
+    pub mean: f64,
+    /// What the kit does about it, the first choice first.
+    pub repairs: Vec<CardRepair>,
+}
+
+/// A way to mend it with what is aboard.
+#[derive(Debug, Clone)]
+pub struct CardRepair {
+    /// Key within the failure.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Bodge, field repair or full repair.
+    pub grade: Grade,
+    /// 1: as before.
+    pub restores: f64,
+    /// Working time.
+    pub time: Hours,
+    /// The least skill for it.
+    pub skill: RepairSkill,
+    /// What is done, in order; none where the catalogue has none.
+    pub steps: Vec<String>,
+    /// What to look at afterwards.
+    pub check_after: Vec<String>,
+    /// Things to reach for.
+    pub tools: Vec<CardThing>,
+    /// Things that are used up, with what is used of them.
+    pub used_up: Vec<CardThing>,
+}
+
+/// A thing and where it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CardThing {
+    /// As a rider would say it.
+    pub name: String,
+    /// Names of the bags that hold some; empty where that is not known.
+    pub bags: Vec<String>,
+}
+
+/// A kit that is aboard, and where it is if that is known.
+#[derive(Debug, Clone, Copy)]
+pub struct Aboard<'a> {
+    /// What there is.
+    pub kit: &'a Kit,
+    /// Which bag it is in.
+    pub stowage: Option<&'a Stowage>,
+}
+
+impl<'a> Aboard<'a> {
+    /// As packed by `pack`.
+    #[must_use]
+    pub const fn packed(answer: &'a PackAnswer) -> Self {
+        Self { kit: &answer.kit, stowage: Some(&answer.stowage) }
+    }
+}
+
+/// The card of a rider's trip with a kit, for so many failures. `None` if the rider's bike is not in the catalogue.
+#[must_use]
+pub fn card(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    aboard: Aboard<'_>,
+    top: usize,
+) -> Option<CardAnswer> {
+    let case = resolve(catalogue, scenario, rider)?;
+    let counts: Vec<u32> = case.items.iter().map(|item| aboard.kit.count(&item.id)).collect();
+    let stakes = risk::assess(&case);
+    let shares = risk::value(&case, &stakes, &counts).shares;
+    let search = Search { catalogue, case: &case, providers: Providers::new(&case, &counts), counts: &counts, aboard };
+    let mut order: Vec<usize> = (0..case.failures.len()).collect();
+    order.sort_by(|a, b| stakes.means[*b].total_cmp(&stakes.means[*a]).then(a.cmp(b)));
+    let (mended, open): (Vec<usize>, Vec<usize>) =
+        order.into_iter().partition(|at| shares[*at].iter().any(|share| *share > SELDOM));
+    let failures: Vec<CardFailure> =
+        mended.iter().take(top).map(|at| search.failure(*at, stakes.means[*at], &shares[*at])).collect();
+    let least = failures.last().map_or(0.0, |last| last.mean);
+    let open = open.into_iter().filter(|at| stakes.means[*at] >= least);
+    let mut kinds: Vec<Kind> = case.items.iter().zip(&counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    Some(CardAnswer {
+        trip: summary(catalogue, scenario, rider),
+        more: mended.len() - failures.len(),
+        open: open.map(|at| (case.failures[at].name.clone(), stakes.means[at])).collect(),
+        failures,
+        stowed: aboard.stowage.is_some(),
+        warnings: Vec::new(),
+        kinds,
+    })
+}
+
+/// What is looked through.
+struct Search<'a> {
+    catalogue: &'a Catalogue,
+    case: &'a Case,
+    providers: Providers<'a>,
+    counts: &'a [u32],
+    aboard: Aboard<'a>,
+}
+
+impl Search<'_> {
+    fn failure(&self, at: usize, mean: f64, shares: &[f64]) -> CardFailure {
+        let own = &self.case.failures[at];
+        let mut chosen: Vec<usize> = (0..own.repairs.len()).filter(|r| shares[*r] > SELDOM).collect();
+        chosen.sort_by(|a, b| shares[*b].total_cmp(&shares[*a]).then(a.cmp(b)));
+        CardFailure {
+            id: own.id.clone(),
+            name: own.name.clone(),
+            outcome: own.outcome.word(),
+            mean,
+            repairs: chosen.into_iter().map(|r| self.repair(&own.id, &own.repairs[r])).collect(),
+        }
+    }
+
+    fn repair(&self, failure: &str, own: &CaseRepair) -> CardRepair {
+        let written = self.catalogue.failures.get(failure);
+        let written: Option<&Repair> = written.and_then(|failure| failure.repairs.iter().find(|r| r.id == own.id));
+        let needed = own.needs.iter().filter_map(|(function, n)| self.providers.of(*function, *n)).flatten();
+        CardRepair {
+            id: own.id.clone(),
+            name: own.name.clone(),
+            grade: own.grade,
+            restores: own.restores,
+            time: own.time,
+            skill: own.skill,
+            steps: written.map_or_else(Vec::new, |written| written.steps.clone()),
+            check_after: written.map_or_else(Vec::new, |written| written.check_after.clone()),
+            tools: self.things(needed),
+            used_up: self.things(own.uses.iter().flat_map(|(stock, _)| self.holders(*stock))),
+        }
+    }
+
+    /// Items in the kit that hold some of a stock.
+    fn holders(&self, stock: usize) -> Vec<usize> {
+        let holds = |item: &usize| self.case.items[*item].holds.iter().any(|(held, n)| *held == stock && *n > 0);
+        (0..self.counts.len()).filter(|item| self.counts[*item] > 0 && holds(item)).collect()
+    }
+
+    /// Each thing once, with its bags.
+    fn things(&self, items: impl Iterator<Item = usize>) -> Vec<CardThing> {
+        let mut seen: Vec<usize> = Vec::new();
+        items.for_each(|item| {
+            if !seen.contains(&item) {
+                seen.push(item);
+            }
+        });
+        let thing = |item: usize| {
+            let own = &self.case.items[item];
+            CardThing { name: own.name.clone(), bags: self.bags(&own.key) }
+        };
+        seen.into_iter().map(thing).collect()
+    }
+
+    fn bags(&self, item: &str) -> Vec<String> {
+        let holding = self.aboard.stowage.into_iter().flatten();
+        let holding = holding.filter(|(_, things)| things.get(item).is_some_and(|count| *count > 0));
+        holding.filter_map(|(bag, _)| Some(self.case.bags.iter().find(|own| own.id == *bag)?.name.clone())).collect()
+    }
+}

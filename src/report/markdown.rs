@@ -1,0 +1,73 @@
+//! Answers as Markdown, for notes and shared plans: templates over the same documents as the JSON. Every value is escaped
+//! (`template`), so that no name of a file becomes a heading, a link, a row or a tag.
+
+use super::Look;
+use super::json;
+use super::template::render;
+use crate::answer::split::{Card, SplitAnswer};
+use crate::answer::{CardAnswer, PackAnswer, RehearseAnswer, TradeoffAnswer, TrimAnswer, WhyAnswer};
+use minijinja::Error;
+
+/// The plan, with boxes to tick.
+///
+/// # Errors
+/// [`Error`] where a template asks for what its document does not hold: a defect of the program.
+pub fn pack(answer: &PackAnswer, look: &Look) -> Result<String, Error> {
+    render("pack.md", &json::pack_document(answer, None), look)
+}
+
+/// A group's plan.
+///
+/// # Errors
+/// As [`pack`].
+pub fn split(answer: &SplitAnswer, look: &Look) -> Result<String, Error> {
+    render("split.md", &json::split_document(answer), look)
+}
+
+/// One rider's part of it.
+///
+/// # Errors
+/// As [`pack`].
+pub fn rider(answer: &SplitAnswer, card: &Card, look: &Look) -> Result<String, Error> {
+    render("rider-card.md", &json::rider_document(answer, card), look)
+}
+
+/// What to leave at home.
+///
+/// # Errors
+/// As [`pack`].
+pub fn trim(answer: &TrimAnswer, look: &Look) -> Result<String, Error> {
+    render("trim.md", &json::trim_document(answer), look)
+}
+
+/// What more would buy.
+///
+/// # Errors
+/// As [`pack`].
+pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> Result<String, Error> {
+    render("tradeoff.md", &json::tradeoff_document(answer), look)
+}
+
+/// Reasons for one item or failure.
+///
+/// # Errors
+/// As [`pack`].
+pub fn why(answer: &WhyAnswer, look: &Look) -> Result<String, Error> {
+    render("why.md", &json::why_document(answer), look)
+}
+
+/// What happened on the trips.
+///
+/// # Errors
+/// As [`pack`].
+pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> Result<String, Error> {
+    render("rehearse.md", &json::rehearsal_document(answer), look)
+}
+
+/// The card for the pocket.
+///
+/// # Errors
+/// As [`pack`].
+pub fn card(answer: &CardAnswer, look: &Look) -> Result<String, Error> {
+    render("card.md", &json::card_document(answer), look)
+}

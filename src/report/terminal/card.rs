@@ -1,0 +1,91 @@
+//! The card for the pocket on the terminal.
+
+use super::{Look, heading, strong, wrapped};
+use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
+use crate::report::cautions::on_the_card;
+use crate::report::words::{chance, sentence};
+
+/// The whole answer of `card`.
+#[must_use]
+pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
+    let mut text = heading(&answer.trip.scenario);
+    text += &wrapped(&format!("Field card of {} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
+    text.push('\n');
+    for line in on_the_card() {
+        text += &wrapped(&format!("- {line}"), look, "  ");
+    }
+    answer.failures.iter().for_each(|own| text += &failure(own, look));
+    text.push('\n');
+    text += &closing(answer, look);
+    text
+}
+
+fn failure(own: &CardFailure, look: &Look) -> String {
+    let does = match own.outcome {
+        "stops" => "stops the bike",
+        "limps" => "leaves it limping",
+        _ => "a nuisance",
+    };
+    let mut text = format!("\n{}", heading(&sentence(&own.name)));
+    text += &wrapped(&format!("  {}; {does}.", sentence(&chance(own.mean))), look, "  ");
+    for (at, one) in own.repairs.iter().enumerate() {
+        text += &repair(one, at == 0, look);
+    }
+    text
+}
+
+fn repair(own: &CardRepair, first: bool, look: &Look) -> String {
+    let opening = if first { "Do" } else { "Failing that" };
+    let result = if own.restores >= 0.995 { "as good as before" } else { "to get on with, not as good as before" };
+    let line = format!(
+        "  {} {}: about {}, {}, {result}.",
+        strong(opening),
+        own.name,
+        look.show(own.time),
+        skill(own.skill.word())
+    );
+    let mut text = wrapped(&line, look, "    ");
+    if !own.tools.is_empty() {
+        text += &wrapped(&format!("    With: {}.", things(&own.tools)), look, "      ");
+    }
+    if !own.used_up.is_empty() {
+        text += &wrapped(&format!("    Uses up: {}.", things(&own.used_up)), look, "      ");
+    }
+    for (at, step) in own.steps.iter().enumerate() {
+        text += &wrapped(&format!("    {:>2}. {step}", at + 1), look, "        ");
+    }
+    for check in &own.check_after {
+        text += &wrapped(&format!("    [ ] {check}"), look, "        ");
+    }
+    text
+}
+
+/// Who can do it.
+fn skill(word: &str) -> String {
+    if word == "anyone" { "anyone can".to_owned() } else { format!("for somebody {word}") }
+}
+
+fn things(things: &[CardThing]) -> String {
+    let one = |thing: &CardThing| match thing.bags.as_slice() {
+        [] => thing.name.clone(),
+        bags => format!("{} [{}]", thing.name, bags.join(", ")),
+    };
+    things.iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
+fn closing(answer: &CardAnswer, look: &Look) -> String {
+    let mut lines = Vec::new();
+    if !answer.stowed {
+        lines.push("Where each thing is packed is not in the file; write it beside the card.".to_owned());
+    }
+    if answer.more > 0 {
+        lines.push(format!("The kit mends {} more failures, less likely ones (--top shows more).", answer.more));
+    }
+    if !answer.open.is_empty() {
+        let names: Vec<String> = answer.open.iter().map(|(name, mean)| format!("{name} ({})", chance(*mean))).collect();
+        lines.push(format!("As likely, and the kit does nothing about it: {}.", names.join("; ")));
+    }
+    lines.extend(answer.warnings.iter().cloned());
+    lines.push("Chances and times are estimates, most of them from memory.".to_owned());
+    heading("Take care") + &lines.iter().map(|line| wrapped(&format!("- {line}"), look, "  ")).collect::<String>()
+}
