@@ -117,7 +117,7 @@ pub fn card(
     let failures: Vec<CardFailure> =
         mended.iter().take(top).map(|at| search.failure(*at, stakes.means[*at], &shares[*at])).collect();
     let least = failures.last().map_or(0.0, |last| last.mean);
-    let open = open.into_iter().filter(|at| stakes.means[*at] >= least);
+    let open = open.into_iter().filter(|at| stakes.means[*at] >= least).take(top);
     let mut kinds: Vec<Kind> = case.items.iter().zip(&counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
     kinds.sort_unstable();
     kinds.dedup();
