@@ -1,6 +1,6 @@
 """Prints the table of ratios that stands in DEVELOPERS.md, in one run.
 
-usage: python3 benches/ratios.py [SECONDS]      (numpy and PuLP from PyPI; a release build is made first)
+usage: python3 benches/ratios.py [SECONDS]      (numpy, PuLP and ortools from PyPI; a release build is made first)
 
 Times are seconds of processor time, so that other work on the machine hardly shows.
 
@@ -14,8 +14,10 @@ import random
 import subprocess
 import sys
 import tempfile
+import time
 
 import pulp
+from ortools.linear_solver import pywraplp
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 PROGRAM = ROOT / "target/release/fardel"
@@ -72,30 +74,64 @@ def packed(scenario, folder):
     return took, json.loads(run.stdout)["proof"] if run.returncode == 0 else None
 
 
-def plain(scenario, folder):
-    """The same model, solved by PuLP with CBC; reading and writing files is not counted."""
+def exported(scenario, folder):
+    """The model as a plain Python model."""
     file = folder / "model.mps"
     own = ["--catalogues", folder / "catalogue"] if (folder / "catalogue").is_dir() else []
     subprocess.run([PROGRAM, "export-model", scenario, *own, "--mps", file, "--force"], check=True, capture_output=True)
-    _, model = pulp.LpProblem.fromMPS(file, sense=pulp.LpMinimize)
+    return pulp.LpProblem.fromMPS(file, sense=pulp.LpMinimize)[1]
+
+
+def by_cbc(model):
+    """PuLP with CBC; reading the model is not counted, writing it for CBC is, for PuLP cannot do without."""
     start = used()
-    model.solve(pulp.PULP_CBC_CMD(msg=False, timeLimit=LIMIT, threads=1, gapRel=0.0))
+    status = model.solve(pulp.PULP_CBC_CMD(msg=False, timeLimit=LIMIT, threads=1, gapRel=0.0))
     took = used() - start
     value = pulp.value(model.objective)
-    return took, None if value is None else -value
+    return took, None if value is None or status != pulp.LpStatusOptimal else -value
 
 
-def against_cbc(name, scenario, folder):
+def by_scip(model):
+    """SCIP through OR-Tools; only solving is counted."""
+    solver = pywraplp.Solver.CreateSolver("SCIP")
+    columns = {}
+    for variable in model.variables():
+        make = solver.IntVar if variable.cat == pulp.LpInteger else solver.NumVar
+        most = solver.infinity() if variable.upBound is None else variable.upBound
+        columns[variable.name] = make(variable.lowBound or 0.0, most, variable.name)
+    for row in model.constraints.values():
+        least = -row.constant if row.sense >= 0 else -solver.infinity()
+        most = -row.constant if row.sense <= 0 else solver.infinity()
+        own = solver.Constraint(least, most)
+        for variable, coefficient in row.items():
+            own.SetCoefficient(columns[variable.name], coefficient)
+    for variable, coefficient in model.objective.items():
+        solver.Objective().SetCoefficient(columns[variable.name], coefficient)
+    solver.Objective().SetMinimization()
+    solver.SetTimeLimit(int(LIMIT * 1000))
+    exact = pywraplp.MPSolverParameters()
+    exact.SetDoubleParam(exact.RELATIVE_MIP_GAP, 0.0)
+    start = time.process_time()
+    status = solver.Solve(exact)
+    took = time.process_time() - start
+    solved = status in (pywraplp.Solver.OPTIMAL, pywraplp.Solver.FEASIBLE)
+    return took, -solver.Objective().Value() if solved else None
+
+
+def against(name, scenario, folder):
+    """The program against both, from the same file."""
     own, proof = packed(scenario, folder)
-    other, value = plain(scenario, folder)
+    model = exported(scenario, folder)
     if proof is None:
-        row(name, f"no kit in {seconds(own)}", seconds(other), "-", "")
-        return
-    proven = "" if proof["proven_optimal"] else f" (gap {proof['relative_gap'] * 100:.2f} %)"
-    beyond = " (limit)" if other >= LIMIT * 0.98 else ""
-    best = "no kit" if value is None else f"{value:.6f} h"
-    row(name, seconds(own) + proven, f"CBC: {seconds(other)}{beyond}", f"{other / own:.1f}",
-        f"{proof['objective_h']:.6f} h against {best}")
+        shown, best = f"no kit in {seconds(own)}", "no kit"
+    else:
+        proven = "" if proof["proven_optimal"] else f" (gap {proof['relative_gap'] * 100:.2f} %)"
+        shown, best = seconds(own) + proven, f"{proof['objective_h']:.6f} h"
+    for what, solve in (("CBC", by_cbc), ("SCIP", by_scip)):
+        other, value = solve(model)
+        beyond = " (limit)" if other >= LIMIT * 0.98 else ""
+        found = "no kit" if value is None else f"{value:.6f} h"
+        row(name, shown, f"{what}: {seconds(other)}{beyond}", f"{other / own:.1f}", f"{best} against {found}")
 
 
 def synthetic(count, folder):
@@ -161,11 +197,11 @@ def main():
         rehearsal(pathlib.Path(name))
     for scenario in SCENARIOS:
         with tempfile.TemporaryDirectory() as name:
-            against_cbc(scenario, ROOT / "scenarios" / f"{scenario}.yaml", pathlib.Path(name))
+            against(scenario, ROOT / "scenarios" / f"{scenario}.yaml", pathlib.Path(name))
     for count in (200, 600, 2000):
         with tempfile.TemporaryDirectory() as name:
             folder = pathlib.Path(name)
-            against_cbc(f"synthetic, {count} items", synthetic(count, folder), folder)
+            against(f"synthetic, {count} items", synthetic(count, folder), folder)
 
 
 main()

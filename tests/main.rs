@@ -8,6 +8,7 @@ mod debrief;
 mod documents;
 mod engines;
 mod exchange;
+mod faults;
 mod faulty;
 mod fields;
 mod gear;

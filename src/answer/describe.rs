@@ -68,7 +68,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         chores: Vec::new(),
         dropped: dropped(case),
         considered: case.items.len(),
-        warnings: case.warnings.clone(),
+        warnings: case.warnings.iter().cloned().chain(overcome(&solved.choice.failed)).collect(),
         kinds,
         kit: Kit::new(units),
         stowage: stow::stowage(case, &solved.placement),
@@ -90,6 +90,17 @@ pub(super) fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider)
         off_road: km(&[Track, Rough]),
         furthest: legs.iter().map(|leg| leg.hours_to_help).fold(Hours::ZERO, |a, b| if b > a { b } else { a }),
     }
+}
+
+/// What is said where a solver failed before the answer was found.
+pub(super) fn overcome(failed: &[String]) -> Option<String> {
+    (!failed.is_empty()).then(|| {
+        format!(
+            "the solver failed before this answer was found ({}); the answer comes from another way of solving and was \
+             checked like every other",
+            failed.join("; ")
+        )
+    })
 }
 
 pub(super) fn totals(catalogue: &Catalogue, case: &Case, counts: &[u32]) -> Totals {

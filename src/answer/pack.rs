@@ -50,7 +50,15 @@ pub fn pack(
 ) -> Result<PackAnswer, PackError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
     let solved = ready.solve(effort)?;
-    let answer = ready.answer(&solved, effort)?;
+    let (solved, answer) = match ready.answer(&solved, effort) {
+        Ok(answer) => (solved, answer),
+        Err(PackError::Unverified { violations, dump }) => {
+            let failed = violations.iter().map(|violation| violation.what.clone()).collect();
+            let other = ready.otherwise(failed, effort);
+            other.ok_or(PackError::Unverified { violations, dump })?
+        }
+        Err(error) => return Err(error),
+    };
     let chores = timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, effort));
     Ok(PackAnswer { chores, ..answer })
 }

@@ -1,18 +1,24 @@
 //! One rider's trip made ready to be solved, and the way from a solved case to an answer that was checked.
 
 use super::describe::{Found, describe};
+use super::joint;
 use super::pack::PackError;
 use super::plan::PackAnswer;
-use super::solve::{Solved, solve};
+use super::solve::{Solved, Way, solve};
 use super::ways::{self, WayOut};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
 use crate::resolve::{Amount, Case, Measure, resolve};
 use crate::risk::{self, Stakes};
+use crate::select::Choice;
 use crate::select::relax::{self, Shortfall};
 use crate::units::{Mass, Money, Quantity, Volume};
 use crate::verify::{self, Claim};
 use std::borrow::Cow;
+use std::time::Duration;
+
+/// Longest that the other way to an answer may take where the first answer did not stand up to checking.
+const OTHERWISE_LIMIT: Duration = Duration::from_secs(60);
 
 /// Everything that solving and telling need.
 #[derive(Debug, Clone)]
@@ -52,6 +58,16 @@ impl<'a> Ready<'a> {
     /// The best kit.
     pub fn solve(&self, effort: &Effort) -> Result<Solved, PackError> {
         solve(&self.case, &self.stakes, effort).map_err(|error| self.explain(error, effort))
+    }
+
+    /// An answer by the joint model that stands up to checking, where the first one did not because of `failed`.
+    pub fn otherwise(&self, failed: Vec<String>, effort: &Effort) -> Option<(Solved, PackAnswer)> {
+        let limit = effort.time_limit.map_or(OTHERWISE_LIMIT, |limit| limit.min(OTHERWISE_LIMIT));
+        let quick = Effort { time_limit: Some(limit), ..*effort };
+        let (choice, placement) = joint::solve(&self.case, &self.stakes, &quick).ok()?;
+        let solved = Solved { choice: Choice { failed, ..choice }, placement, rounds: 0, way: Way::Joint };
+        let answer = self.answer(&solved, effort).ok()?;
+        Some((solved, answer))
     }
 
     /// Why there is no kit, and what would let there be one.

@@ -70,6 +70,7 @@ pub fn solve_from(
     let started = Instant::now();
     let mut cuts: Vec<Cut> = Vec::new();
     let mut bound = f64::INFINITY;
+    let mut failed: Vec<String> = Vec::new();
     let small = case.items.len() * case.bags.len() <= JOINT_PAIRS;
     while cuts.len() < if small { MOST_ROUNDS } else { MOST_ROUNDS_LARGE } {
         let choose = |left: Effort| match first.take() {
@@ -88,7 +89,11 @@ pub fn solve_from(
                 Some(cut) => cuts.push(cut),
                 None => break,
             },
-            Err(_) => break,
+            Err(EngineError::Fault(fault)) => {
+                failed.push(fault);
+                break;
+            }
+            Err(EngineError::NoAnswerInTime) => break,
         }
     }
     let rounds = cuts.len();
@@ -96,10 +101,20 @@ pub fn solve_from(
         let (choice, placement) = joint::solve(case, stakes, &remaining(effort, started)?)?;
         Ok(Solved { choice, placement, rounds, way: Way::Joint })
     };
-    if small {
-        return joint();
+    let roomier = (!small).then(|| roomier(case, stakes, effort, started, bound)).flatten();
+    let solved = roomier.map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }));
+    match solved {
+        Ok(solved) => Ok(Solved { choice: with_failed(solved.choice, failed), ..solved }),
+        // The joint model failed as well: the first fault is the one to tell.
+        Err(EngineError::Fault(last)) => Err(EngineError::Fault(failed.into_iter().next().unwrap_or(last))),
+        Err(error) => Err(error),
     }
-    roomier(case, stakes, effort, started, bound).map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }))
+}
+
+/// A choice that tells what failed before it.
+fn with_failed(choice: Choice, mut failed: Vec<String>) -> Choice {
+    failed.extend(choice.failed);
+    Choice { failed, ..choice }
 }
 
 /// The best kit for a little less room that goes into all of it, with the bound for all of it.

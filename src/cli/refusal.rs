@@ -7,26 +7,73 @@ use crate::report::{self, Look};
 
 /// Says why and gives how the run ends.
 pub(super) fn refuse(catalogue: &Catalogue, error: &PackError, look: &Look) -> Ending {
+    let (words, ending) = told(catalogue, error, look);
+    complain(&words);
+    ending
+}
+
+/// What is said, and how the run ends.
+fn told(catalogue: &Catalogue, error: &PackError, look: &Look) -> (String, Ending) {
     match error {
         PackError::Infeasible { shortfalls, ways } => {
-            complain(&report::terminal::infeasible(catalogue, shortfalls, ways, look));
-            Ending::NoKit
+            (report::terminal::infeasible(catalogue, shortfalls, ways, look), Ending::NoKit)
         }
         PackError::OutOfTime => {
-            complain("Time ran out before any kit was found: allow more with --time-limit.");
-            Ending::NoKit
+            ("Time ran out before any kit was found: allow more with --time-limit.".to_owned(), Ending::NoKit)
         }
-        PackError::Engine(fault) => {
-            complain(&format!("internal error: {fault}"));
-            Ending::Defect
-        }
+        PackError::Engine(fault) => (format!("internal error: {fault}"), Ending::Defect),
         PackError::Unverified { violations, dump } => {
-            complain("internal error: the answer did not survive checking and is withheld.");
+            let mut words = "internal error: the answer did not survive checking and is withheld.\n".to_owned();
             for violation in violations {
-                complain(&format!("- {}: {} (by {})", violation.rule, violation.what, violation.by));
+                words += &format!("- {}: {} (by {})\n", violation.rule, violation.what, violation.by);
             }
-            complain(dump);
-            Ending::Defect
+            (words + dump, Ending::Defect)
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::pack;
+    use crate::engine::{Answer, Brought, Effort, Engine, EngineError, Model};
+    use crate::load::load;
+    use crate::units::UnitSystem;
+    use std::path::Path;
+    use std::time::Duration;
+
+    /// What a rider sees, and the exit status, where the only solver there is behaves like this.
+    fn with(solve: fn(&Model, &Effort) -> Result<Answer, EngineError>) -> (String, u8) {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/day-ride.yaml");
+        let loaded = load(&path, None).unwrap();
+        let engine = Engine::Brought(Brought { word: "liar", solve, relieved: false });
+        let effort = Effort { engine, time_limit: Some(Duration::from_millis(500)), gap: 0.0 };
+        let error = pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort).unwrap_err();
+        let (words, ending) = told(&loaded.catalogue, &error, &Look { units: UnitSystem::Metric, width: 110 });
+        (words, ending.code())
+    }
+
+    #[test]
+    fn a_solver_without_an_answer_in_time_is_no_kit() {
+        let (words, code) = with(|_, _| Err(EngineError::NoAnswerInTime));
+        assert_eq!((words.as_str(), code), ("Time ran out before any kit was found: allow more with --time-limit.", 1));
+    }
+
+    #[test]
+    fn a_failing_solver_is_a_defect_that_is_named() {
+        let (words, code) = with(|_, _| Err(EngineError::Fault("Singular matrix".to_owned())));
+        assert_eq!((words.as_str(), code), ("internal error: the solver failed: liar: Singular matrix", 3));
+    }
+
+    #[test]
+    fn an_answer_that_breaks_its_rows_is_a_defect() {
+        let (words, code) = with(|model, _| {
+            let values: Vec<f64> = model.columns.iter().map(|column| column.upper.min(1e6)).collect();
+            let objective = model.objective(&values);
+            let stop = crate::engine::Stop::Proven;
+            Ok(Answer { values, objective, bound: objective, stop, failed: Vec::new() })
+        });
+        assert!(words.starts_with("internal error: the solver failed: liar: its answer breaks "), "{words}");
+        assert_eq!(code, 3);
     }
 }

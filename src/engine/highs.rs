@@ -39,7 +39,7 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
         // The library passes on no bound, so the linear relaxation gives one.
         _ => relaxed_bound(model, effort)?,
     };
-    Ok(Answer { values, objective, bound, stop })
+    Ok(Answer { values, objective, bound, stop, failed: Vec::new() })
 }
 
 fn relaxed_bound(model: &Model, effort: &Effort) -> Result<f64, EngineError> {

@@ -7,6 +7,9 @@ use good_lp::{
     WithTimeLimit, variable,
 };
 
+/// What the column that makes the library reckon anew is worth.
+const HALFWAY_GAIN: f64 = 1e-6;
+
 /// The columns as variables of the library, and the objective over them.
 pub(super) fn variables(model: &Model) -> (ProblemVariables, Vec<Variable>, Expression) {
     let mut problem = ProblemVariables::new();
@@ -53,13 +56,27 @@ pub(super) fn error(error: ResolutionError) -> EngineError {
     }
 }
 
+/// A whole column that is worth a hair and cannot be more than a half: only a linear program gets one. The library
+/// updates its point from pivot to pivot and never reckons it anew, so after thousands of pivots it lies beside its
+/// rows. To round this column it has to: the optimum is reckoned from the rows again and checked against them.
+fn add_halfway(problem: &mut ProblemVariables, objective: &mut Expression) -> Variable {
+    let halfway = problem.add(variable().min(0.0).max(1.0).integer());
+    objective.add_mul(HALFWAY_GAIN, halfway);
+    halfway
+}
+
 /// Solves a model; `start`, where given, is a point whose whole columns are tried as a first answer.
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
 pub(super) fn solve(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
-    let (problem, handles, objective) = variables(model);
+    let (mut problem, handles, mut objective) = variables(model);
+    let linear = !model.columns.iter().any(|column| column.whole);
+    let halfway = linear.then(|| add_halfway(&mut problem, &mut objective));
     let mut solver = problem.maximise(objective).using(microlp);
     for constraint in constraints(model, &handles) {
         solver.add_constraint(constraint);
+    }
+    if let Some(halfway) = halfway {
+        solver.add_constraint(Expression::from(halfway).leq(0.5));
     }
     let mut solver = solver.with_mip_gap(effort.gap.max(0.0) as f32).map_err(|e| EngineError::Fault(e.to_string()))?;
     if let Some(limit) = effort.time_limit {
@@ -83,5 +100,5 @@ pub(super) fn solve(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Re
         Stop::Proven => objective,
         _ => inner.stats().best_bound.unwrap_or(f64::INFINITY),
     };
-    Ok(Answer { values, objective, bound, stop })
+    Ok(Answer { values, objective, bound, stop, failed: Vec::new() })
 }

@@ -1,22 +1,30 @@
 //! How the pure-Rust engine is led to a proof: presolve, cutting planes, a good kit early, and whatever cannot be in a
 //! better one left out. Engines with presolve, cuts and heuristics of their own need none of this.
 
+use super::checked::empty;
 use super::presolve::reduced;
 use super::rows::{Model, Sense};
 use super::tighten::tightened;
+use super::time::Clock;
 use super::{Answer, Effort, EngineError, Stop, microlp};
-use std::time::Instant;
 
 /// Below this many whole columns the search is quicker than preparing it.
 pub(super) const SMALL: usize = 8;
 /// The early kit need not be the best one.
 const EARLY_GAP: f64 = 5e-4;
+/// It may take this share of the time that is left.
+const EARLY_SHARE: f64 = 0.6;
+/// The prices that show which columns are hopeless may take this share.
+const PRICES_SHARE: f64 = 0.2;
 /// A kit known from elsewhere and within this share of the bound needs no early kit beside it.
 pub(super) const NEAR: f64 = 6e-3;
 
-/// Solves a model with whole columns.
+/// Solves a model.
 pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-    let started = Instant::now();
+    if !model.columns.iter().any(|column| column.whole) {
+        return microlp::solve(model, effort, None);
+    }
+    let clock = Clock::new(effort);
     let small = reduced(model).ok_or(EngineError::Infeasible)?;
     let whole = small.model.columns.iter().filter(|column| column.whole).count();
     let values_of = |answer: Answer| -> Answer {
@@ -27,22 +35,20 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
     if whole <= SMALL {
         return solve_plain(&small.model, effort, None).map(values_of);
     }
-    let tight = tightened(&small.model, small.model.rows.len(), None, effort)?;
-    let left = |effort: &Effort| -> Result<Effort, EngineError> {
-        let Some(limit) = effort.time_limit else { return Ok(*effort) };
-        let rest = limit.checked_sub(started.elapsed()).ok_or(EngineError::NoAnswerInTime)?;
-        Ok(Effort { time_limit: Some(rest), ..*effort })
+    let tight = tightened(&small.model, small.model.rows.len(), None, &clock.left()?)?;
+    let early = early_answer(&tight, &clock.share(EARLY_SHARE)?);
+    let left = clock.left();
+    let last = match (early, left) {
+        (Some(early), Ok(left)) => finish(&tight, &early, false, &left)?,
+        (Some(early), Err(_)) => early,
+        (None, left) => solve_plain(&tight.model, &left?, None)?,
     };
-    let Some(early) = early_answer(&tight, &left(effort)?) else {
-        return solve_plain(&tight.model, &left(effort)?, None).map(values_of);
-    };
-    let last = finish(&tight, &early, false, &left(effort)?)?;
     Ok(values_of(last))
 }
 
 pub(super) fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     if model.columns.is_empty() {
-        return super::empty(model);
+        return empty(model);
     }
     microlp::solve(model, effort, start)
 }
@@ -83,35 +89,42 @@ fn within(model: &Model, narrow: &Model, effort: &Effort) -> Option<Answer> {
     let small = reduced(narrow)?;
     let quick = Effort { gap: effort.gap.max(EARLY_GAP), ..*effort };
     let own = small.model.rows.len();
+    let clock = Clock::new(&quick);
     let tight = tightened(&small.model, own, None, &quick).map_or_else(|_| small.model.clone(), |tight| tight.model);
-    let answer = solve_plain(&tight, &quick, None).ok()?;
+    let answer = solve_plain(&tight, &clock.left().ok()?, None).ok()?;
     let values = small.restore(&answer.values);
-    Some(Answer { objective: model.objective(&values), bound: f64::INFINITY, values, stop: Stop::OutOfTime })
+    Some(Answer { objective: model.objective(&values), bound: f64::INFINITY, values, stop: Stop::OutOfTime, ..answer })
 }
 
 /// Fixes what no better answer can contain, and searches the rest; `near`: the answer at hand says how much cutting is
 /// worth.
 pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, effort: &Effort) -> Result<Answer, EngineError> {
+    let clock = Clock::new(effort);
     let mut rest = tight.model.clone();
-    fix_by_reduced_cost(&mut rest, tight, early.objective, effort);
+    if let Ok(quick) = clock.share(PRICES_SHARE) {
+        fix_by_reduced_cost(&mut rest, tight, early.objective, &quick);
+    }
     let proven = |bound: f64| Answer { bound, stop: Stop::Proven, ..early.clone() };
     let Some(small) = reduced(&rest) else { return Ok(proven(early.objective)) };
     let start = small.reduce(&early.values);
     let at_hand = small.model.objective(&start);
-    let small_tight = tightened(&small.model, small.model.rows.len(), near.then_some(at_hand), effort);
+    let Ok(left) = clock.left() else { return Ok(early.clone()) };
+    let small_tight = tightened(&small.model, small.model.rows.len(), near.then_some(at_hand), &left);
     let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
-    match solve_plain(model, effort, Some(&start)) {
+    let Ok(left) = clock.left() else { return Ok(early.clone()) };
+    match solve_plain(model, &left, Some(&start)) {
         Ok(answer) => {
             let values = small.restore(&answer.values);
             let objective = tight.model.objective(&values);
             let bound = (answer.bound + objective - answer.objective).max(early.objective);
             if objective >= early.objective {
-                Ok(Answer { values, objective, bound, stop: answer.stop })
+                Ok(Answer { values, objective, bound, ..answer })
             } else {
                 Ok(Answer { bound, stop: answer.stop, ..early.clone() })
             }
         }
-        Err(EngineError::Infeasible) => Ok(proven(early.objective)),
+        // The answer at hand is one of those searched.
+        Err(EngineError::Infeasible) => Err(EngineError::Fault("it lost an answer that it had".to_owned())),
         Err(EngineError::NoAnswerInTime) => Ok(early.clone()),
         Err(fault) => Err(fault),
     }

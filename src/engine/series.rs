@@ -2,6 +2,7 @@
 //! for the loosest limit holds for every tighter one: bounds, written-out columns and cutting planes carry over, since
 //! feasible points only go away. Kits known at neighbouring limits narrow the search from below.
 
+use super::checked::checked;
 use super::presolve::{Reduced, reduced};
 use super::rounding::FAMILY;
 use super::rows::{Model, Row};
@@ -72,7 +73,7 @@ impl Series {
         known: Known<'_>,
         effort: &Effort,
     ) -> Result<(Answer, Carried), EngineError> {
-        super::checked(model, effort, || self.solve_unchecked(model, cap, carried, known, effort))
+        checked(model, effort, || self.solve_unchecked(model, cap, carried, known, effort))
     }
 
     fn solve_unchecked(

@@ -1,10 +1,12 @@
 //! Cutting planes before the search, for engines that have none of their own: solve the relaxation, round what it
 //! breaks, and again. Single rows first, then sums of rows that single out a fractional column.
 
+use super::checked::checked;
 use super::rounding::Inequality;
 use super::rows::{Model, Row};
-use super::search::Tight;
-use super::{Effort, EngineError, solve, tableau};
+use super::search::{self, Tight};
+use super::time::Clock;
+use super::{Effort, EngineError, tableau};
 
 /// Rounds of solving the relaxation and adding what it breaks.
 const MOST_ROUNDS: usize = 12;
@@ -14,34 +16,50 @@ const LEAST_GAIN: f64 = 2e-5;
 const LEAST_SHARE: f64 = 0.05;
 /// Cuts taken in a round, the deepest first.
 const MOST_CUTS: usize = 40;
+/// One more round may take this share of the time that is left.
+const CUT_SHARE: f64 = 0.2;
 /// A cut over more columns than this share of all slows the search more than it helps.
 const DENSEST: f64 = 0.4;
 
 /// The model with cuts added (the same whole points, a smaller relaxation), and the optimum of that relaxation. Rows
-/// from `own_rows` on are cuts already, which may go again. With an answer at hand, closing in on it counts.
+/// from `own_rows` on are cuts already, which may go again. With an answer at hand, closing in on it counts. Cuts with
+/// which the relaxation fails, or which come too late, are left out: none of them is needed.
 pub(super) fn tightened(
     model: &Model,
     own_rows: usize,
     at_hand: Option<f64>,
     effort: &Effort,
 ) -> Result<Tight, EngineError> {
-    let mut tight = model.clone();
-    let mut last = f64::INFINITY;
-    let mut rounds = 0;
-    loop {
-        let point = solve(&tight.relaxed(), &Effort { gap: 0.0, ..*effort })?;
-        let least = LEAST_GAIN * point.objective.abs().max(1e-6);
-        let least = at_hand.map_or(least, |at_hand| least.max(LEAST_SHARE * (point.objective - at_hand)));
-        let gained = last - point.objective >= least;
-        last = point.objective;
-        let cuts = if gained && rounds < MOST_ROUNDS { cuts(&tight, own_rows, &point.values) } else { Vec::new() };
-        drop_slack_cuts(&mut tight, own_rows, &point.values);
+    let clock = Clock::new(effort);
+    let mut tight = relaxation(model.clone(), effort)?;
+    for _ in 0..MOST_ROUNDS {
+        let cuts = cuts(&tight.model, own_rows, &tight.point);
+        drop_slack_cuts(&mut tight.model, own_rows, &tight.point);
+        let Ok(left) = clock.share(CUT_SHARE) else { break };
         if cuts.is_empty() {
-            return Ok(Tight { model: tight, point: point.values, bound: point.objective });
+            break;
         }
-        tight.rows.extend(cuts);
-        rounds += 1;
+        let mut next = tight.model.clone();
+        next.rows.extend(cuts);
+        let Ok(next) = relaxation(next, &left) else { break };
+        let least = LEAST_GAIN * next.bound.abs().max(1e-6);
+        let least = at_hand.map_or(least, |at_hand| least.max(LEAST_SHARE * (next.bound - at_hand)));
+        let gained = tight.bound - next.bound;
+        tight = next;
+        if gained < least {
+            break;
+        }
     }
+    drop_slack_cuts(&mut tight.model, own_rows, &tight.point);
+    Ok(tight)
+}
+
+/// A model with the optimum of its relaxation.
+fn relaxation(model: Model, effort: &Effort) -> Result<Tight, EngineError> {
+    let relaxed = model.relaxed();
+    let quick = Effort { gap: 0.0, ..*effort };
+    let (answer, ()) = checked(&relaxed, &quick, || search::solve_plain(&relaxed, &quick, None).map(|a| (a, ())))?;
+    Ok(Tight { model, point: answer.values, bound: answer.objective })
 }
 
 /// The deepest cuts at a point, different enough from each other.

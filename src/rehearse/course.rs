@@ -1,7 +1,7 @@
 //! A party made ready for riding: chances as tables, repairs in the order in which they are tried.
 
 use super::chances::{Factor, Scatter};
-use super::party::{Fault, Member, Microhours, Party};
+use super::party::{Fault, Member, Mending, Microhours, Party};
 
 /// A party made ready.
 #[derive(Debug)]
@@ -14,7 +14,7 @@ pub(super) struct Course<'a> {
     /// For each member, breakages in one fall: cells are faults.
     pub breakage: Vec<Scatter>,
     /// What happens when fault x strikes member m on leg l; see [`Course::situation`].
-    pub situations: Vec<Situation>,
+    pub situations: Vec<Situation<'a>>,
     /// Number of the first situation of each member.
     first: Vec<usize>,
     /// How far each trouble's rate can be trusted; empty if rates are taken as they are.
@@ -23,23 +23,22 @@ pub(super) struct Course<'a> {
 
 /// A fault of a member on a leg.
 #[derive(Debug)]
-pub(super) struct Situation {
+pub(super) struct Situation<'a> {
     pub member: u32,
     pub leg: u32,
     pub trouble: u32,
     pub stops: bool,
     pub unrepaired: Microhours,
     /// Repairs, the one that leaves least to lose first.
-    pub choices: Vec<Choice>,
+    pub choices: Vec<Choice<'a>>,
 }
 
 /// A repair as it counts on one leg.
 #[derive(Debug)]
-pub(super) struct Choice {
+pub(super) struct Choice<'a> {
     pub cost: Microhours,
-    /// Fault of the member and repair of the fault, to look up what it takes.
-    pub fault: u32,
-    pub repair: u32,
+    /// What it takes.
+    pub mending: &'a Mending,
 }
 
 impl<'a> Course<'a> {
@@ -81,23 +80,28 @@ impl<'a> Course<'a> {
     }
 }
 
-fn situations<'a>(party: &'a Party, at: u32, member: &'a Member, legs: usize) -> impl Iterator<Item = Situation> + 'a {
-    (0_u32..).zip(&member.faults).flat_map(move |(number, fault)| {
+fn situations<'a>(
+    party: &'a Party,
+    at: u32,
+    member: &'a Member,
+    legs: usize,
+) -> impl Iterator<Item = Situation<'a>> + 'a {
+    member.faults.iter().flat_map(move |fault| {
         (0..legs).map(move |leg| Situation {
             member: at,
             leg: u32::try_from(leg).unwrap_or(u32::MAX),
             trouble: u32::try_from(fault.trouble).unwrap_or(u32::MAX),
             stops: party.troubles[fault.trouble].stops,
             unrepaired: fault.unrepaired[leg],
-            choices: choices(number, fault, leg),
+            choices: choices(fault, leg),
         })
     })
 }
 
-fn choices(number: u32, fault: &Fault, leg: usize) -> Vec<Choice> {
-    let every = (0_u32..).zip(&fault.repairs);
-    let mut choices: Vec<Choice> =
-        every.map(|(repair, mending)| Choice { cost: mending.costs[leg], fault: number, repair }).collect();
-    choices.sort_by_key(|choice| (choice.cost, choice.repair));
+fn choices(fault: &Fault, leg: usize) -> Vec<Choice<'_>> {
+    let every = fault.repairs.iter().map(|mending| Choice { cost: mending.costs[leg], mending });
+    let mut choices: Vec<Choice<'_>> = every.collect();
+    // Of two that cost the same, the one listed first: the sort is stable.
+    choices.sort_by_key(|choice| choice.cost);
     choices
 }

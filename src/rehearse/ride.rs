@@ -12,8 +12,9 @@ pub(super) struct Rider<'a> {
     /// Hours in hand each day before a delay becomes a night out.
     in_hand: Microhours,
     events: Vec<Event>,
-    /// Units left of each stock.
+    /// Units left of each stock, and the stocks that something was taken of.
     left: Vec<u32>,
+    taken: Vec<usize>,
     /// Number of the last trip on which an item was used or a stock ran short.
     item_used: Vec<u64>,
     stock_short: Vec<u64>,
@@ -58,7 +59,8 @@ impl<'a> Rider<'a> {
             course,
             in_hand,
             events: Vec::new(),
-            left: vec![0; party.stocks.len()],
+            left: party.stocks.iter().map(|stock| stock.units).collect(),
+            taken: Vec::new(),
             item_used: vec![0; party.items.len()],
             stock_short: vec![0; party.stocks.len()],
             days: vec![(0, 0, 0); party.members.len()],
@@ -122,11 +124,17 @@ impl<'a> Rider<'a> {
         for _ in 0..falls {
             let cell = self.course.falls.cell(rng);
             let (member, leg) = (cell / legs, cell % legs);
-            let fall = Event { leg: leg_number(leg), part: rng.random(), what: What::Falls(member) };
+            let before = self.events.len();
+            // When it happens, is drawn only if something comes of it.
+            let fall = Event { leg: leg_number(leg), part: 0.0, what: What::Falls(member) };
             if rng.random::<f64>() < self.course.party.members[member].owed_to_weight {
                 self.events.push(fall);
             }
             self.breakage(member, leg, fall, rng);
+            if self.events.len() > before {
+                let part = rng.random();
+                self.events[before..].iter_mut().for_each(|event| event.part = part);
+            }
         }
     }
 
@@ -155,7 +163,9 @@ impl<'a> Rider<'a> {
     fn live_through(&mut self, tally: &mut Tally) -> Outcome {
         // What one fall breaks keeps its order, which is a random one.
         self.events.sort_by(|a, b| a.leg.cmp(&b.leg).then(a.part.total_cmp(&b.part)));
-        self.left.iter_mut().zip(&self.course.party.stocks).for_each(|(left, stock)| *left = stock.units);
+        for stock in self.taken.drain(..) {
+            self.left[stock] = self.course.party.stocks[stock].units;
+        }
         self.days.fill((u32::MAX, 0, 0));
         let mut outcome = Outcome::default();
         for at in 0..self.events.len() {
@@ -176,14 +186,13 @@ impl<'a> Rider<'a> {
     }
 
     /// Does the best repair that is still possible, and gives the hours that the occurrence costs.
-    fn mend(&mut self, situation: &Situation, outcome: &mut Outcome, tally: &mut Tally) -> Microhours {
+    fn mend(&mut self, situation: &Situation<'_>, outcome: &mut Outcome, tally: &mut Tally) -> Microhours {
         let own = &mut tally.troubles[situation.trouble as usize];
         own.times += 1;
-        let faults = &self.course.party.members[situation.member as usize].faults;
         let trip = tally.trips + 1;
         let mut could = false;
         for choice in &situation.choices {
-            let mending = &faults[choice.fault as usize].repairs[choice.repair as usize];
+            let mending = choice.mending;
             let worth_it = choice.cost < situation.unrepaired;
             if let Some((stock, _)) = mending.uses.iter().find(|(stock, units)| self.left[*stock] < *units) {
                 if worth_it && self.stock_short[*stock] != trip {
@@ -227,6 +236,7 @@ impl<'a> Rider<'a> {
         let party = self.course.party;
         let gone = party.stocks[stock].units - self.left[stock];
         self.left[stock] -= units;
+        self.taken.push(stock);
         tally.stocks[stock].used += u64::from(units);
         let mut before = 0_u32;
         for (item, held) in &party.stocks[stock].holders {

@@ -20,8 +20,11 @@ pub use series::{Neighbours, Series};
 
 use crate::engine::{self, Answer, Effort, EngineError, Model};
 use crate::resolve::Case;
-use crate::risk::Stakes;
+use crate::risk::{Stakes, value};
 use crate::timing::timed;
+
+/// A kit beyond a bound by more than this share shows that the bound is wrong; solvers round by less.
+const BEYOND: f64 = 1e-5;
 
 /// A chosen kit and the proof that goes with it.
 #[derive(Debug, Clone)]
@@ -34,6 +37,8 @@ pub struct Choice {
     pub bound: f64,
     /// Why the solver stopped.
     pub stop: engine::Stop,
+    /// Ways to solve the model that failed first, and how.
+    pub failed: Vec<String>,
 }
 
 /// The model of a case, with the cuts found so far.
@@ -79,9 +84,19 @@ pub fn select_with(
 ) -> Result<Choice, EngineError> {
     let (mut model, columns) = model(case, stakes, cuts);
     (extra.rows)(&mut model, &columns);
-    let first = timed("choose the kit", || engine::solve(&model, effort))?;
-    let counts = ties::settle(case, stakes, &columns, cuts, extra.hold, columns.counts(&first));
-    Ok(choice(&first, counts))
+    let mut settled = Vec::new();
+    let mut doubt = |answer: &Answer| {
+        settled = ties::settle(case, stakes, &columns, cuts, extra.hold, columns.counts(answer));
+        beaten(value(case, stakes, &settled).objective(), answer.bound)
+    };
+    let first = timed("choose the kit", || engine::solve_doubting(&model, effort, &mut doubt))?;
+    Ok(choice(&first, settled))
+}
+
+/// What is wrong with a bound if a kit one step away is beyond it.
+fn beaten(found: f64, bound: f64) -> Option<String> {
+    let beyond = found - bound > BEYOND * bound.abs().max(1.0);
+    beyond.then(|| format!("a kit one step away saves {found}, beyond its bound {bound}"))
 }
 
 /// Chooses the kit that saves most in this share of the bags' room. Its bound is that of the smaller room.
@@ -97,5 +112,6 @@ pub fn select_for(case: &Case, stakes: &Stakes, room: f64, effort: &Effort) -> R
 /// Reads counts off an answer.
 #[must_use]
 pub fn choice(answer: &Answer, counts: Vec<u32>) -> Choice {
-    Choice { counts, objective: answer.objective, bound: answer.bound, stop: answer.stop }
+    let failed = answer.failed.clone();
+    Choice { counts, objective: answer.objective, bound: answer.bound, stop: answer.stop, failed }
 }

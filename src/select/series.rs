@@ -72,7 +72,12 @@ impl Series {
                 let point = |counts: &[u32]| self.columns.point(case, counts, model.columns.len());
                 let (floor, ceiling) = (neighbours.below.map(point), neighbours.above.map(point));
                 let known = Known { floor: floor.as_deref(), ceiling: ceiling.as_deref() };
-                timed("choose the kit", || series.solve(&model, cap, carried, known, effort))?
+                let solve = || series.solve(&model, cap, carried, known, effort);
+                match timed("choose the kit", solve) {
+                    // What was carried over may be to blame: from scratch, with all that can be tried then.
+                    Err(EngineError::Fault(_)) => (engine::solve(&model, effort)?, Carried::default()),
+                    solved => solved?,
+                }
             }
             None => (timed("choose the kit", || engine::solve(&model, effort))?, Carried::default()),
         };

@@ -28,14 +28,24 @@ pub fn model(case: &Case, counts: &[u32]) -> (Model, Columns) {
     (model, columns)
 }
 
-/// Places every unit.
+/// Places every unit. That it cannot be done is believed only if two ways to solve the model agree.
 ///
 /// # Errors
 /// [`EngineError::Infeasible`] when the units cannot be placed; others as the engine reports.
 pub fn stow(case: &Case, counts: &[u32], effort: &Effort) -> Result<Placement, EngineError> {
     let (model, columns) = model(case, counts);
-    let answer = timed("stow it", || engine::solve(&model, &Effort { gap: GAP, ..*effort }))?;
+    let near = Effort { gap: GAP, ..*effort };
+    let answer = timed("stow it", || engine::solve_doubting(&model, &near, &mut |_| None))?;
     Ok(columns.placement(case, &answer))
+}
+
+/// Can every unit be placed? `None`: not decided in time.
+fn stowable(case: &Case, counts: &[u32], effort: &Effort) -> Option<bool> {
+    match engine::solve(&model(case, counts).0, &Effort { gap: GAP, ..*effort }) {
+        Ok(_) => Some(true),
+        Err(EngineError::Infeasible) => Some(false),
+        Err(_) => None,
+    }
 }
 
 /// Adds the stowing of a kit that is itself being chosen: `n` are the columns of the counts, `most` their upper

@@ -1,7 +1,7 @@
 //! Why a kit cannot be stowed: the smallest set of units found that cannot go together.
 
-use super::stow;
-use crate::engine::{Effort, EngineError};
+use super::stowable;
+use crate::engine::Effort;
 use crate::resolve::Case;
 
 /// Stowing problems solved to find it; what is left then is a reason as well, only a wordier one.
@@ -21,7 +21,7 @@ pub fn smallest_misfit(case: &Case, counts: &[u32], effort: &Effort) -> Option<V
             tries += 1;
             kept[item] -= 1;
             // Where that is not decided in time, the unit may be needed for the misfit and stays.
-            if !matches!(stow(case, &kept, effort), Err(EngineError::Infeasible)) {
+            if stowable(case, &kept, effort) != Some(false) {
                 kept[item] += 1;
                 break;
             }

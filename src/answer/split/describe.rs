@@ -3,7 +3,7 @@
 use super::plan::{AbsenceLine, Alone, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer};
 use super::solve::{SplitSolved, absences};
 use crate::answer::PackedItem;
-use crate::answer::describe::{needs, packed_bag, purchases, risks, standing, totals};
+use crate::answer::describe::{needs, overcome, packed_bag, purchases, risks, standing, totals};
 use crate::answer::loading::loadings;
 use crate::answer::purpose::purposes;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
@@ -71,7 +71,7 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         needs: group_needs(case, counts),
         purchases: purchases(case, counts),
         risks: risks(catalogue, &with_riders(case), stakes, &value, counts),
-        warnings: case.warnings.clone(),
+        warnings: case.warnings.iter().cloned().chain(overcome(&solved.failed)).collect(),
         kinds,
     }
 }

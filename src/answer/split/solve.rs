@@ -45,6 +45,8 @@ pub struct SplitSolved {
     pub doubles: Vec<Double>,
     /// Mass and objective of the kit that would be chosen without a floor.
     pub before_floor: (Mass, f64),
+    /// Ways to solve the model that failed first, and how.
+    pub failed: Vec<String>,
 }
 
 /// Hours that are no loss.
@@ -214,7 +216,9 @@ impl Search<'_> {
         let proven = near && chosen.choice.stop == Stop::Proven;
         let doubles = doubles.to_vec();
         let before_floor = (risk::value::mass(self.case, &counts), objective);
-        Ok(SplitSolved { counts, handout, objective, bound: bound.max(objective), proven, doubles, before_floor })
+        let failed = chosen.choice.failed.clone();
+        let bound = bound.max(objective);
+        Ok(SplitSolved { counts, handout, objective, bound, proven, doubles, before_floor, failed })
     }
 
     /// Hours saved by those present on every leg, less what carrying costs.

@@ -1,0 +1,168 @@
+//! A solver that lies or fails in every way known: what it says never reaches the rider as an answer.
+//!
+//! Where the engines built in may relieve it, the kit is the one that they find alone and a warning names the failure; where
+//! they may not, there is an error. What the rider reads and the exit status then are, is tested beside the words
+//! (`src/cli/refusal.rs`).
+
+use crate::support::{close, pack_with, shipped};
+use fardel::answer::{PackAnswer, PackError, pack};
+use fardel::engine::{Answer, Brought, Effort, Engine, EngineError, Model, Stop, solve};
+use std::time::{Duration, Instant};
+
+type Liar = fn(&Model, &Effort) -> Result<Answer, EngineError>;
+
+const SCENARIO: &str = "day-ride.yaml";
+
+fn packed(liar: Liar, relieved: bool, limit: Duration) -> Result<PackAnswer, PackError> {
+    let loaded = shipped(SCENARIO);
+    let engine = Engine::Brought(Brought { word: "liar", solve: liar, relieved });
+    let effort = Effort { engine, time_limit: Some(limit), gap: 0.0 };
+    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort)
+}
+
+/// The lie is seen: alone it ends in a fault that says `named`, and with relief in the best kit and a warning.
+fn is_seen_through(liar: Liar, named: &str) {
+    let long = Duration::from_secs(600);
+    match packed(liar, false, long) {
+        Err(PackError::Engine(EngineError::Fault(fault))) => assert!(fault.contains(named), "{fault}"),
+        other => panic!("an error that says `{named}` expected, not {other:?}"),
+    }
+    let (best, relieved) = (pack_with(&shipped(SCENARIO), Engine::Microlp).unwrap(), packed(liar, true, long).unwrap());
+    close(relieved.proof.objective, best.proof.objective, 1e-6);
+    assert_eq!(relieved.kit, best.kit);
+    assert!(relieved.proof.proven);
+    assert!(relieved.warnings.iter().any(|warning| warning.contains(named)), "{:?}", relieved.warnings);
+    assert!(!best.warnings.iter().any(|warning| warning.contains("solver")), "nothing failed there");
+}
+
+/// The truth, to be bent.
+fn truth(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    solve(model, &Effort { engine: Engine::Microlp, ..*effort })
+}
+
+fn at(model: &Model, values: Vec<f64>) -> Answer {
+    let objective = model.objective(&values);
+    Answer { values, objective, bound: objective, stop: Stop::Proven, failed: Vec::new() }
+}
+
+#[test]
+fn a_point_that_breaks_rows() {
+    fn liar(model: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        Ok(at(model, model.columns.iter().map(|column| column.upper.min(1e6)).collect()))
+    }
+    is_seen_through(liar, "its answer breaks");
+}
+
+#[test]
+fn a_point_that_is_not_whole() {
+    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+        let halves = truth(&model.relaxed(), effort)?;
+        Ok(at(model, halves.values))
+    }
+    is_seen_through(liar, " of n[");
+}
+
+#[test]
+fn a_point_of_no_numbers() {
+    fn liar(model: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        Ok(at(model, vec![f64::NAN; model.columns.len()]))
+    }
+    is_seen_through(liar, "its answer breaks the bounds of");
+}
+
+#[test]
+fn a_point_with_columns_missing() {
+    fn liar(model: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        Ok(at(model, vec![0.0]))
+    }
+    is_seen_through(liar, "another number of columns");
+}
+
+#[test]
+fn an_objective_that_is_not_that_of_the_point() {
+    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+        let answer = truth(model, effort)?;
+        Ok(Answer { objective: answer.objective + 1.0, bound: answer.bound + 1.0, ..answer })
+    }
+    is_seen_through(liar, "it claims");
+}
+
+#[test]
+fn a_bound_below_the_answer() {
+    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+        let answer = truth(model, effort)?;
+        Ok(Answer { bound: answer.objective - 1.0, ..answer })
+    }
+    is_seen_through(liar, "beyond its bound");
+}
+
+/// The worst kit that meets all needs, called the best.
+#[test]
+fn a_poor_kit_with_a_bound_to_match() {
+    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+        let mut worst = model.clone();
+        worst.columns.iter_mut().for_each(|column| column.gain = -column.gain.abs());
+        Ok(at(model, truth(&worst, effort)?.values))
+    }
+    is_seen_through(liar, "beyond its bound");
+}
+
+#[test]
+fn a_numerical_failure() {
+    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        Err(EngineError::Fault("Singular matrix".to_owned()))
+    }
+    is_seen_through(liar, "Singular matrix");
+}
+
+#[test]
+fn a_panic() {
+    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        std::panic::resume_unwind(Box::new("no tableau"))
+    }
+    is_seen_through(liar, "it panicked");
+}
+
+#[test]
+fn infeasible_where_there_is_a_kit() {
+    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        Err(EngineError::Infeasible)
+    }
+    let (best, relieved) =
+        (pack_with(&shipped(SCENARIO), Engine::Microlp).unwrap(), packed(liar, true, Duration::from_secs(60)).unwrap());
+    assert_eq!(relieved.kit, best.kit);
+    assert!(relieved.warnings.iter().any(|warning| warning.contains("there is a choice where")));
+}
+
+/// Nothing is left of the rider's time when such a solver is given up, so nothing else is tried.
+#[test]
+fn time_that_runs_out_without_an_answer() {
+    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        Err(EngineError::NoAnswerInTime)
+    }
+    assert!(matches!(packed(liar, true, Duration::from_secs(1)), Err(PackError::OutOfTime)));
+}
+
+#[test]
+fn a_search_that_never_ends() {
+    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+        loop {
+            std::thread::sleep(Duration::from_secs(60));
+        }
+    }
+    let started = Instant::now();
+    assert!(matches!(packed(liar, true, Duration::from_millis(100)), Err(PackError::OutOfTime)));
+    assert!(started.elapsed() < Duration::from_secs(60));
+}
+
+/// Out of time with a kit is an answer, but not a proven one, and its bound holds the best.
+#[test]
+fn time_that_runs_out_with_an_answer() {
+    fn hasty(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+        let answer = truth(model, effort)?;
+        Ok(Answer { bound: answer.bound + 0.5, stop: Stop::OutOfTime, ..answer })
+    }
+    let answer = packed(hasty, false, Duration::from_secs(60)).unwrap();
+    assert!(!answer.proof.proven);
+    assert!(answer.proof.gap > 0.0 && answer.proof.bound >= answer.proof.objective + 0.4);
+}
