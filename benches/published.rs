@@ -28,7 +28,7 @@ fn numbers(text: &str) -> Vec<f64> {
 fn set_union(text: &str) -> Model {
     let after = |word: &str| -> f64 {
         let rest = text.split_once(word).expect("a heading").1;
-        numbers(&rest.chars().take_while(|c| c.is_ascii_digit()).collect::<String>())[0]
+        numbers(&rest.chars().take_while(char::is_ascii_digit).collect::<String>())[0]
     };
     let block = |heading: &str| {
         let rest = text.split_once(heading).expect("a heading").1;
