@@ -4,6 +4,8 @@
 //! they may not, there is an error. What the rider reads and the exit status then are, is tested beside the words
 //! (`src/cli/refusal.rs`).
 
+#![allow(clippy::unnecessary_wraps, reason = "a solver's answer is a result")]
+
 use crate::support::{close, pack_with, shipped};
 use fardel::answer::{PackAnswer, PackError, pack};
 use fardel::engine::{Answer, Brought, Effort, Engine, EngineError, Model, Stop, solve};

@@ -22,8 +22,7 @@ pub fn model(case: &Case, stakes: &Stakes) -> (engine::Model, select::Columns, s
 /// [`EngineError`] of the engine.
 pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<(Choice, Placement), EngineError> {
     let (model, n, x) = model(case, stakes);
-    let answer =
-        timed("choose and stow at once", || engine::solve_doubting(&model, effort, &mut |_| None))?;
+    let answer = timed("choose and stow at once", || engine::solve_doubting(&model, effort, &mut |_| None))?;
     let counts = n.counts(&answer);
     Ok((select::choice(&answer, counts), x.placement(case, &answer)))
 }
