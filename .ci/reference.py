@@ -14,21 +14,42 @@ import highspy
 TOLERANCE = 1e-6
 
 
+SEEDS = (0, 7)
+
+
 def solved(path):
-    """The best value of the model in a file, always as hours to be maximised."""
+    """The best value of the model in a file, always as hours to be maximised.
+
+    The better of two searches: with some seeds and tight tolerances the solver was seen to call a value best that is
+    1.6e-5 short of another it finds, and what is checked here is the file, not that solver.
+    """
+    sign = 1.0 if path.suffix == ".lp" else -1.0
+    return max(sign * search(path, seed) for seed in SEEDS)
+
+
+def search(path, seed):
     solver = highspy.Highs()
     solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("random_seed", seed)
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("mip_abs_gap", 1e-9)
-    for tolerance in ("mip_feasibility_tolerance", "primal_feasibility_tolerance"):
-        solver.setOptionValue(tolerance, 1e-9)
     if solver.readModel(str(path)) != highspy.HighsStatus.kOk:
         sys.exit(f"{path}: cannot be read")
     solver.run()
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         sys.exit(f"{path}: {solver.modelStatusToString(solver.getModelStatus())}")
-    value = solver.getInfo().objective_function_value
-    return -value if path.suffix == ".mps" else value
+    return solver.getInfo().objective_function_value
+
+
+def proof_of(program, scenario):
+    """What the program says of its own answer: of one rider's kit, or of the group's where there are several riders."""
+    for command in ("pack", "split"):
+        run = subprocess.run([program, command, scenario, "--format", "json"], capture_output=True, text=True)
+        if run.returncode == 0:
+            return json.loads(run.stdout)["proof"]
+        if "several riders" not in run.stderr:
+            break
+    sys.exit(f"{scenario}: {command} ended with {run.returncode}: {run.stderr}")
 
 
 def checked(program, scenario, folder):
@@ -38,10 +59,7 @@ def checked(program, scenario, folder):
         check=True,
         stdout=subprocess.DEVNULL,
     )
-    packed = subprocess.run(
-        [program, "pack", scenario, "--format", "json"], check=True, capture_output=True
-    )
-    proof = json.loads(packed.stdout)["proof"]
+    proof = proof_of(program, scenario)
     values = [solved(path) for path in files]
     print(f"{scenario.stem}: {values[0]:.9f} (LP), {values[1]:.9f} (MPS), {proof['objective_h']:.9f} packed")
     slack = TOLERANCE * max(1.0, abs(values[0]))
@@ -50,10 +68,10 @@ def checked(program, scenario, folder):
     # Kits that did not go into the bags make the packed one poorer than the model's best, never better.
     if proof["objective_h"] > values[0] + slack:
         return "the packed kit is better than the best"
-    exact = proof["proven_optimal"] and proof["stow_rounds"] == 0
+    exact = proof["proven_optimal"] and proof.get("stow_rounds", 0) == 0
     if exact and abs(proof["objective_h"] - values[0]) > slack:
         return "the packed kit is not the best"
-    if not exact and values[0] > proof["bound_h"] + slack and proof["stow_rounds"] == 0:
+    if not exact and values[0] > proof["bound_h"] + slack and proof.get("stow_rounds", 0) == 0:
         return "the bound does not hold"
     return None
 

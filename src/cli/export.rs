@@ -1,8 +1,9 @@
 //! `fardel export-model`.
 
 use super::talk::quiet;
-use super::trip::TripArguments;
+use super::trip::{Party, TripArguments};
 use super::{Ending, complain};
+use crate::answer::split::group_model;
 use crate::engine::{self, Model};
 use crate::report::write;
 use crate::resolve::resolve;
@@ -12,7 +13,8 @@ use std::path::{Path, PathBuf};
 
 /// Write the model that chooses the kit to a file that any solver of integer programs reads.
 ///
-/// Its best value, in hours, is what `pack` reaches when it says "Proven" and every kit it chose went into the bags.
+/// Its best value, in hours, is what `pack` reaches when it says "Proven" and every kit it chose went into the bags; for
+/// several riders, none of them named, what `split` reaches.
 #[derive(Debug, Args)]
 #[command(after_help = "Example: fardel export-model scenarios/five-day-loop.yaml --lp loop.lp")]
 pub(super) struct Export {
@@ -31,21 +33,24 @@ pub(super) struct Export {
 
 impl Export {
     pub(super) fn run(&self) -> Ending {
-        let opened = match self.trip.open() {
-            Ok(opened) => opened,
+        let party = match self.trip.open_party() {
+            Ok(party) => party,
             Err(ending) => return ending,
         };
-        let (scenario, rider) = (opened.scenario(), opened.rider());
-        let Some(case) = resolve(opened.catalogue(), scenario, rider) else {
-            complain(&format!("internal error: no bike `{}`", rider.bike));
-            return Ending::Defect;
-        };
-        let (model, _) = select::model(&case, &risk::assess(&case), &[]);
-        let title = format!("{}: the kit of {}, in hours saved", scenario.name, rider.name);
-        let lp = self.lp.as_deref().map(|path| (path, engine::exchange::lp(&model, &title)));
-        let mps = self.mps.as_deref().map(|path| (path, engine::exchange::mps(&model, &title)));
+        match titled(&party) {
+            Ok((title, model)) => self.write(&title, &model),
+            Err(message) => {
+                complain(&format!("internal error: {message}"));
+                Ending::Defect
+            }
+        }
+    }
+
+    fn write(&self, title: &str, model: &Model) -> Ending {
+        let lp = self.lp.as_deref().map(|path| (path, engine::exchange::lp(model, title)));
+        let mps = self.mps.as_deref().map(|path| (path, engine::exchange::mps(model, title)));
         for (path, text) in lp.into_iter().chain(mps) {
-            if let Err(error) = self.deliver(path, &text, &model) {
+            if let Err(error) = self.deliver(path, &text, model) {
                 complain(&format!("{}: cannot be written: {error}", path.display()));
                 return Ending::BadInput;
             }
@@ -65,5 +70,21 @@ impl Export {
             model.columns.len(),
             model.rows.len()
         ))
+    }
+}
+
+/// What the model is of, and the model.
+fn titled(party: &Party) -> Result<(String, Model), String> {
+    match party {
+        Party::One(opened) => {
+            let (scenario, rider) = (opened.scenario(), opened.rider());
+            let case = resolve(opened.catalogue(), scenario, rider).ok_or(format!("no bike `{}`", rider.bike))?;
+            let (model, _) = select::model(&case, &risk::assess(&case), &[]);
+            Ok((format!("{}: the kit of {}, in hours saved", scenario.name, rider.name), model))
+        }
+        Party::Group(loaded) => {
+            let model = group_model(&loaded.catalogue, &loaded.scenario).map_err(|error| error.to_string())?;
+            Ok((format!("{}: the kit of the group, in hours saved", loaded.scenario.name), model))
+        }
     }
 }

@@ -27,6 +27,14 @@ pub(super) struct Opened {
     rider: usize,
 }
 
+/// One rider, or everybody.
+pub(super) enum Party {
+    /// The only one, or the one named.
+    One(Opened),
+    /// Several, none of them named.
+    Group(Loaded),
+}
+
 impl TripArguments {
     /// Reads the files and finds the rider; says what is wrong where that fails.
     ///
@@ -47,6 +55,21 @@ impl TripArguments {
             complain(&message);
             Ending::BadInput
         })
+    }
+
+    /// Reads the files for the rider that is named, or for all where none is.
+    ///
+    /// # Errors
+    /// How the run ends then.
+    pub(super) fn open_party(&self) -> Result<Party, Ending> {
+        if self.rider.is_some() {
+            return self.open().map(Party::One);
+        }
+        let loaded = load::load(&self.scenario, self.catalogue.catalogues.as_deref());
+        match loaded {
+            Ok(loaded) if loaded.scenario.riders.len() > 1 => Ok(Party::Group(loaded)),
+            _ => self.open().map(Party::One),
+        }
     }
 
     fn choose_rider(&self, scenario: &Scenario) -> Result<usize, String> {

@@ -9,20 +9,17 @@ use crate::resolve::Case;
 use crate::risk::Stakes;
 use crate::select::{self, Choice};
 
-/// Chooses the kit that saves most on the legs that all ride (`whole`) and in the parts of the group that ride others; `more` adds rows of
-/// the caller's own. Only what matters to a part or a pin is handed out here, or everything.
-///
-/// # Errors
-/// [`EngineError`] of the engine; `Infeasible` when needs, limits and floors cannot hold together.
-pub fn carry(
+/// The model of the kit that saves most on the legs that all ride (`whole`) and in the parts of the group that ride
+/// others, with its two families of columns: units chosen, and units with each rider. Only what matters to a part or a
+/// pin is handed out here, or everything.
+#[must_use]
+pub fn carried(
     case: &Case,
     whole: &Stakes,
     parts: &[Narrow],
     wishes: &Wishes,
     everything: bool,
-    more: &dyn Fn(&mut Model, &select::Columns, &Columns),
-    effort: &Effort,
-) -> Result<(Choice, Holdings), EngineError> {
+) -> (Model, select::Columns, Columns) {
     let (mut model, n) = select::model(case, whole, &[]);
     let pinned = |item: usize| wishes.pins.iter().any(|pin| pin.items.contains(&item));
     // Where units are counted as they change hands, everything matters too.
@@ -36,6 +33,23 @@ pub fn carry(
     for part in parts {
         doing::add(&mut model, &columns, part);
     }
+    (model, n, columns)
+}
+
+/// Chooses the kit of [`carried`]; `more` adds rows of the caller's own.
+///
+/// # Errors
+/// [`EngineError`] of the engine; `Infeasible` when needs, limits and floors cannot hold together.
+pub fn carry(
+    case: &Case,
+    whole: &Stakes,
+    parts: &[Narrow],
+    wishes: &Wishes,
+    everything: bool,
+    more: &dyn Fn(&mut Model, &select::Columns, &Columns),
+    effort: &Effort,
+) -> Result<(Choice, Holdings), EngineError> {
+    let (mut model, n, columns) = carried(case, whole, parts, wishes, everything);
     more(&mut model, &n, &columns);
     let answer = engine::solve(&model, effort)?;
     Ok((select::choice(&answer, n.counts(&answer)), columns.holdings(&answer)))

@@ -17,7 +17,7 @@ mod rows;
 mod situation;
 mod wishes;
 
-pub use carry::carry;
+pub use carry::{carried, carry};
 pub use columns::{Columns, Holdings};
 pub use doubles::{Absence, Double, losses, missed, spread_losses, used, vital};
 pub use fair::{limit_moves, moves};

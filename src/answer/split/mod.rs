@@ -13,7 +13,7 @@ pub use solve::Demands;
 use super::PackError;
 use super::ready::explain;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
-use crate::engine::{Effort, EngineError};
+use crate::engine::{Effort, EngineError, Model};
 use crate::handout::{Wishes, stretches};
 use crate::resolve::{Case, resolve, resolve_group};
 use crate::risk;
@@ -36,11 +36,8 @@ pub fn split(
     effort: &Effort,
 ) -> Result<SplitAnswer, PackError> {
     let riders = &scenario.riders;
-    let own = riders.iter().fold(catalogue.clone(), |catalogue, rider| catalogue.as_weighed_by(rider).into_owned());
-    let catalogue = &own;
-    let mut case = resolve_group(catalogue, scenario, riders)
-        .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
-    case.parts = parts(&case, demands);
+    let catalogue = &weighed_by_all(catalogue, riders);
+    let mut case = pooled(catalogue, scenario, demands)?;
     let mut wishes = Wishes::new(&case, scenario, riders);
     if let Some(kits) = packed {
         wishes.before = Some(only_packed(&mut case, kits));
@@ -69,6 +66,29 @@ pub fn split(
     let answer = describe(&found);
     prove::prove(&found, &answer)?;
     Ok(answer)
+}
+
+/// The catalogue as the riders have weighed what is theirs.
+fn weighed_by_all(catalogue: &Catalogue, riders: &[Rider]) -> Catalogue {
+    riders.iter().fold(catalogue.clone(), |catalogue, rider| catalogue.as_weighed_by(rider).into_owned())
+}
+
+/// The group as one case.
+fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Case, PackError> {
+    let mut case = resolve_group(catalogue, scenario, &scenario.riders)
+        .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
+    case.parts = parts(&case, demands);
+    Ok(case)
+}
+
+/// The model that chooses the group's kit where nothing further is asked of it.
+///
+/// # Errors
+/// [`PackError`]: a bike that is not in the catalogue.
+pub fn group_model(catalogue: &Catalogue, scenario: &Scenario) -> Result<Model, PackError> {
+    let catalogue = &weighed_by_all(catalogue, &scenario.riders);
+    let case = pooled(catalogue, scenario, &Demands::default())?;
+    Ok(solve::first_model(&case, &Wishes::new(&case, scenario, &scenario.riders)))
 }
 
 /// How many parts of the group may want a thing each for themselves.

@@ -90,6 +90,20 @@ pub fn solve(case: &Case, wishes: &Wishes, demands: &Demands, effort: &Effort) -
     }
 }
 
+/// The model of the first choice, before any floor: what the group takes, and, where it splits on some legs, who has
+/// what of it.
+#[must_use]
+pub fn first_model(case: &Case, wishes: &Wishes) -> Model {
+    let together = stretches(case);
+    let whole = whole_stakes(case, &together);
+    let parts: Vec<Narrow> = together.iter().filter(|situation| !situation.is_whole()).map(narrow).collect();
+    if parts.is_empty() {
+        select::model(case, &whole, &[]).0
+    } else {
+        handout::carried(case, &whole, &parts, wishes, false).0
+    }
+}
+
 /// What is at stake on the legs that all ride together.
 fn whole_stakes(case: &Case, together: &[Situation]) -> Stakes {
     let whole = together.iter().find(|situation| situation.is_whole());
