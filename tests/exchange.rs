@@ -6,6 +6,7 @@ use fardel::engine::{Column, Model, Sense, exchange};
 use fardel::resolve::resolve;
 use fardel::{risk, select};
 use std::collections::BTreeMap;
+use std::path::Path;
 
 const SCENARIOS: [&str; 4] = ["day-ride.yaml", "five-day-loop.yaml", "high-country-week.yaml", "two-up-road.yaml"];
 
@@ -121,6 +122,23 @@ fn what_is_written_reads_back_to_the_last_bit() {
         assert_eq!(read_lp(&exchange::lp(&model, name)), bare(&model), "{name}, LP");
         assert_eq!(read_mps(&exchange::mps(&model, name)), bare(&model), "{name}, MPS");
     }
+}
+
+/// Where nobody is named, the model is that of the group: here with who carries what, since the group splits on a leg.
+#[test]
+fn a_group_is_exported_whole() {
+    let loaded = shipped("three-to-the-coast.yaml");
+    let model = fardel::answer::split::group_model(&loaded.catalogue, &loaded.scenario).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let scenario = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/three-to-the-coast.yaml");
+    let lp = folder.path().join("group.lp");
+    let run = fardel(folder.path(), &["export-model", scenario.to_str().unwrap(), "--lp", "group.lp"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let written = std::fs::read_to_string(&lp).unwrap();
+    assert!(written.contains("the kit of the group"), "the title says whose it is");
+    assert_eq!(read_lp(&written), bare(&model));
+    let one = self::model("three-to-the-coast.yaml");
+    assert!(model.columns.len() > one.columns.len(), "three riders' bikes break in more ways than one's");
 }
 
 /// What the shipped scenarios do not have: columns without limit, below zero, in no row; empty rows.

@@ -1,8 +1,10 @@
 //! Before you leave: what can still be done to the bike, ranked by what it saves, free things first.
 //!
 //! Expected loss is hours lost with nothing aboard less the net hours that the kit saves; both change when something is
-//! done. For the kit as packed that is arithmetic, and packing anew can only make it better. The most valuable few are
-//! packed anew with them done.
+//! done. For the kit as packed that is arithmetic, and packing anew can only make it better. How much better has a limit:
+//! what is done leaves less to save for every kit, so no kit saves more afterwards than the best one does now, and packing
+//! anew wins back at most what the present kit saves less afterwards. Where that is less than would be seen in print, the
+//! figure stands; of the others the most valuable few are packed anew, or all of them.
 
 use super::ready::Ready;
 use crate::domain::{Preparation, PreparationType};
@@ -10,10 +12,29 @@ use crate::engine::Effort;
 use crate::resolve::resolve;
 use crate::risk;
 use crate::units::{Hours, Mass, Money};
-use rayon::iter::{IntoParallelRefMutIterator, ParallelIterator};
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
 
-/// So many are packed anew; each takes as long as packing.
-const PACKED_ANEW: usize = 2;
+/// Which preparations are packed anew; each takes about as long as packing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Anew {
+    /// The two most valuable.
+    #[default]
+    Few,
+    /// All where it could be seen.
+    All,
+}
+
+impl Anew {
+    const fn most(self) -> usize {
+        match self {
+            Self::Few => 2,
+            Self::All => usize::MAX,
+        }
+    }
+}
+
+/// Less than this is not seen in print, where a tenth of a minute is the last digit: 3 seconds.
+const UNSEEN: Hours = Hours::new(3.0 / 3600.0);
 
 /// Something to do before leaving.
 #[derive(Debug, Clone)]
@@ -32,7 +53,9 @@ pub struct Chore {
     pub time: Hours,
     /// Expected hours lost less if this alone is done and the kit stays as it is.
     pub gain: Hours,
-    /// The same with the kit packed anew, where that was done.
+    /// The most that packing anew could add to that.
+    pub room: Hours,
+    /// The same with the kit packed anew, where that could be seen.
     pub gain_anew: Option<Hours>,
 }
 
@@ -45,7 +68,7 @@ impl Chore {
 }
 
 /// Preparations that make sense on the bike and are not done, with a gain; free ones first, then by hours for the money.
-pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], effort: &Effort) -> Vec<Chore> {
+pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Effort) -> Vec<Chore> {
     let Some(bike) = ready.catalogue.bikes.get(&ready.rider.bike) else { return Vec::new() };
     let scenario = &ready.scenario;
     let open =
@@ -53,23 +76,25 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], effort: &Effort) -> Vec<
             bike.matches(&own.applies) && !bike.fitted.contains(&own.id) && !scenario.done.contains(&own.id)
         });
     let before = loss(ready, counts);
+    let best = risk::value(&ready.case, &ready.stakes, counts).objective();
     let chore = |own: &Preparation| {
         let done = with_done(ready, &own.id)?;
         let kept: Vec<u32> = done.case.items.iter().map(|item| count(ready, counts, &item.id)).collect();
         let gain = Hours::new(before - loss(&done, &kept));
+        let room = Hours::new((best - risk::value(&done.case, &done.stakes, &kept).objective()).max(0.0));
         let Preparation { id, name, kind, price, mass, time, .. } = own.clone();
-        (gain.get() > 1e-9).then_some(Chore { id, name, kind, price, mass, time, gain, gain_anew: None })
+        (gain.get() > 1e-9).then_some(Chore { id, name, kind, price, mass, time, gain, room, gain_anew: None })
     };
     let mut chores: Vec<Chore> = open.filter_map(chore).collect();
     chores.sort_by(|a, b| b.gain.get().total_cmp(&a.gain.get()));
-    let many = chores.len().min(PACKED_ANEW);
     // Where packing anew fails, the plan stands and what is known for its own kit is told.
-    let anew = |chore: &mut Chore| {
+    let pack = |chore: &mut Chore| {
         let done = with_done(ready, &chore.id);
         let solved = done.and_then(|done| Some((done.solve(effort).ok()?, done)));
         chore.gain_anew = solved.map(|(solved, done)| Hours::new(before - loss(&done, &solved.choice.counts)));
     };
-    chores[..many].par_iter_mut().for_each(anew);
+    let open: Vec<&mut Chore> = chores.iter_mut().filter(|chore| chore.room > UNSEEN).take(anew.most()).collect();
+    open.into_par_iter().for_each(pack);
     let worth = |chore: &Chore| chore.best_gain().get() / chore.price.units().max(0.01);
     let costs = |chore: &Chore| chore.price > Money::ZERO;
     chores.sort_by(|a, b| costs(a).cmp(&costs(b)).then(worth(b).total_cmp(&worth(a))));

@@ -146,33 +146,48 @@ fn bags(found: &Found<'_>, value: &KitValue) -> Vec<PackedBag> {
     let Found { catalogue, rider, case, stakes, solved, .. } = *found;
     let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
     let counts = &solved.choice.counts;
-    let packed = |(item, count): &(usize, u32)| {
-        let own = &case.items[*item];
-        let mut without = counts.clone();
-        without[*item] = 0;
+    let items = packed_items(case, stakes, value, counts);
+    let bag = |(bag, units): (&Bag, &Vec<(usize, u32)>)| packed_bag(bag, built_in(&bag.id), case, &items, units);
+    case.bags.iter().zip(&solved.placement).map(bag).collect()
+}
+
+/// Every item of the kit with all its units, as it will stand in the bags; `None` for what is not taken.
+pub(super) fn packed_items(case: &Case, stakes: &Stakes, value: &KitValue, counts: &[u32]) -> Vec<Option<PackedItem>> {
+    let packed = |item: usize| {
+        let (own, count) = (&case.items[item], counts[item]);
+        let mut without = counts.to_vec();
+        without[item] = 0;
         let worth = value.hours_saved() - risk::value(case, stakes, &without).hours_saved();
         PackedItem {
             id: own.id.clone(),
             name: own.name.clone(),
-            count: *count,
-            mass: own.mass * *count,
-            volume: own.volume * *count,
+            count,
+            mass: own.mass * count,
+            volume: own.volume * count,
             kind: own.kind,
-            standing: standing(case, counts, *item),
-            to_buy: counts[*item].saturating_sub(own.owned),
-            from_toolkit: counts[*item].min(own.in_toolkit),
-            purposes: purposes(case, stakes, value, counts, *item),
+            standing: standing(case, counts, item),
+            to_buy: count.saturating_sub(own.owned),
+            from_toolkit: count.min(own.in_toolkit),
+            purposes: purposes(case, stakes, value, counts, item),
             worth: Hours::new(worth.max(0.0)),
         }
     };
-    let bag = |(bag, units): (&Bag, &Vec<(usize, u32)>)| {
-        packed_bag(bag, built_in(&bag.id), units.iter().map(packed).collect())
-    };
-    case.bags.iter().zip(&solved.placement).map(bag).collect()
+    (0..counts.len()).map(|item| (counts[item] > 0).then(|| packed(item))).collect()
 }
 
-/// A bag with these things in it.
-pub(super) fn packed_bag(bag: &Bag, built_in: bool, mut items: Vec<PackedItem>) -> PackedBag {
+/// A bag with so many units of the kit's items in it.
+pub(super) fn packed_bag(
+    bag: &Bag,
+    built_in: bool,
+    case: &Case,
+    kit: &[Option<PackedItem>],
+    units: &[(usize, u32)],
+) -> PackedBag {
+    let part = |(item, count): &(usize, u32)| {
+        let (own, whole) = (&case.items[*item], kit[*item].clone()?);
+        Some(PackedItem { count: *count, mass: own.mass * *count, volume: own.volume * *count, ..whole })
+    };
+    let mut items: Vec<PackedItem> = units.iter().filter_map(part).collect();
     items.sort_by_key(|item| (item.kind, std::cmp::Reverse(item.mass)));
     PackedBag {
         id: bag.id.clone(),

@@ -21,9 +21,9 @@ mod ways;
 mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
-pub use departure::Chore;
+pub use departure::{Anew, Chore};
 pub use loading::{Allowance, By, Loading, Wheels};
-pub use pack::{PackError, pack};
+pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
     Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
     TripSummary,

@@ -1,6 +1,6 @@
 //! `pack`: what one rider carries, in which bag, why, and what stays open.
 
-use super::departure::chores;
+use super::departure::{Anew, chores};
 use super::plan::PackAnswer;
 use super::ready::Ready;
 use super::ways::WayOut;
@@ -48,6 +48,20 @@ pub fn pack(
     rider: &Rider,
     effort: &Effort,
 ) -> Result<PackAnswer, PackError> {
+    pack_thoroughly(catalogue, scenario, rider, Anew::default(), effort)
+}
+
+/// As [`pack`], saying which preparations are packed anew.
+///
+/// # Errors
+/// As [`pack`].
+pub fn pack_thoroughly(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    anew: Anew,
+    effort: &Effort,
+) -> Result<PackAnswer, PackError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
     let solved = ready.solve(effort)?;
     let (solved, answer) = match ready.answer(&solved, effort) {
@@ -59,6 +73,7 @@ pub fn pack(
         }
         Err(error) => return Err(error),
     };
-    let chores = timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, effort));
+    let chores =
+        timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, effort));
     Ok(PackAnswer { chores, ..answer })
 }

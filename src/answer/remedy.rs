@@ -1,6 +1,6 @@
 //! What it would have taken to deal with a failure that the kit leaves open.
 
-use crate::resolve::{Case, CaseRepair};
+use crate::resolve::{Case, CaseRepair, amount};
 use crate::risk::Stakes;
 use crate::units::Mass;
 
@@ -124,10 +124,6 @@ fn add_required(case: &Case, kit: &mut Vec<u32>, item: usize, depth: u32) -> Opt
         add_function(case, kit, *function, (*count).max(1), depth + 1)?;
     }
     Some(())
-}
-
-fn amount(list: &[(usize, u32)], at: usize) -> u32 {
-    list.iter().find(|(number, _)| *number == at).map_or(0, |(_, n)| *n)
 }
 
 fn total(case: &Case, kit: &[u32], of: impl Fn(&crate::resolve::CaseItem) -> u32) -> u32 {

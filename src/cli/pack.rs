@@ -4,7 +4,7 @@ use super::refusal::refuse;
 use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
-use crate::answer::{Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
+use crate::answer::{Anew, Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
 use crate::report::{Look, pages};
 use crate::resolve::Measure;
 use crate::{answer, report};
@@ -19,6 +19,9 @@ pub(super) struct Pack {
     /// Pack so many times more with rates drawn as far as their evidence leaves them open, and tell what depends on them
     #[arg(long, value_name = "K", value_parser = clap::value_parser!(u64).range(2..=1000))]
     uncertain: Option<u64>,
+    /// Pack anew with each preparation done, not only with the two that save most; takes as many times as long
+    #[arg(long)]
+    every_preparation: bool,
     /// Number that decides the draws
     #[arg(long, value_name = "S", default_value_t = 1, requires = "uncertain")]
     seed: u64,
@@ -39,7 +42,8 @@ impl Pack {
             Err(ending) => return ending,
         };
         let packed = progress::while_busy("weighing one thing against another", || {
-            answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &self.effort.effort())
+            let anew = if self.every_preparation { Anew::All } else { Anew::Few };
+            answer::pack_thoroughly(opened.catalogue(), opened.scenario(), opened.rider(), anew, &self.effort.effort())
         });
         let robust = packed.and_then(|answer| Ok((self.robust(&opened, &answer)?, answer)));
         match robust {

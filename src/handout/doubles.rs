@@ -7,7 +7,7 @@
 
 use super::{Columns, Holdings, Situation};
 use crate::engine::{Model, Sense};
-use crate::resolve::{Case, CaseItem, CaseRepair};
+use crate::resolve::{Case, CaseItem, CaseRepair, amount};
 use crate::risk;
 use crate::select;
 use std::collections::BTreeSet;
@@ -164,10 +164,6 @@ impl Double {
     }
 }
 
-fn amount(list: &[(usize, u32)], at: usize) -> u32 {
-    list.iter().find(|(number, _)| *number == at).map_or(0, |(_, n)| *n)
-}
-
 /// What those present in a situation make use of with these holdings: with all of it, they do as well.
 #[must_use]
 pub fn used(situation: &Situation, holdings: &Holdings) -> Vec<Double> {
@@ -258,13 +254,12 @@ pub(super) fn obtainable(case: &Case, double: Double) -> bool {
     double.holds(case, &all)
 }
 
+/// Hours that these counts save in a situation by repairs that do not ask for something.
 pub(super) fn saved_without(situation: &Situation, counts: &[u32], double: Double) -> f64 {
-    let mut case = situation.case.clone();
     let mut stakes = situation.stakes.clone();
-    for (failure, stakes) in case.failures.iter_mut().zip(&mut stakes.repairs) {
-        let mut keep = failure.repairs.iter().map(|r| !double.is_asked(r)).collect::<Vec<_>>().into_iter();
-        stakes.retain(|_| keep.next().unwrap_or(true));
-        failure.repairs.retain(|repair| !double.is_asked(repair));
+    for (failure, stakes) in situation.case.failures.iter().zip(&mut stakes.repairs) {
+        let asking = failure.repairs.iter().zip(stakes).filter(|(repair, _)| double.is_asked(repair));
+        asking.for_each(|(_, stake)| stake.benefit = 0.0);
     }
-    risk::value(&case, &stakes, counts).hours_saved()
+    risk::value(&situation.case, &stakes, counts).hours_saved()
 }

@@ -7,7 +7,7 @@ use super::part::part;
 use super::wishes::Wishes;
 use crate::engine::{Model, Sense};
 use crate::resolve::Case;
-use crate::select::{PlainRow, plain_limits};
+use crate::select::{PlainRow, not_all, plain_limits};
 
 /// Units of items that cannot be stowed together on one rider's bike.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -124,27 +124,9 @@ fn pinned(model: &mut Model, columns: &Columns, case: &Case, wishes: &Wishes, su
     }
 }
 
-/// Not all of these counts at once on that bike: as `select` does with kits that could not be stowed.
+/// Not all of these counts at once on that bike.
 fn misfit(model: &mut Model, columns: &Columns, case: &Case, misfits: &[Misfit]) {
     for (number, Misfit { rider, units }) in misfits.iter().enumerate() {
-        let mut reached = Vec::with_capacity(units.len());
-        for (item, count) in units {
-            let y = columns.y[*rider][*item];
-            let most = model.columns[y].upper;
-            let below = f64::from(*count) - 1.0;
-            if most <= below {
-                reached.clear();
-                break;
-            }
-            let key = format!("{number} {}", case.items[*item].id);
-            let w = model.column(format!("w[{key}]"), (0.0, 1.0), true, 0.0);
-            model.row("reach", key, vec![(y, 1.0), (w, below - most)], Sense::AtMost, below);
-            reached.push((w, 1.0));
-        }
-        if !reached.is_empty() {
-            #[allow(clippy::cast_precision_loss, reason = "a handful of items")]
-            let most = reached.len() as f64 - 1.0;
-            model.row("cut", number.to_string(), reached, Sense::AtMost, most);
-        }
+        not_all(model, case, number, units, |item| columns.y[*rider][item]);
     }
 }

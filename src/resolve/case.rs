@@ -202,3 +202,9 @@ impl Case {
         failure.riders.iter().flat_map(|rider| &self.exposures[*rider].legs)
     }
 }
+
+/// Units that a list of numbers with amounts has of one number.
+#[must_use]
+pub fn amount(list: &[(usize, u32)], at: usize) -> u32 {
+    list.iter().find(|(number, _)| *number == at).map_or(0, |(_, n)| *n)
+}

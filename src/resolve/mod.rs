@@ -19,7 +19,7 @@ mod relevant;
 mod stage;
 
 pub use applies::modifier;
-pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason};
+pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason, amount};
 pub use exposure::{Exposure, LegExposure};
 pub use measure::{Amount, Measure};
 pub use mount::{Limit, Mount, Scale, Setter};

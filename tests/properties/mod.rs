@@ -5,6 +5,7 @@ mod brute_force;
 mod curves;
 mod fuel;
 mod loads;
+mod preparations;
 mod remoteness;
 mod robust;
 mod trade;

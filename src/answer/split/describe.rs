@@ -2,10 +2,8 @@
 
 use super::plan::{AbsenceLine, Alone, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer};
 use super::solve::{SplitSolved, absences};
-use crate::answer::PackedItem;
-use crate::answer::describe::{needs, overcome, packed_bag, purchases, risks, standing, totals};
+use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
 use crate::answer::loading::loadings;
-use crate::answer::purpose::purposes;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
 use crate::engine::Effort;
 use crate::handout::{self, Absence, Situation, Wishes, stretches};
@@ -110,32 +108,13 @@ fn cards(found: &Found<'_>, value: &KitValue) -> Vec<Card> {
     let Found { catalogue, case, stakes, solved, .. } = *found;
     let counts = &solved.counts;
     let total = risk::value::mass(case, counts).kilograms();
-    let packed = |item: usize, count: u32| {
-        let own = &case.items[item];
-        let mut without = counts.clone();
-        without[item] = 0;
-        let worth = value.hours_saved() - risk::value(case, stakes, &without).hours_saved();
-        PackedItem {
-            id: own.id.clone(),
-            name: own.name.clone(),
-            count,
-            mass: own.mass * count,
-            volume: own.volume * count,
-            kind: own.kind,
-            standing: standing(case, counts, item),
-            to_buy: counts[item].saturating_sub(own.owned),
-            from_toolkit: counts[item].min(own.in_toolkit),
-            purposes: purposes(case, stakes, value, counts, item),
-            worth: Hours::new(worth.max(0.0)),
-        }
-    };
+    let items = packed_items(case, stakes, value, counts);
     let card = |(at, rider): (usize, &Rider)| {
         let part = handout::part(case, at);
         let placement = &solved.handout.placements[at];
         let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
-        let bags = part.bags.iter().zip(placement).map(|(bag, units)| {
-            packed_bag(bag, built_in(&bag.id), units.iter().map(|(item, count)| packed(*item, *count)).collect())
-        });
+        let bags = part.bags.iter().zip(placement);
+        let bags = bags.map(|(bag, units)| packed_bag(bag, built_in(&bag.id), case, &items, units));
         let held = &solved.handout.holdings[at];
         let personal = case.items.iter().zip(held).filter(|(item, _)| item.owner.is_some());
         Some(Card {

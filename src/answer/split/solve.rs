@@ -173,20 +173,24 @@ impl Search<'_> {
 
     /// Hands a kit out so that parts of the group do as well as when it was chosen, and nobody is alone with what is
     /// there twice.
-    fn hand_out(&self, chosen: &Chosen, doubles: &[Double], apart: &[Misfit]) -> Result<Handout, EngineError> {
+    fn hand_out(
+        &self,
+        chosen: &Chosen,
+        doubles: &[Double],
+        (absences, apart): (&[Absence], &[Misfit]),
+    ) -> Result<Handout, EngineError> {
         let counts = &chosen.choice.counts;
         let uses = |holdings: &Holdings| -> Vec<(Vec<usize>, Vec<Double>)> {
             let parts = self.together.iter().filter(|situation| !situation.is_whole());
             parts.map(|situation| (situation.riders(), handout::used(situation, holdings))).collect()
         };
         let parts = chosen.holdings.as_ref().map(uses).unwrap_or_default();
-        let others = self.demands.keep_if_one_leaves.map(|share| (absences(self.case, counts, share), 1.0 - share));
-        let singles =
-            others.as_ref().map(|(others, most)| (handout::losses(self.case, others, counts, doubles), *most));
+        let most = self.demands.keep_if_one_leaves.map(|share| 1.0 - share);
+        let singles = most.map(|most| (handout::losses(self.case, absences, counts, doubles), most));
         // Where those who stay could do nothing with it, they need not have it.
         let wanted = |double: &Double| -> Vec<usize> {
-            let others = others.iter().flat_map(|(others, _)| others);
-            others.filter(|absence| absence.loss(counts, *double) > LEAST_LOSS).map(|absence| absence.rider).collect()
+            let missing = absences.iter().filter(|absence| absence.loss(counts, *double) > LEAST_LOSS);
+            missing.map(|absence| absence.rider).collect()
         };
         let spread: Vec<(Double, Vec<usize>)> = doubles.iter().map(|double| (*double, wanted(double))).collect();
         let extra = |evenly: bool| {
@@ -213,7 +217,7 @@ impl Search<'_> {
     }
 
     fn finish(&self, chosen: &Chosen, bound: f64, doubles: &[Double]) -> Result<SplitSolved, EngineError> {
-        self.finish_apart(chosen, bound, doubles, &[])
+        self.finish_apart(chosen, bound, doubles, (&[], &[]))
     }
 
     fn finish_apart(
@@ -221,7 +225,7 @@ impl Search<'_> {
         chosen: &Chosen,
         bound: f64,
         doubles: &[Double],
-        apart: &[Misfit],
+        apart: (&[Absence], &[Misfit]),
     ) -> Result<SplitSolved, EngineError> {
         let handout = self.hand_out(chosen, doubles, apart)?;
         let counts = chosen.choice.counts.clone();
@@ -285,7 +289,7 @@ impl Search<'_> {
         let mut together: Vec<Misfit> = Vec::new();
         let mut wanted: Vec<Double> = Vec::new();
         for _ in 0..MOST_HANDOUTS {
-            let solved = match self.finish_apart(chosen, bound, doubles, &together) {
+            let solved = match self.finish_apart(chosen, bound, doubles, (absences, &together)) {
                 Ok(solved) => solved,
                 Err(EngineError::Infeasible) => break,
                 Err(error) => return Err(error),
