@@ -21,4 +21,5 @@ mod properties;
 mod published;
 mod rehearsal;
 mod split;
+mod supply;
 mod support;
