@@ -111,7 +111,8 @@ fn hostile_files_are_refused_in_time() {
         let start = Instant::now();
         assert!(!swallow(&text), "{what} was taken for a catalogue");
         let took = start.elapsed();
-        assert!(took < Duration::from_secs(20), "{what} took {took:?}");
+        // Seconds where nothing else runs; what grows with the square of the size takes many minutes.
+        assert!(took < Duration::from_secs(90), "{what} took {took:?}");
         println!("{what}: {took:?}");
     }
 }
