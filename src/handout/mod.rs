@@ -49,8 +49,8 @@ pub struct Handout {
 
 /// Parts that could not be stowed, after which handing out is given up.
 const MOST_ROUNDS: usize = 12;
-/// A fairer handing out than this share of the load, some grams in a kilogram, would not be felt ...
-const GAP: f64 = 2e-3;
+/// A fairer handing out than this share of the load, a hundred grams in twenty kilograms, would not be felt ...
+const GAP: f64 = 5e-3;
 /// ... but few things are handed out exactly.
 const FEW: usize = 30;
 /// The lesser wishes need not be granted to the last gram.
