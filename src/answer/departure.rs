@@ -7,6 +7,7 @@
 //! figure stands; of the others the most valuable few are packed anew, or all of them.
 
 use super::ready::Ready;
+use super::solve::Solved;
 use crate::domain::{Preparation, PreparationType};
 use crate::engine::Effort;
 use crate::resolve::resolve;
@@ -75,13 +76,14 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Eff
         ready.catalogue.preparations.values().filter(|own| {
             bike.matches(&own.applies) && !bike.fitted.contains(&own.id) && !scenario.done.contains(&own.id)
         });
-    let before = loss(ready, counts);
-    let best = risk::value(&ready.case, &ready.stakes, counts).objective();
+    let best = net(ready, counts);
+    let before = ready.stakes.hours_empty() - best;
     let chore = |own: &Preparation| {
         let done = with_done(ready, &own.id)?;
         let kept: Vec<u32> = done.case.items.iter().map(|item| count(ready, counts, &item.id)).collect();
-        let gain = Hours::new(before - loss(&done, &kept));
-        let room = Hours::new((best - risk::value(&done.case, &done.stakes, &kept).objective()).max(0.0));
+        let after = net(&done, &kept);
+        let gain = Hours::new(before - (done.stakes.hours_empty() - after));
+        let room = Hours::new((best - after).max(0.0));
         let Preparation { id, name, kind, price, mass, time, .. } = own.clone();
         (gain.get() > 1e-9).then_some(Chore { id, name, kind, price, mass, time, gain, room, gain_anew: None })
     };
@@ -91,7 +93,8 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Eff
     let pack = |chore: &mut Chore| {
         let done = with_done(ready, &chore.id);
         let solved = done.and_then(|done| Some((done.solve(effort).ok()?, done)));
-        chore.gain_anew = solved.map(|(solved, done)| Hours::new(before - loss(&done, &solved.choice.counts)));
+        let loss = |(solved, done): (Solved, Ready<'_>)| done.stakes.hours_empty() - net(&done, &solved.choice.counts);
+        chore.gain_anew = solved.map(|anew| Hours::new(before - loss(anew)));
     };
     let open: Vec<&mut Chore> = chores.iter_mut().filter(|chore| chore.room > UNSEEN).take(anew.most()).collect();
     open.into_par_iter().for_each(pack);
@@ -110,9 +113,9 @@ fn with_done<'a>(ready: &Ready<'a>, id: &str) -> Option<Ready<'a>> {
     Some(done)
 }
 
-/// Expected hours lost on the trip with a kit, what its weight costs included.
-fn loss(ready: &Ready<'_>, counts: &[u32]) -> f64 {
-    ready.stakes.hours_empty() - risk::value(&ready.case, &ready.stakes, counts).objective()
+/// Expected hours that a kit saves on the trip, less what its weight costs.
+fn net(ready: &Ready<'_>, counts: &[u32]) -> f64 {
+    risk::value(&ready.case, &ready.stakes, counts).objective()
 }
 
 fn count(ready: &Ready<'_>, counts: &[u32], id: &str) -> u32 {

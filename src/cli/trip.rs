@@ -41,20 +41,7 @@ impl TripArguments {
     /// # Errors
     /// How the run ends then.
     pub(super) fn open(&self) -> Result<Opened, Ending> {
-        let read =
-            load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string());
-        let opened = read.and_then(|mut loaded| {
-            let rider = self.choose_rider(&loaded.scenario)?;
-            // From here on everything is as this rider has weighed it.
-            if let Cow::Owned(own) = loaded.catalogue.as_weighed_by(&loaded.scenario.riders[rider]) {
-                loaded.catalogue = own;
-            }
-            Ok(Opened { loaded, rider })
-        });
-        opened.map_err(|message| {
-            complain(&message);
-            Ending::BadInput
-        })
+        self.read().and_then(|loaded| self.opened(loaded)).map_err(bad_input)
     }
 
     /// Reads the files for the rider that is named, or for all where none is.
@@ -62,14 +49,24 @@ impl TripArguments {
     /// # Errors
     /// How the run ends then.
     pub(super) fn open_party(&self) -> Result<Party, Ending> {
-        if self.rider.is_some() {
-            return self.open().map(Party::One);
+        let loaded = self.read().map_err(bad_input)?;
+        if self.rider.is_none() && loaded.scenario.riders.len() > 1 {
+            return Ok(Party::Group(loaded));
         }
-        let loaded = load::load(&self.scenario, self.catalogue.catalogues.as_deref());
-        match loaded {
-            Ok(loaded) if loaded.scenario.riders.len() > 1 => Ok(Party::Group(loaded)),
-            _ => self.open().map(Party::One),
+        self.opened(loaded).map(Party::One).map_err(bad_input)
+    }
+
+    fn read(&self) -> Result<Loaded, String> {
+        load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string())
+    }
+
+    /// From here on everything is as the rider has weighed it.
+    fn opened(&self, mut loaded: Loaded) -> Result<Opened, String> {
+        let rider = self.choose_rider(&loaded.scenario)?;
+        if let Cow::Owned(own) = loaded.catalogue.as_weighed_by(&loaded.scenario.riders[rider]) {
+            loaded.catalogue = own;
         }
+        Ok(Opened { loaded, rider })
     }
 
     fn choose_rider(&self, scenario: &Scenario) -> Result<usize, String> {
@@ -83,6 +80,12 @@ impl TripArguments {
             (None, _) => Err(format!("the scenario has several riders: choose one with --rider ({})", names())),
         }
     }
+}
+
+#[allow(clippy::needless_pass_by_value, reason = "an end for `map_err`")]
+fn bad_input(message: String) -> Ending {
+    complain(&message);
+    Ending::BadInput
 }
 
 impl Opened {

@@ -1,6 +1,7 @@
-//! What comes in and what goes out.
+//! What a kit holds, what comes in and what goes out.
 
 use crate::answer;
+use crate::domain::Kit;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -9,6 +10,16 @@ pub(super) struct Change<'a> {
     name: &'a str,
     count: u32,
     price: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct Counted<'a> {
+    id: &'a str,
+    count: u32,
+}
+
+pub(super) fn counted(kit: &Kit) -> Vec<Counted<'_>> {
+    kit.iter().map(|(id, count)| Counted { id, count }).collect()
 }
 
 pub(super) fn changes(changes: &[answer::Change]) -> Vec<Change<'_>> {

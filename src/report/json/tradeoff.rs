@@ -1,6 +1,6 @@
 //! The answer of `tradeoff`.
 
-use super::changes::{Change, changes};
+use super::changes::{Change, Counted, changes, counted};
 use super::{Head, head, written};
 use crate::answer::{TradeoffAnswer, TradeoffPoint};
 use crate::report::amount::unit;
@@ -54,12 +54,6 @@ struct Point<'a> {
     no_longer_bought: Vec<Change<'a>>,
 }
 
-#[derive(Serialize)]
-struct Counted<'a> {
-    id: &'a str,
-    count: u32,
-}
-
 /// The answer of `tradeoff` as JSON with a trailing newline.
 ///
 /// # Errors
@@ -109,7 +103,7 @@ fn point(point: &TradeoffPoint, measure: Measure) -> Point<'_> {
         self_recovery_at_least: point.self_recovery,
         on_envelope: point.on_envelope,
         hours_gained_per_step: point.step.gain.map(crate::units::Hours::get),
-        kit: point.kit.iter().map(|(id, count)| Counted { id, count }).collect(),
+        kit: counted(&point.kit),
         entering: changes(&point.step.entering),
         leaving: changes(&point.step.leaving),
         bought: changes(&point.step.bought),

@@ -1,6 +1,6 @@
 //! The answer of `trim`.
 
-use super::changes::{Change, changes};
+use super::changes::{Change, Counted, changes, counted};
 use super::{Head, head, written};
 use crate::answer::{Going, TrimAnswer};
 use crate::report::amount::unit;
@@ -47,12 +47,6 @@ struct Step<'a> {
     best_is_better_by_h: Option<f64>,
 }
 
-#[derive(Serialize)]
-struct Counted<'a> {
-    id: &'a str,
-    count: u32,
-}
-
 /// The answer of `trim` as JSON with a trailing newline.
 ///
 /// # Errors
@@ -83,7 +77,7 @@ pub(crate) fn trim_document(answer: &TrimAnswer) -> impl Serialize {
         proven_optimal: answer.proven,
         order: answer.order.iter().map(|going| step(going, measure)).collect(),
         entering: changes(&answer.entering),
-        kit: answer.kit.iter().map(|(id, count)| Counted { id, count }).collect(),
+        kit: counted(&answer.kit),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
     }
