@@ -8,7 +8,7 @@
 use super::gamma::Belief;
 use crate::domain::{Bike, Catalogue, Failure, Rate, Ride};
 use crate::resolve::modifier;
-use crate::units::Distance;
+use crate::units::{Distance, Quantity as _};
 
 /// What is in an interval that is shown: nine in ten.
 const WITHIN: f64 = 0.9;
@@ -99,7 +99,7 @@ fn learnt(failure: &Failure, exposure: &Exposure) -> Learnt {
     let after = before.after(f64::from(exposure.seen), exposure.modified);
     let factor = after.mean();
     // The posterior's shape is what the new rate expects in the riding that it is worth from now on.
-    let worth = failure.rate.worth.km() + exposure.modified / per_km;
+    let worth = (failure.rate.worth.km() + exposure.modified / per_km).min(Distance::LARGEST);
     Learnt {
         id: failure.id.clone(),
         name: failure.name.clone(),

@@ -36,7 +36,7 @@ pub struct Fault {
 
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.file)?;
+        write!(f, "{}", plain(&self.file, 1000))?;
         if let Some(line) = self.line {
             write!(f, ":{line}")?;
         }

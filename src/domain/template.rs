@@ -15,7 +15,17 @@ pub enum TemplateError {
     /// An opening brace without its partner.
     #[error("`{0}` has an unclosed or empty `{{}}`")]
     Broken(String),
+    /// Values within values that never come to an end, or fill a book.
+    #[error("attribute `{0}` leads to more than a name can hold")]
+    TooLarge(String),
 }
+
+/// Values within values within a name.
+const DEEPEST: usize = 16;
+/// Holes filled for one name, those in values counted as often as they are used.
+const MOST_HOLES: usize = 1000;
+/// Bytes of a filled name.
+const LONGEST: usize = 4000;
 
 /// The attribute names in the holes of `text`, in order.
 ///
@@ -40,26 +50,39 @@ pub fn holes(text: &str) -> Result<Vec<&str>, TemplateError> {
 /// Fills every hole of `text` from `values`; a value may itself have holes.
 ///
 /// # Errors
-/// [`TemplateError`] when a value is missing, when values refer to each other in a ring, or when a brace is unclosed.
+/// [`TemplateError`] when a value is missing, when values refer to each other in a ring, when a brace is unclosed, or
+/// when values lead to values more than 16 deep, a thousand times, or to more than 4000 bytes.
 pub fn fill(text: &str, values: &Map<String>) -> Result<String, TemplateError> {
-    fill_below(text, values, &mut Vec::new())
+    fill_below(text, values, &mut Vec::new(), &mut 0)
 }
 
-fn fill_below(text: &str, values: &Map<String>, open: &mut Vec<String>) -> Result<String, TemplateError> {
+fn fill_below(
+    text: &str,
+    values: &Map<String>,
+    open: &mut Vec<String>,
+    done: &mut usize,
+) -> Result<String, TemplateError> {
     let mut filled = String::with_capacity(text.len());
     let mut rest = text;
     for hole in holes(text)? {
-        let start = rest.find('{').unwrap_or(0);
-        filled.push_str(&rest[..start]);
-        let end = rest.find('}').unwrap_or(start);
-        rest = &rest[end + 1..];
+        // A closing brace in front of the hole is a letter like any other.
+        let (before, inside) = rest.split_once('{').unwrap_or((rest, ""));
+        filled.push_str(before);
+        rest = inside.split_once('}').map_or("", |(_, after)| after);
         if open.iter().any(|name| name == hole) {
             return Err(TemplateError::Cyclic(hole.to_owned()));
         }
         let value = values.get(hole).ok_or_else(|| TemplateError::Missing(hole.to_owned()))?;
+        *done += 1;
         open.push(hole.to_owned());
-        filled.push_str(&fill_below(value, values, open)?);
+        if open.len() > DEEPEST || *done > MOST_HOLES {
+            return Err(TemplateError::TooLarge(hole.to_owned()));
+        }
+        filled.push_str(&fill_below(value, values, open, done)?);
         open.pop();
+        if filled.len() > LONGEST {
+            return Err(TemplateError::TooLarge(hole.to_owned()));
+        }
     }
     filled.push_str(rest);
     Ok(filled)
@@ -80,6 +103,7 @@ mod tests {
         assert_eq!(fill("{axle}", &bike), Ok("hex 27 mm".to_owned()));
         assert_eq!(fill("plain", &bike), Ok("plain".to_owned()));
         assert_eq!(fill("{nut} and {nut}", &bike), Ok("27 mm and 27 mm".to_owned()));
+        assert_eq!(fill("a } b {nut} }", &bike), Ok("a } b 27 mm }".to_owned()));
     }
 
     #[test]
@@ -89,5 +113,18 @@ mod tests {
         assert_eq!(fill("{a}", &ring), Err(TemplateError::Cyclic("a".to_owned())));
         assert_eq!(fill("hex {a", &ring), Err(TemplateError::Broken("hex {a".to_owned())));
         assert_eq!(fill("hex {}", &ring), Err(TemplateError::Broken("hex {}".to_owned())));
+    }
+
+    #[test]
+    fn values_that_grow_without_measure_are_refused() {
+        let chain = |times: usize| -> Map<String> {
+            let ends = [("v40".to_owned(), String::new())];
+            (0..40).map(|at| (format!("v{at}"), format!("{{v{}}}", at + 1).repeat(times))).chain(ends).collect()
+        };
+        assert_eq!(fill("{v24}", &chain(1)), Ok(String::new()));
+        assert_eq!(fill("{v23}", &chain(1)), Err(TemplateError::TooLarge("v39".to_owned())));
+        assert!(matches!(fill("{v30}", &chain(10)), Err(TemplateError::TooLarge(_))));
+        let long = values(&[("a", &"x".repeat(3000))]);
+        assert_eq!(fill("{a}{a}", &long), Err(TemplateError::TooLarge("a".to_owned())));
     }
 }

@@ -3,8 +3,11 @@
 use super::Source;
 use super::node::{Path, Step};
 use super::yaml;
-use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, plain};
+use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, nearest, plain, quoted};
 use indexmap::{IndexMap, IndexSet};
+
+/// Longest that one side of a message may be; texts of the file may be among its words.
+const LONGEST: usize = 700;
 
 /// A node of a file.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
@@ -98,10 +101,32 @@ impl Findings {
         self.files.get(file).map_or("", |source| source.name.as_str())
     }
     /// File and line of a place.
-    pub fn position(&self, place: &Place) -> String {
+    fn position(&self, place: &Place) -> String {
         let line = self.line(place);
         let name = self.name(place.file);
         line.map_or_else(|| name.to_owned(), |line| format!("{name}:{line}"))
+    }
+    /// Have as many faults of this file been told as are told of one?
+    fn is_full(&self, file: usize) -> bool {
+        self.counts.get(file).is_some_and(|count| *count >= MOST_PER_FILE)
+    }
+    /// The known name most like the one at this place, as long as it can still be told: thousands of unknown names
+    /// among thousands of known ones would take minutes to compare.
+    pub fn nearest<'a>(
+        &self,
+        place: &Place,
+        name: &str,
+        known: impl IntoIterator<Item = &'a str>,
+    ) -> Option<String> {
+        if self.is_full(place.file) { None } else { nearest(name, known) }
+    }
+    /// Records that something is there again, with where it was first.
+    pub fn add_again(&mut self, place: &Place, name: &str, expected: &str, first: &Place) {
+        // The line of the first one costs reading its file.
+        if !self.is_full(place.file) {
+            let expected = format!("{expected}; the other is at {}", self.position(first));
+            self.add(Code::DefinedTwice, place, format!("{} again", quoted(name)), expected, None);
+        }
     }
     /// Records a fault.
     pub fn add(&mut self, code: Code, place: &Place, found: String, expected: String, nearest: Option<String>) {
@@ -118,6 +143,7 @@ impl Findings {
         nearest: Option<String>,
     ) {
         let Some(source) = self.files.get(place.file) else { return };
+        let (found, expected) = (plain(&found, LONGEST), plain(&expected, LONGEST));
         let shown = self.shown(place);
         let line = line.or_else(|| self.row(place));
         let same = |told: &Fault| {
@@ -131,8 +157,7 @@ impl Findings {
             return;
         }
         let line = line.or_else(|| self.line(place));
-        let text = source.text.as_str();
-        let excerpt = line.and_then(|line| text.lines().nth(line.saturating_sub(1))).map(|line| plain(line, 110));
+        let excerpt = line.and_then(|line| source.line(line)).map(|line| plain(line, 110));
         let fault = Fault {
             code,
             file: source.name.clone(),

@@ -5,7 +5,7 @@ use super::file::{KitFile, PackedFile};
 use super::findings::{Findings, Place};
 use super::gather;
 use super::source::{Source, Unreadable};
-use crate::diagnostic::{Code, Faults, nearest, quoted};
+use crate::diagnostic::{Code, Faults, quoted};
 use crate::domain::{Catalogue, Kit, Map};
 use std::path::Path;
 
@@ -97,7 +97,7 @@ fn known<'a>(line: &'a Line, catalogue: &Catalogue, findings: &mut Findings) -> 
     if catalogue.items.contains_key(id) {
         return Some(id);
     }
-    let near = nearest(id, catalogue.items.keys().map(String::as_str));
+    let near = findings.nearest(&line.place, id, catalogue.items.keys().map(String::as_str));
     let expected = "the name of an item in the section `items`".to_owned();
     findings.add(Code::UnknownName, &line.place, quoted(id), expected, near);
     None

@@ -138,8 +138,20 @@ pub struct Gear {
 /// # Errors
 /// [`Faults`] with everything wrong in the file.
 pub fn gear(path: &Path, catalogue: &Catalogue) -> Result<Gear, Faults> {
+    gear_read(Source::read(path), catalogue)
+}
+
+/// The same from a text; a name ending in `.csv` or `.tsv` makes it a spreadsheet.
+///
+/// # Errors
+/// As [`gear`].
+pub fn gear_text(source: Source, catalogue: &Catalogue) -> Result<Gear, Faults> {
+    gear_read(Ok(source), catalogue)
+}
+
+fn gear_read(source: Result<Source, Unreadable>, catalogue: &Catalogue) -> Result<Gear, Faults> {
     let mut findings = Findings::default();
-    let (file, shape) = gather::gear(Source::read(path), &mut findings);
+    let (file, shape) = gather::gear(source, &mut findings);
     let draft = convert::Draft::of(catalogue);
     let things = convert::belongings(&shape.unwrap_or_default(), file, &draft, &mut findings);
     let gear = Gear { title: things.title(), counts: things.counts, weighed: things.weighed };

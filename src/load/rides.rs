@@ -6,7 +6,7 @@ use super::findings::{Findings, Place};
 use super::gather;
 use super::numbers::Kilometres;
 use super::source::{Source, Unreadable};
-use crate::diagnostic::{Code, Faults, nearest, quoted};
+use crate::diagnostic::{Code, Faults, quoted};
 use crate::domain::{Catalogue, Map, Ride};
 use crate::units::Distance;
 
@@ -17,7 +17,7 @@ use crate::units::Distance;
 /// (with the nearest it has), a failure that the bike cannot have, no riding at all, a ride twice.
 pub fn rides(files: Vec<Result<Source, Unreadable>>, catalogue: &Catalogue) -> Result<Vec<Ride>, Faults> {
     let mut findings = Findings::default();
-    let mut rides: Vec<(Place, Ride)> = Vec::new();
+    let (mut rides, mut first) = (Vec::new(), Map::new());
     for read in files {
         let (file, root) = gather::tree(read, &mut findings);
         let shape: Option<RidesFile> = root.and_then(|root| gather::decoded(root, file, &mut findings));
@@ -31,21 +31,21 @@ pub fn rides(files: Vec<Result<Source, Unreadable>>, catalogue: &Catalogue) -> R
             let mut reading = Reading { place: place.key("rides").index(at), catalogue, findings: &mut findings };
             let ride = reading.ride(shape);
             let here = reading.place.clone();
-            twice(&ride, &here, &rides, &mut findings);
-            rides.push((here, ride));
+            twice(&ride, &here, &mut first, &mut findings);
+            rides.push(ride);
         }
     }
-    findings.finish().map(|()| rides.into_iter().map(|(_, ride)| ride).collect())
+    findings.finish().map(|()| rides)
 }
 
-fn twice(ride: &Ride, place: &Place, before: &[(Place, Ride)], findings: &mut Findings) {
+/// `first` knows where each name stood first.
+fn twice(ride: &Ride, place: &Place, first: &mut Map<Place>, findings: &mut Findings) {
     if ride.name.is_empty() {
         return;
     }
-    if let Some((other, _)) = before.iter().find(|(_, other)| other.name == ride.name) {
-        let expected = format!("each ride once; the other is at {}", findings.position(other));
-        let found = format!("{} again", quoted(&ride.name));
-        findings.add(Code::DefinedTwice, &place.key("name"), found, expected, None);
+    match first.get(&ride.name) {
+        Some(other) => findings.add_again(&place.key("name"), &ride.name, "each ride once", other),
+        None => drop(first.insert(ride.name.clone(), place.clone())),
     }
 }
 
@@ -129,7 +129,7 @@ impl Reading<'_> {
 
     fn known<T>(&mut self, id: &str, section: &Map<T>, what: &str, place: &Place) {
         if !section.contains_key(id) {
-            let near = nearest(id, section.keys().map(String::as_str));
+            let near = self.findings.nearest(place, id, section.keys().map(String::as_str));
             self.findings.add(Code::UnknownName, place, quoted(id), format!("the name of {what}"), near);
         }
     }

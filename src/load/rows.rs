@@ -5,6 +5,7 @@
 
 use super::findings::{Findings, Place};
 use super::node::Node;
+use super::tree::LONGEST_TEXT;
 use crate::diagnostic::{Code, counted, nearest, quoted};
 use crate::domain::Map;
 use csv::{ReaderBuilder, StringRecord, Trim};
@@ -13,6 +14,8 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 const LARGEST_FILE: usize = 4 << 20;
 /// Most rows; nobody owns more.
 const MOST_ROWS: usize = 20_000;
+/// Most columns, read or not.
+const MOST_COLUMNS: usize = 200;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -75,6 +78,12 @@ pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<
         findings.add(Code::NothingThere, &whole, "an empty file".to_owned(), expected, None);
         return None;
     };
+    if heading.len() > MOST_COLUMNS || is_long(&heading) {
+        let found = "a heading without measure".to_owned();
+        let expected = format!("at most {MOST_COLUMNS} columns, each with at most {LONGEST_TEXT} bytes as its title");
+        findings.add_at(Code::TooLarge, &whole, Some(line(&heading)), found, expected, None);
+        return None;
+    }
     let columns = columns(&heading, file, findings)?;
     let records: Vec<StringRecord> = records.take(MOST_ROWS + 1).collect();
     if records.len() > MOST_ROWS {
@@ -83,7 +92,9 @@ pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<
         return None;
     }
     unclosed(text, records.last().unwrap_or(&heading), file, findings);
-    let sound = records.iter().filter(|record| !too_wide(record, &columns, separator, file, findings));
+    let sound = records.iter().filter(|record| {
+        !too_long(record, file, findings) && !too_wide(record, &columns, separator, file, findings)
+    });
     let (lines, entries) = sound.map(|record| (line(record), entry(record, &columns, separator))).unzip();
     findings.set_rows(file, lines);
     Some(Node::Map(Map::from_iter([("items".to_owned(), Node::List(entries))])))
@@ -154,6 +165,22 @@ fn title_parts(title: &str) -> (String, String) {
     let end = title.find(['(', '[']).unwrap_or(title.len());
     let unit = title[end..].trim_matches(['(', ')', '[', ']', ' ']).to_owned();
     (title[..end].trim().to_lowercase(), unit)
+}
+
+fn is_long(record: &StringRecord) -> bool {
+    record.iter().any(|cell| cell.len() > LONGEST_TEXT)
+}
+
+/// Tells of a cell that holds too much, as one does that begins with a stray quotation mark. The row is left out.
+fn too_long(record: &StringRecord, file: usize, findings: &mut Findings) -> bool {
+    let long = is_long(record);
+    if long {
+        let place = Place { file, ..Place::default() };
+        let expected = format!("at most {LONGEST_TEXT} bytes in one cell");
+        findings.add_at(Code::TooLarge, &place, Some(line(record)), "a very long text".to_owned(), expected, None);
+        findings.spoil(&place.key("rows").key("left out"));
+    }
+    long
 }
 
 /// Tells of a cell without a heading. The row is left out, so that none of its cells is taken for another.

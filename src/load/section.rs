@@ -2,7 +2,7 @@
 
 use super::findings::{Findings, Place};
 use super::node::{Path, Step};
-use crate::diagnostic::{Code, nearest, quoted};
+use crate::diagnostic::{Code, quoted};
 use indexmap::IndexSet;
 
 macro_rules! sections {
@@ -71,15 +71,15 @@ impl Names {
         self.known[section as usize].contains(name)
             || self.broken[section as usize].iter().any(|broken| covers(broken, name))
     }
-    /// The known name that looks most like it.
-    pub fn nearest(&self, section: Section, name: &str) -> Option<String> {
-        nearest(name, self.known[section as usize].iter().map(String::as_str))
+    /// The known name that looks most like the one at this place.
+    pub fn nearest(&self, section: Section, name: &str, place: &Place, findings: &Findings) -> Option<String> {
+        findings.nearest(place, name, self.known[section as usize].iter().map(String::as_str))
     }
     /// Tells when the name is unknown; `true` when it is known.
     pub fn check(&self, section: Section, name: &str, place: &Place, findings: &mut Findings) -> bool {
         let known = findings.blind() || self.has(section, name);
         if !known {
-            let near = self.nearest(section, name);
+            let near = self.nearest(section, name, place, findings);
             let expected = format!("the name of {} in the section `{}`", section.noun(), section.key());
             findings.add(Code::UnknownName, place, quoted(name), expected, near);
         }

@@ -1,5 +1,7 @@
 //! Where texts come from: the binary itself, a folder, a path.
 
+use super::rows::is_rows;
+use super::yaml::line_text;
 use crate::diagnostic::{Code, Fault, Faults, quoted};
 use include_dir::{Dir, include_dir};
 use std::fs;
@@ -31,6 +33,11 @@ pub struct Unreadable {
 }
 
 impl Source {
+    /// One of its lines, counted from one.
+    pub(super) fn line(&self, line: usize) -> Option<&str> {
+        if is_rows(&self.name) { self.text.lines().nth(line.checked_sub(1)?) } else { line_text(&self.text, line) }
+    }
+
     /// Reads a file.
     ///
     /// # Errors

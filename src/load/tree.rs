@@ -7,8 +7,8 @@ use serde::de::{self, DeserializeSeed, EnumAccess, MapAccess, SeqAccess, Visitor
 use std::cell::RefCell;
 use std::fmt;
 
-/// Longest single text.
-const LONGEST_TEXT: usize = 4000;
+/// Longest single text, in a spreadsheet too.
+pub(super) const LONGEST_TEXT: usize = 4000;
 /// Most text in one file, aliases counted as often as they are used.
 const MOST_TEXT: usize = 8 << 20;
 /// Most values in one file, aliases counted as often as they are used.

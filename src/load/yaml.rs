@@ -50,6 +50,19 @@ pub fn line_of(text: &str, path: &Path) -> Option<usize> {
     }
 }
 
+/// A line of a text, counted from one as the parser counts them: it also begins a new one at a lone carriage return
+/// and at the line breaks of Unicode.
+pub fn line_text(text: &str, line: usize) -> Option<&str> {
+    let mut rest = text;
+    for _ in 1..line {
+        let at = rest.find(['\n', '\r', '\u{85}', '\u{2028}', '\u{2029}'])?;
+        let broken = &rest[at..];
+        let first = broken.strip_prefix("\r\n");
+        rest = first.unwrap_or_else(|| broken.char_indices().nth(1).map_or("", |(end, _)| &broken[end..]));
+    }
+    rest.split(['\n', '\r', '\u{85}', '\u{2028}', '\u{2029}']).next()
+}
+
 fn check_size(text: &str) -> Result<(), YamlFault> {
     if text.len() > LARGEST_FILE {
         return Err(YamlFault::whole(Code::TooLarge, "a file of more than 4 MB", "a file of at most 4 MB"));
@@ -112,6 +125,16 @@ mod tests {
         assert_eq!(line(&Path::default().key("a").key("z")), Some(1));
         assert_eq!(line(&Path::default().key("a").key("c").index(9)), Some(3));
         assert_eq!(line_of("]", &Path::default().key("a")), None);
+    }
+
+    #[test]
+    fn lines_end_where_the_parser_ends_them() {
+        let text = "a: 1\r\nb: 2\rc: 3\u{2028}d: 4\u{85}e: [\n";
+        let lines: Vec<Option<&str>> = (1..=7).map(|line| line_text(text, line)).collect();
+        let expected = ["a: 1", "b: 2", "c: 3", "d: 4", "e: [", ""];
+        assert_eq!(lines[..6], expected.map(Some));
+        assert_eq!(lines[6], None);
+        assert_eq!(parse(text).unwrap_err().line, Some(6));
     }
 
     #[test]

@@ -79,6 +79,18 @@ pub trait Quantity: Sized + Copy {
 }
 
 pub(crate) fn read_base<Q: Quantity>(text: &str) -> Result<f64, UnitError> {
+    let (value, unit) = number_and_unit::<Q>(text)?;
+    let size = Q::UNITS.iter().find(|(name, _)| *name == unit).map(|(_, size)| *size);
+    let size = size.ok_or_else(|| UnitError::WrongUnit {
+        unit: unit.to_owned(),
+        quantity: Q::NAME,
+        units: Q::UNITS.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", "),
+    })?;
+    in_range::<Q>(value * size, text)
+}
+
+/// The number in front and the unit behind it, whichever that is.
+pub(crate) fn number_and_unit<Q: Quantity>(text: &str) -> Result<(f64, &str), UnitError> {
     let (number, unit) = split(text);
     let found = || text.trim().to_owned();
     let value: f64 = number.parse().ok().filter(|v: &f64| v.is_finite()).ok_or_else(|| UnitError::NotANumber {
@@ -89,13 +101,12 @@ pub(crate) fn read_base<Q: Quantity>(text: &str) -> Result<f64, UnitError> {
     if unit.is_empty() {
         return Err(UnitError::NoUnit { found: found(), quantity: Q::NAME, example: Q::EXAMPLE });
     }
-    let size = Q::UNITS.iter().find(|(name, _)| *name == unit).map(|(_, size)| *size);
-    let size = size.ok_or_else(|| UnitError::WrongUnit {
-        unit: unit.to_owned(),
-        quantity: Q::NAME,
-        units: Q::UNITS.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", "),
-    })?;
-    let base = value * size;
+    Ok((value, unit))
+}
+
+/// The value read from `text`, in base units, unless it is out of range.
+pub(crate) fn in_range<Q: Quantity>(base: f64, text: &str) -> Result<f64, UnitError> {
+    let found = || text.trim().to_owned();
     if base < 0.0 && !Q::SIGNED {
         return Err(UnitError::Negative { found: found(), quantity: Q::NAME });
     }

@@ -1,6 +1,6 @@
 //! Measured quantities kept as `f64`: hours, kilometres, degrees Celsius.
 
-use super::parse::Quantity;
+use super::parse::{Quantity, UnitError, in_range, number_and_unit, read_base};
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Mul, Sub};
 
@@ -78,13 +78,18 @@ impl Quantity for Temperature {
     fn from_base(value: f64) -> Self {
         Self(value)
     }
-    fn read(text: &str) -> Result<Self, super::UnitError> {
+    fn read(text: &str) -> Result<Self, UnitError> {
         // The only unit with an offset, so it is not in the table of sizes.
-        let (number, unit) = super::parse::split(text);
-        if matches!(unit, "°F" | "F") {
-            return Self::read(&format!("{number} °C")).map(|f| Self((f.0 - 32.0) / 1.8));
-        }
-        super::parse::read_base::<Self>(text).map(Self)
+        let read = match number_and_unit::<Self>(text)? {
+            (fahrenheit, "°F" | "F") => in_range::<Self>((fahrenheit - 32.0) / 1.8, text),
+            _ => read_base::<Self>(text),
+        };
+        read.map(Self).map_err(|error| match error {
+            UnitError::WrongUnit { unit, quantity, units } => {
+                UnitError::WrongUnit { unit, quantity, units: units + ", °F, F" }
+            }
+            other => other,
+        })
     }
 }
 
@@ -145,5 +150,14 @@ mod tests {
     fn fahrenheit_freezing_is_celsius_zero() {
         assert!(Temperature::read("32 °F").unwrap().celsius().abs() < 1e-12);
         assert!(Temperature::read("900 °C").is_err());
+    }
+
+    /// The range is one of temperatures, not of the numbers on either scale.
+    #[test]
+    fn a_hot_day_in_fahrenheit_is_in_range() {
+        assert!((Temperature::read("113 °F").unwrap().celsius() - 45.0).abs() < 1e-12);
+        assert!((Temperature::read("212 F").unwrap().celsius() - 100.0).abs() < 1e-12);
+        assert!(matches!(Temperature::read("213 °F"), Err(UnitError::TooLarge { found, .. }) if found == "213 °F"));
+        assert!(Temperature::read("40 K").unwrap_err().to_string().contains("°F"));
     }
 }

@@ -1,6 +1,6 @@
 //! Attribute values that refer to other attributes: `front_axle: hex {front_axle_nut}`.
 
-use crate::diagnostic::{Code, nearest};
+use crate::diagnostic::Code;
 use crate::domain::Map;
 use crate::domain::template::{self, TemplateError};
 use crate::load::file::Text;
@@ -68,7 +68,7 @@ fn tell(error: Unfilled, raw: &Map<String>, place: &Place, findings: &mut Findin
     match error {
         Unfilled::Template(error) => {
             let near = match &error {
-                TemplateError::Missing(name) => nearest(name, raw.keys().map(String::as_str)),
+                TemplateError::Missing(name) => findings.nearest(place, name, raw.keys().map(String::as_str)),
                 _ => None,
             };
             let expected = "braces around the name of another attribute of this bike".to_owned();

@@ -76,10 +76,7 @@ fn is_free<T>(
     };
     match origin.get(member) {
         Some((extra, other)) if *extra == entry.extra => {
-            let found = format!("{} again", quoted(member));
-            let other = findings.position(other);
-            let expected = format!("one entry of that name, families counted; the other is at {other}");
-            findings.add(Code::DefinedTwice, &entry.place, found, expected, None);
+            findings.add_again(&entry.place, member, "one entry of that name, families counted", other);
             false
         }
         Some((true, other)) => {

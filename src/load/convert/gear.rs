@@ -2,7 +2,7 @@
 
 use super::items::counts;
 use super::{Draft, money};
-use crate::diagnostic::{Code, counted, nearest, quoted};
+use crate::diagnostic::{Code, counted, quoted};
 use crate::domain::{Basis, BasisKind, Item, Kind, Map, Scenario};
 use crate::load::file::{Counted, GearFile, GearShape};
 use crate::load::findings::{Findings, Place};
@@ -181,7 +181,7 @@ fn own(
     let told = !findings.sound(place, &["mass", "volume"]);
     let (Some(mass), Some(volume)) = (shape.mass, shape.volume) else {
         let items = draft.catalogue.items.values();
-        let near = nearest(id, items.clone().map(|item| item.id.as_str()).chain(items.map(|item| item.name.as_str())));
+        let near = findings.nearest(place, id, items.clone().map(|item| item.id.as_str()).chain(items.map(|item| item.name.as_str())));
         let missing: Vec<&str> = [("mass", shape.mass.is_none()), ("volume", shape.volume.is_none())]
             .into_iter()
             .filter_map(|(key, gone)| gone.then_some(key))

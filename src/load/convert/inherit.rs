@@ -1,7 +1,7 @@
 //! Resolving `like`.
 
 use super::Entry;
-use crate::diagnostic::{Code, nearest, quoted};
+use crate::diagnostic::{Code, quoted};
 use crate::domain::Map;
 use crate::load::file::Inherit;
 use crate::load::findings::Findings;
@@ -21,14 +21,14 @@ pub(super) fn resolved<T: Inherit>(id: &str, all: &Map<Entry<T>>, findings: &mut
             tell_unknown(like, entry, at, all, findings);
             return Some((shape, true));
         };
-        if seen.contains(&name.as_str()) || seen.len() > LONGEST {
-            if std::ptr::eq(at, entry) || seen.contains(&name.as_str()) {
-                let found = format!("{} -> {}", seen.join(" -> "), name);
-                let found =
-                    if seen.len() > LONGEST { "a very long chain of `like`".to_owned() } else { quoted(&found) };
-                let expected = "a chain of `like` that ends".to_owned();
-                findings.add(Code::BrokenLike, &entry.place.key("like"), found, expected, None);
-            }
+        let ring = seen.contains(&name.as_str());
+        if ring || seen.len() > LONGEST {
+            let (found, expected) = if seen.len() > LONGEST {
+                ("a very long chain of `like`".to_owned(), format!("a chain of `like` with at most {LONGEST} links"))
+            } else {
+                (quoted(&format!("{} -> {name}", seen.join(" -> "))), "a chain of `like` that ends".to_owned())
+            };
+            findings.add(Code::BrokenLike, &entry.place.key("like"), found, expected, None);
             return Some((shape, true));
         }
         seen.push(name);
@@ -44,7 +44,7 @@ fn tell_unknown<T>(like: &str, entry: &Entry<T>, at: &Entry<T>, all: &Map<Entry<
     if !std::ptr::eq(entry, at) || findings.blind() || is_broken(like, entry, findings) {
         return;
     }
-    let near = nearest(like, all.keys().map(String::as_str));
+    let near = findings.nearest(&entry.place, like, all.keys().map(String::as_str));
     let expected = "the name of another entry of this section".to_owned();
     findings.add(Code::BrokenLike, &entry.place.key("like"), quoted(like), expected, near);
 }

@@ -1,6 +1,5 @@
 //! Several catalogue files become one. Within the shipped set a name belongs to one entry; extra files override.
 
-use crate::diagnostic::{Code, quoted};
 use crate::domain::Map;
 use crate::load::file::{
     AttributeShape, BagShape, BikeShape, CatalogueFile, FailureShape, FunctionShape, Inherit, ItemShape, LadderShape,
@@ -112,9 +111,7 @@ impl Merging<'_> {
             self.notes.push(format!("{} from {ours} takes the place of the one from {theirs}", new.path));
             return true;
         }
-        let found = format!("{} again", quoted(&new.path.to_string()));
-        let expected = format!("one entry of that name; the other is at {}", self.findings.position(old));
-        self.findings.add(Code::DefinedTwice, new, found, expected, None);
+        self.findings.add_again(new, &new.path.to_string(), "one entry of that name", old);
         false
     }
 }

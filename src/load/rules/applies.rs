@@ -1,6 +1,6 @@
 //! Attributes and their values, wherever they are spoken of.
 
-use crate::diagnostic::{Code, nearest, quoted};
+use crate::diagnostic::{Code, quoted};
 use crate::domain::Applies;
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
@@ -28,7 +28,7 @@ pub(super) fn value(name: &str, text: &str, place: &Place, draft: &Draft, findin
     if attribute.values.is_empty() || values_told || attribute.values.iter().any(|value| value == text) {
         return;
     }
-    let near = nearest(text, attribute.values.iter().map(String::as_str));
+    let near = findings.nearest(place, text, attribute.values.iter().map(String::as_str));
     let expected = format!("one of `{}`", attribute.values.join("`, `"));
     findings.add(Code::UnknownValue, place, quoted(text), expected, near);
 }

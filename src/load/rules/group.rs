@@ -1,6 +1,6 @@
 //! A group: who is named is there, roles that are pinned are held, shares are stated for everybody.
 
-use crate::diagnostic::{Code, nearest, quoted};
+use crate::diagnostic::{Code, quoted};
 use crate::domain::{Fair, Role, Scenario};
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
@@ -30,7 +30,8 @@ fn is_rider(scenario: &Scenario, name: &str, place: &Place, findings: &mut Findi
     let names = || scenario.riders.iter().map(|rider| rider.name.as_str());
     if !names().any(|known| known == name) && !findings.blind() {
         let expected = "the name of a rider under `riders`".to_owned();
-        findings.add(Code::UnknownName, place, quoted(name), expected, nearest(name, names()));
+        let near = findings.nearest(place, name, names());
+        findings.add(Code::UnknownName, place, quoted(name), expected, near);
     }
 }
 
@@ -69,9 +70,10 @@ fn pins(scenario: &Scenario, place: &Place, draft: &Draft, findings: &mut Findin
         for (at, name) in names.iter().enumerate() {
             let sections = [Section::Functions, Section::Stocks, Section::Needs];
             if !findings.blind() && !sections.iter().any(|section| draft.names.has(*section, name)) {
-                let near = sections.iter().find_map(|section| draft.names.nearest(*section, name));
+                let place = place.key(role).index(at);
+                let near = sections.iter().find_map(|section| draft.names.nearest(*section, name, &place, findings));
                 let expected = "the name of a function, a stock or a need".to_owned();
-                findings.add(Code::UnknownName, &place.key(role).index(at), quoted(name), expected, near);
+                findings.add(Code::UnknownName, &place, quoted(name), expected, near);
             }
         }
     }

@@ -1,11 +1,14 @@
 //! The trip goes somewhere, and its nights agree with its style.
 
-use crate::diagnostic::Code;
+use crate::diagnostic::{Code, counted};
 use crate::domain::{Leg, Style, Surface, Trip};
 use crate::load::findings::{Findings, Place};
 
 /// The lowest shore and the highest roads that lead anywhere, in metres.
 const HEIGHTS: std::ops::RangeInclusive<f64> = -450.0..=6000.0;
+
+/// Most legs; a trip that changes more often is several trips.
+const MOST_LEGS: usize = 100;
 
 /// Checks the legs.
 pub(super) fn check(trip: &Trip, place: &Place, findings: &mut Findings) {
@@ -13,6 +16,11 @@ pub(super) fn check(trip: &Trip, place: &Place, findings: &mut Findings) {
     let style_known = findings.sound(place, &["style"]) && !findings.is_spoilt(place);
     if trip.legs.is_empty() && findings.sound(place, &["legs"]) && !findings.is_spoilt_below(place) {
         findings.add(Code::NothingThere, &legs, "no legs".to_owned(), "at least one leg".to_owned(), None);
+    }
+    if trip.legs.len() > MOST_LEGS {
+        let expected = format!("at most {MOST_LEGS} legs");
+        findings.add(Code::TooLarge, &legs, counted(trip.legs.len(), "leg"), expected, None);
+        return;
     }
     for (at, leg) in trip.legs.iter().enumerate() {
         let place = legs.index(at);
@@ -38,7 +46,7 @@ pub(super) fn check(trip: &Trip, place: &Place, findings: &mut Findings) {
 }
 
 fn nights(leg: &Leg, place: &Place, findings: &mut Findings) {
-    let found = format!("{} with `style: none`", crate::diagnostic::counted(leg.nights as usize, "night"));
+    let found = format!("{} with `style: none`", counted(leg.nights as usize, "night"));
     let expected = "no nights, or the style `roofed` or `camping`".to_owned();
     findings.add(Code::Contradiction, &place.key("nights"), found, expected, None);
 }
