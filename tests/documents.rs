@@ -312,9 +312,11 @@ fn the_tolerances_are_those_of_the_code() {
 #[test]
 fn the_limits_are_listed() {
     for path in files(&["src/load", "src/domain", "src/diagnostic"], &["rs"]) {
-        let (text, file) = (fs::read_to_string(&path).unwrap(), path.strip_prefix(root()).unwrap().display().to_string());
+        let (text, file) =
+            (fs::read_to_string(&path).unwrap(), path.strip_prefix(root()).unwrap().display().to_string());
         let names = text.lines().filter_map(|line| line.split_once("const ")?.1.split_once(": ")).map(|(name, _)| name);
-        let limits = names.filter(|name| ["MOST_", "LARGEST_FILE", "LONGEST", "DEEPEST"].iter().any(|l| name.starts_with(l)));
+        let limits =
+            names.filter(|name| ["MOST_", "LARGEST_FILE", "LONGEST", "DEEPEST"].iter().any(|l| name.starts_with(l)));
         for name in limits {
             let listed = rows(DEVELOPERS, |cell| cell == name).iter().any(|row| row[2] == file);
             assert!(listed, "DEVELOPERS.md does not list the limit `{name}` of {file}");

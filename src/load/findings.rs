@@ -112,12 +112,7 @@ impl Findings {
     }
     /// The known name most like the one at this place, as long as it can still be told: thousands of unknown names
     /// among thousands of known ones would take minutes to compare.
-    pub fn nearest<'a>(
-        &self,
-        place: &Place,
-        name: &str,
-        known: impl IntoIterator<Item = &'a str>,
-    ) -> Option<String> {
+    pub fn nearest<'a>(&self, place: &Place, name: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
         if self.is_full(place.file) { None } else { nearest(name, known) }
     }
     /// Records that something is there again, with where it was first.
@@ -133,6 +128,7 @@ impl Findings {
         self.add_at(code, place, None, found, expected, nearest);
     }
     /// Records a fault whose line is known already.
+    #[allow(clippy::needless_pass_by_value, reason = "callers make these words for this call only")]
     pub fn add_at(
         &mut self,
         code: Code,

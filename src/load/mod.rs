@@ -9,6 +9,7 @@ mod decode;
 mod file;
 mod findings;
 mod gather;
+mod json;
 mod kit;
 mod locate;
 mod node;

@@ -92,9 +92,9 @@ pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<
         return None;
     }
     unclosed(text, records.last().unwrap_or(&heading), file, findings);
-    let sound = records.iter().filter(|record| {
-        !too_long(record, file, findings) && !too_wide(record, &columns, separator, file, findings)
-    });
+    let sound = records
+        .iter()
+        .filter(|record| !too_long(record, file, findings) && !too_wide(record, &columns, separator, file, findings));
     let (lines, entries) = sound.map(|record| (line(record), entry(record, &columns, separator))).unzip();
     findings.set_rows(file, lines);
     Some(Node::Map(Map::from_iter([("items".to_owned(), Node::List(entries))])))

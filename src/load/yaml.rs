@@ -1,5 +1,6 @@
 //! Text to tree. The only file that names the YAML crate, so that another one can take its place.
 
+use super::json;
 use super::locate::{Finder, HERE};
 use super::node::{Node, Path};
 use super::tree::{Seed, Watch, YamlFault};
@@ -20,6 +21,9 @@ const MOST_BRACKETS: usize = 500;
 pub fn parse(text: &str) -> Result<Node, YamlFault> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     check_size(text)?;
+    if let Some(read) = json::parse(text) {
+        return read;
+    }
     let watch = Watch::default();
     let mut documents = serde_yaml::Deserializer::from_str(text);
     let Some(first) = documents.next() else { return Ok(Node::empty()) };

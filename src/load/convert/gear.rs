@@ -181,7 +181,11 @@ fn own(
     let told = !findings.sound(place, &["mass", "volume"]);
     let (Some(mass), Some(volume)) = (shape.mass, shape.volume) else {
         let items = draft.catalogue.items.values();
-        let near = findings.nearest(place, id, items.clone().map(|item| item.id.as_str()).chain(items.map(|item| item.name.as_str())));
+        let near = findings.nearest(
+            place,
+            id,
+            items.clone().map(|item| item.id.as_str()).chain(items.map(|item| item.name.as_str())),
+        );
         let missing: Vec<&str> = [("mass", shape.mass.is_none()), ("volume", shape.volume.is_none())]
             .into_iter()
             .filter_map(|(key, gone)| gone.then_some(key))

@@ -65,7 +65,10 @@ fn on_bikes(asked: &Asked<'_>, bikes: &[&Bike], draft: &Draft, findings: &mut Fi
     }
     for (name, bikes) in undeclared {
         // Another size is not what was meant.
-        let near = draft.names.nearest(asked.section, &name, &asked.place, findings).filter(|near| digits(near) == digits(&name));
+        let near = draft
+            .names
+            .nearest(asked.section, &name, &asked.place, findings)
+            .filter(|near| digits(near) == digits(&name));
         let found = format!("{} on {}", quoted(&name), listed(&bikes));
         let expected = format!("the name of {} in the section `{}`", asked.section.noun(), asked.section.key());
         findings.add(Code::RepairUnresolved, &asked.place, found, expected, near);

@@ -49,7 +49,9 @@ fn is_right(name: &str, values: &Map<String>, filled: &Result<String, TemplateEr
 fn through_a_file(name: &str, values: &Map<String>) {
     let quoted = |text: &str| serde_json::Value::from(text).to_string();
     let lines = |tail: fn(&str) -> String| -> String {
-        values.iter().map(|(key, value)| format!("  {}: {}\n", quoted(key), tail(value))).collect()
+        let lines: Vec<String> =
+            values.iter().map(|(key, value)| format!("  {}: {}\n", quoted(key), tail(value))).collect();
+        lines.concat()
     };
     let declared = lines(|_| "{ name: an attribute }".to_owned());
     let stated = lines(|value| serde_json::Value::from(value).to_string());

@@ -23,7 +23,9 @@ pub fn scenario(bytes: &[u8]) {
     let find = |name: &str| if name == gear.name { Ok(gear.clone()) } else { Err(missing(name)) };
     match load::load_texts(&[source("world.yaml", WORLD)], source("trip.yaml", text), &find) {
         Ok(loaded) => ridden(&loaded),
-        Err(faults) => faults::are_told(&faults, &[("trip.yaml", text), ("world.yaml", WORLD), ("gear.csv", &gear.text)]),
+        Err(faults) => {
+            faults::are_told(&faults, &[("trip.yaml", text), ("world.yaml", WORLD), ("gear.csv", &gear.text)]);
+        }
     }
 }
 
@@ -90,7 +92,10 @@ fn is_shown_whole(answer: &PackAnswer, loaded: &Loaded, rider: &Rider, look: &Lo
     let text = json::pack(answer, None).unwrap_or_else(|error| panic!("{error}"));
     let catalogue = loaded.catalogue.as_weighed_by(rider);
     match load::kit_text(source("kit.json", &text), &catalogue) {
-        Ok(kit) => assert!(kit.iter().all(|(id, count)| answer.kit.count(id) == count) && kit.len() == answer.kit.len()),
+        Ok(kit) => {
+            let same = kit.len() == answer.kit.len() && kit.iter().all(|(id, count)| answer.kit.count(id) == count);
+            assert!(same, "{kit:?} {:?}", answer.kit);
+        }
         Err(faults) => assert!(answer.kit.is_empty(), "{text}\n{faults}"),
     }
 }
