@@ -36,7 +36,7 @@ pub(super) struct Card {
 impl Card {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.trip.open() {
+        let opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };

@@ -1,6 +1,6 @@
 //! `fardel check`.
 
-use super::settings::{CatalogueArguments, Format};
+use super::settings::{CatalogueArguments, Format, told};
 use super::{Ending, complain};
 use crate::diagnostic::{Faults, counted};
 use crate::domain::Catalogue;
@@ -48,9 +48,11 @@ impl Check {
             }
             Format::Json => json::check(all),
         };
-        match text.map_err(|error| error.to_string()).map(|text| write::print(&text)) {
-            Ok(Ok(())) if sound => Ending::Answered,
-            Ok(_) => Ending::BadInput,
+        match text {
+            Ok(text) => match told(write::print(&text)) {
+                Ending::Answered if !sound => Ending::BadInput,
+                ending => ending,
+            },
             Err(error) => {
                 complain(&format!("internal error: the report cannot be written as JSON: {error}"));
                 Ending::Defect

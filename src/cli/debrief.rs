@@ -1,6 +1,6 @@
 //! `fardel debrief`.
 
-use super::settings::{CatalogueArguments, Format, OutputArguments};
+use super::settings::{CatalogueArguments, Format, OutputArguments, told};
 use super::{Ending, complain};
 use crate::debrief;
 use crate::diagnostic::Faults;
@@ -48,6 +48,11 @@ struct Reading {
 impl Debrief {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
+        if let Err(ending) = self.unobstructed() {
+            return ending;
+        }
+        // Two runs with one book take their turns, from reading it to writing it.
+        let _held = write::hold(&self.book);
         let written = self.read().and_then(|reading| {
             let answer = debrief::debrief(&reading.catalogue, &reading.rides);
             self.write(&reading, &answer).map(|()| answer)
@@ -61,6 +66,15 @@ impl Debrief {
                 complain(&message);
                 Ending::BadInput
             }
+        }
+    }
+
+    /// What will be written can be, as far as that shows: nothing goes into the book if the answer cannot be delivered.
+    fn unobstructed(&self) -> Result<(), Ending> {
+        self.output.unobstructed(None)?;
+        match told([&self.book, &self.rates].into_iter().try_for_each(|path| write::unobstructed(path, true))) {
+            Ending::Answered => Ok(()),
+            ending => Err(ending),
         }
     }
 
@@ -123,11 +137,23 @@ impl Debrief {
         }
         let rates = files::rates(answer);
         self.check(&named(&self.rates, &rates))?;
-        let failed = |path: &Path, error: std::io::Error| format!("{}: cannot be written: {error}", path.display());
-        if reading.fresh > 0 {
-            write::whole_file(&self.book, &book, true).map_err(|error| failed(&self.book, error))?;
+        self.refuse_changed(reading)?;
+        let grown = (reading.fresh > 0).then_some((&*self.book, book.as_bytes()));
+        let files = grown.into_iter().chain([(&*self.rates, rates.as_bytes())]);
+        write::whole_files(files, true).map_err(|unwritten| unwritten.to_string())
+    }
+
+    /// An editor, or a system where books cannot be held, may have changed the book meanwhile: what was added there must
+    /// not be lost.
+    fn refuse_changed(&self, reading: &Reading) -> Result<(), String> {
+        let now = if self.book.exists() { source(&self.book).ok().map(|book| book.text) } else { None };
+        if now == reading.book {
+            return Ok(());
         }
-        write::whole_file(&self.rates, &rates, true).map_err(|error| failed(&self.rates, error))
+        Err(format!(
+            "{}: it changed while the rates were worked out; nothing is written, run this again",
+            self.book.display()
+        ))
     }
 
     /// A catalogue that does not load is not written.

@@ -1,5 +1,6 @@
 //! `fardel export-model`.
 
+use super::settings::told;
 use super::talk::quiet;
 use super::trip::{Party, TripArguments};
 use super::{Ending, complain};
@@ -33,6 +34,11 @@ pub(super) struct Export {
 
 impl Export {
     pub(super) fn run(&self) -> Ending {
+        let mut files = self.lp.iter().chain(&self.mps);
+        let free = told(files.try_for_each(|path| write::unobstructed(path, self.force)));
+        if free != Ending::Answered {
+            return free;
+        }
         let party = match self.trip.open_party() {
             Ok(party) => party,
             Err(ending) => return ending,
@@ -49,28 +55,20 @@ impl Export {
     fn write(&self, title: &str, model: &Model) -> Ending {
         let lp = self.lp.as_deref().map(|path| (path, engine::exchange::lp(model, title)));
         let mps = self.mps.as_deref().map(|path| (path, engine::exchange::mps(model, title)));
-        for (path, text) in lp.into_iter().chain(mps) {
-            if let Err(error) = self.deliver(path, &text, model) {
-                complain(&format!("{}: cannot be written: {error}", path.display()));
-                return Ending::BadInput;
-            }
-        }
-        Ending::Answered
+        let files: Vec<(&Path, String)> = lp.into_iter().chain(mps).collect();
+        let written = write::whole_files(files.iter().map(|(path, text)| (*path, text.as_bytes())), self.force);
+        let said = || if quiet() { Ok(()) } else { write::print(&account(&files, model)) };
+        told(written.and_then(|()| said()))
     }
+}
 
-    fn deliver(&self, path: &Path, text: &str, model: &Model) -> std::io::Result<()> {
-        write::whole_file(path, text, self.force)?;
-        if quiet() {
-            return Ok(());
-        }
-        let whole = model.columns.iter().filter(|column| column.whole).count();
-        write::print(&format!(
-            "Wrote {}: {} columns, {whole} of them whole, and {} rows.\n",
-            path.display(),
-            model.columns.len(),
-            model.rows.len()
-        ))
-    }
+/// What was written.
+fn account(files: &[(&Path, String)], model: &Model) -> String {
+    let (columns, rows) = (model.columns.len(), model.rows.len());
+    let whole = model.columns.iter().filter(|column| column.whole).count();
+    let line =
+        |path: &Path| format!("Wrote {}: {columns} columns, {whole} of them whole, and {rows} rows.\n", path.display());
+    files.iter().map(|(path, _)| line(path)).collect()
 }
 
 /// What the model is of, and the model.

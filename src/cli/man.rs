@@ -47,22 +47,14 @@ impl Man {
 
     /// The pages of the program and of every command.
     fn write(&self, whole: &Command, folder: &Path) -> Ending {
-        if let Err(error) = std::fs::create_dir_all(folder) {
-            return told(Err(error), folder);
-        }
         let commands = std::iter::once(whole).chain(whole.get_subcommands().filter(|own| own.get_name() != "help"));
-        for command in commands {
-            let page = match page(command.clone()) {
-                Ok(page) => page,
-                Err(ending) => return ending,
-            };
-            let path = folder.join(page.0);
-            let ending = told(write::whole_file(&path, &page.1, self.force), &path);
-            if ending != Ending::Answered {
-                return ending;
-            }
-        }
-        Ending::Answered
+        let pages = commands.map(|command| page(command.clone()).map(|(name, text)| (folder.join(name), text)));
+        let pages: Vec<(PathBuf, String)> = match pages.collect() {
+            Ok(pages) => pages,
+            Err(ending) => return ending,
+        };
+        let files = pages.iter().map(|(path, text)| (&**path, text.as_bytes()));
+        told(write::into_folder(folder, files, self.force))
     }
 }
 

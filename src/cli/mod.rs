@@ -20,9 +20,11 @@ mod trim;
 mod trip;
 mod why;
 
+use crate::report::unfinished::heed_signals;
 use crate::timing;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
+use std::io::ErrorKind;
 
 /// Works out what to carry on this bike for this trip.
 #[derive(Debug, Parser)]
@@ -36,7 +38,9 @@ struct Arguments {
 
 const LONG: &str = "Works out what to carry on this bike for this trip: which tools, spares, consumables and camping \
 gear save the most trouble within your limits of mass, room and money, and which bag each goes into.\n\n\
-Exit status: 0 answered, 1 no kit meets all needs within all limits, 2 bad input, 3 a defect of the program.";
+Exit status: 0 answered, also if the reader of a pipe goes away; 1 no kit meets all needs within all limits, or none was \
+found in time; 2 bad input, or the answer cannot be written; 3 a defect of the program. Ctrl-C ends it as the system has \
+it, which shells show as 130, and leaves nothing half-written.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
@@ -119,6 +123,7 @@ impl Ending {
 
 /// Runs the program with these arguments (the first is its name) and says how it ended.
 pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Ending {
+    heed_signals();
     match Arguments::try_parse_from(arguments) {
         Ok(arguments) => {
             arguments.talk.apply();
@@ -128,8 +133,14 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         }
         Err(error) => {
             // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.
-            let _ = error.print();
-            if error.use_stderr() { Ending::BadInput } else { Ending::Answered }
+            match error.print() {
+                Err(unwritten) if unwritten.kind() != ErrorKind::BrokenPipe => {
+                    complain(&format!("the help cannot be written: {unwritten}"));
+                    Ending::BadInput
+                }
+                _ if error.use_stderr() => Ending::BadInput,
+                _ => Ending::Answered,
+            }
         }
     }
 }

@@ -37,7 +37,7 @@ pub(super) struct Pack {
 impl Pack {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.trip.open() {
+        let opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };

@@ -69,7 +69,7 @@ impl RidingArguments {
 impl Rehearse {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.trip.open() {
+        let opened = match self.output.unobstructed(self.plot.as_deref()).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };
@@ -86,31 +86,18 @@ impl Rehearse {
             complain(&format!("internal error: no bike `{}`", rider.bike));
             return Ending::Defect;
         };
-        if let Some(ending) = self.plot.as_deref().and_then(|path| self.draw(path, &answer)) {
-            return ending;
-        }
-        self.output.finish(match self.output.format {
+        let picture = match self.plot.as_deref().map(|path| drawn(path, &answer)).transpose() {
+            Ok(picture) => picture,
+            Err(ending) => return ending,
+        };
+        let text = match self.output.format {
             PageFormat::Text => Ok(report::terminal::rehearsal(&answer, &look)),
             PageFormat::Markdown => report::markdown::rehearsal(&answer, &look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::rehearse(&answer, &look).map_err(|error| error.to_string()),
-        })
-    }
-
-    /// Writes the picture; gives how the run ends if that fails.
-    fn draw(&self, path: &Path, answer: &RehearseAnswer) -> Option<Ending> {
-        let drawn = match ending(path) {
-            Some("png") => report::histogram::png(answer),
-            _ => report::histogram::svg(answer).map(String::into_bytes),
         };
-        match drawn {
-            Ok(picture) => self.output.write(path, &picture),
-            Err(error) => {
-                complain(&format!("internal error: the picture cannot be drawn: {error}"));
-                Some(Ending::Defect)
-            }
-        }
+        self.output.finish_beside(text, picture)
     }
 
     /// The kit in the file, or the one that is best.
@@ -126,4 +113,16 @@ impl Rehearse {
         let packed = progress::while_busy("packing first", pack);
         packed.map(|answer| answer.kit).map_err(|error| refuse(opened.catalogue(), &error, look))
     }
+}
+
+/// The picture and where it goes.
+fn drawn<'a>(path: &'a Path, answer: &RehearseAnswer) -> Result<(&'a Path, Vec<u8>), Ending> {
+    let drawn = match ending(path) {
+        Some("png") => report::histogram::png(answer),
+        _ => report::histogram::svg(answer).map(String::into_bytes),
+    };
+    drawn.map(|picture| (path, picture)).map_err(|error| {
+        complain(&format!("internal error: the picture cannot be drawn: {error}"));
+        Ending::Defect
+    })
 }

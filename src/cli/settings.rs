@@ -2,11 +2,11 @@
 
 use super::{Ending, complain};
 use crate::engine::{Effort, Engine};
-use crate::report::{Look, write};
+use crate::report::Look;
+use crate::report::write::{self, Unwritten};
 use crate::units::UnitSystem;
 use clap::{ArgGroup, Args, ValueEnum};
 use std::fmt::Display;
-use std::io;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -189,29 +189,24 @@ impl FolderArguments {
         look(self.units, self.out.is_some())
     }
 
+    /// Before the work is done: is nothing in the way of the file that comes first?
+    pub(super) fn unobstructed(&self, first: &str) -> Result<(), Ending> {
+        let Some(folder) = self.out.as_ref().filter(|folder| folder.exists()) else { return Ok(()) };
+        match told(write::unobstructed(&folder.join(first), self.force)) {
+            Ending::Answered => Ok(()),
+            ending => Err(ending),
+        }
+    }
+
     /// Prints the first file's text, or writes all files into the folder: all of them, or none where one is in the way.
     pub(super) fn deliver(&self, files: &[(String, String)]) -> Ending {
         let Some(folder) = &self.out else {
             let text = files.first().map_or("", |(_, text)| text.as_str());
-            return told(write::print(text), Path::new("standard output"));
+            return told(write::print(text));
         };
-        if let Err(error) = std::fs::create_dir_all(folder) {
-            return told(Err(error), folder);
-        }
         let plain = |text: &str| anstream::adapter::strip_str(text).to_string();
         let files: Vec<(PathBuf, String)> = files.iter().map(|(name, text)| (folder.join(name), plain(text))).collect();
-        if let Some((taken, _)) = files.iter().find(|(path, _)| !self.force && path.exists()) {
-            let there =
-                std::io::Error::new(std::io::ErrorKind::AlreadyExists, "it exists already; --force replaces it");
-            return told(Err(there), taken);
-        }
-        for (path, text) in &files {
-            let written = told(write::whole_file(path, text.as_bytes(), self.force), path);
-            if written != Ending::Answered {
-                return written;
-            }
-        }
-        Ending::Answered
+        told(write::into_folder(folder, files.iter().map(|(path, text)| (&**path, text.as_bytes())), self.force))
     }
 }
 
@@ -221,15 +216,19 @@ impl<F: Shape> OutputArguments<F> {
         self.to.look()
     }
 
-    /// Delivers an answer that may have failed to become what was asked for.
-    pub(super) fn finish(&self, text: Result<String, impl Display>) -> Ending {
-        self.to.finish(text)
+    /// Before the work is done: is nothing in the way of the answer, and of a file beside it?
+    pub(super) fn unobstructed(&self, beside: Option<&Path>) -> Result<(), Ending> {
+        self.to.unobstructed(beside)
     }
 
-    /// Writes a file beside the answer; gives how the run ends if that fails.
-    pub(super) fn write(&self, path: &Path, content: impl AsRef<[u8]>) -> Option<Ending> {
-        let ending = self.to.write(path, content.as_ref());
-        (ending != Ending::Answered).then_some(ending)
+    /// Delivers an answer that may have failed to become what was asked for.
+    pub(super) fn finish(&self, text: Result<String, impl Display>) -> Ending {
+        self.to.finish(text, None)
+    }
+
+    /// The same with a file beside it: both are written, or neither.
+    pub(super) fn finish_beside(&self, text: Result<String, impl Display>, beside: Option<(&Path, Vec<u8>)>) -> Ending {
+        self.to.finish(text, beside)
     }
 }
 
@@ -239,10 +238,19 @@ impl Destination {
         look(self.units, self.out.is_some())
     }
 
+    /// Before the work is done: is nothing in the way of the answer, and of a file beside it?
+    pub(super) fn unobstructed(&self, beside: Option<&Path>) -> Result<(), Ending> {
+        let mut files = self.out.as_deref().into_iter().chain(beside);
+        match told(files.try_for_each(|path| write::unobstructed(path, self.force))) {
+            Ending::Answered => Ok(()),
+            ending => Err(ending),
+        }
+    }
+
     /// Delivers an answer that may have failed to become what was asked for.
-    pub(super) fn finish(&self, text: Result<String, impl Display>) -> Ending {
+    pub(super) fn finish(&self, text: Result<String, impl Display>, beside: Option<(&Path, Vec<u8>)>) -> Ending {
         match text {
-            Ok(text) => self.deliver(&text),
+            Ok(text) => told(self.deliver(&text, beside)),
             Err(error) => {
                 complain(&format!("internal error: the answer cannot be written: {error}"));
                 Ending::Defect
@@ -250,34 +258,27 @@ impl Destination {
         }
     }
 
-    /// Delivers an answer to the terminal or the file.
-    fn deliver(&self, text: &str) -> Ending {
-        match &self.out {
-            None => told(write::print(text), Path::new("standard output")),
-            Some(path) => self.write(path, anstream::adapter::strip_str(text).to_string().as_bytes()),
-        }
-    }
-
-    /// Writes a file beside the answer.
-    pub(super) fn write(&self, path: &Path, content: &[u8]) -> Ending {
-        told(write::whole_file(path, content, self.force), path)
+    /// Delivers an answer to the terminal or the file, and what is beside it to its own.
+    fn deliver(&self, text: &str, beside: Option<(&Path, Vec<u8>)>) -> Result<(), Unwritten> {
+        let plain = anstream::adapter::strip_str(text).to_string();
+        let answer = self.out.as_deref().map(|path| (path, plain.as_bytes()));
+        let files = beside.as_ref().map(|(path, content)| (*path, content.as_slice())).into_iter().chain(answer);
+        write::whole_files(files, self.force)?;
+        if self.out.is_none() { write::print(text) } else { Ok(()) }
     }
 }
 
 /// Prints a text that is for machines, or writes it to a file.
 pub(super) fn put(text: &str, out: Option<&Path>, force: bool) -> Ending {
-    match out {
-        None => told(write::print(text), Path::new("standard output")),
-        Some(path) => told(write::whole_file(path, text, force), path),
-    }
+    told(out.map_or_else(|| write::print(text), |path| write::whole_file(path, text, force)))
 }
 
 /// How a run ends that has written, or could not write.
-pub(super) fn told(result: io::Result<()>, place: &Path) -> Ending {
+pub(super) fn told(result: Result<(), Unwritten>) -> Ending {
     match result {
         Ok(()) => Ending::Answered,
-        Err(error) => {
-            complain(&format!("{}: cannot be written: {error}", place.display()));
+        Err(unwritten) => {
+            complain(&unwritten.to_string());
             Ending::BadInput
         }
     }

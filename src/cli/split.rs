@@ -51,6 +51,9 @@ fn share(text: &str) -> Result<f64, String> {
 impl Split {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
+        if let Err(ending) = self.output.unobstructed(&self.group_file()) {
+            return ending;
+        }
         let read =
             load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string());
         let read = read.and_then(|loaded| Ok((self.kits(&loaded)?, loaded)));
@@ -108,17 +111,32 @@ impl Split {
         }
     }
 
+    /// What the names of the files end in.
+    const fn ending(&self) -> &'static str {
+        match self.format {
+            PageFormat::Text => "txt",
+            PageFormat::Markdown => "md",
+            PageFormat::Csv => "csv",
+            PageFormat::Json => "json",
+            PageFormat::Html => "html",
+        }
+    }
+
+    fn group_file(&self) -> String {
+        format!("group.{}", self.ending())
+    }
+
     /// The group's file first, then one for each rider.
     fn files(&self, answer: &SplitAnswer, loaded: &Loaded, look: &Look) -> Result<Vec<(String, String)>, String> {
         let both = pages::Group { catalogue: &loaded.catalogue, scenario: &loaded.scenario };
-        let (ending, group) = match self.format {
-            PageFormat::Text => ("txt", Ok(report::terminal::split(answer, look))),
-            PageFormat::Markdown => ("md", report::markdown::split(answer, look).map_err(|error| error.to_string())),
-            PageFormat::Csv => ("csv", report::csv::split(answer).map_err(|error| error.to_string())),
-            PageFormat::Json => ("json", report::json::split(answer).map_err(|error| error.to_string())),
-            PageFormat::Html => ("html", pages::split(answer, &both, look).map_err(|error| error.to_string())),
+        let group = match self.format {
+            PageFormat::Text => Ok(report::terminal::split(answer, look)),
+            PageFormat::Markdown => report::markdown::split(answer, look).map_err(|error| error.to_string()),
+            PageFormat::Csv => report::csv::split(answer).map_err(|error| error.to_string()),
+            PageFormat::Json => report::json::split(answer).map_err(|error| error.to_string()),
+            PageFormat::Html => pages::split(answer, &both, look).map_err(|error| error.to_string()),
         };
-        let mut files = vec![(format!("group.{ending}"), group?)];
+        let mut files = vec![(self.group_file(), group?)];
         for (at, card) in answer.cards.iter().enumerate() {
             let text = match self.format {
                 PageFormat::Text => report::terminal::rider_card(answer, card, look),
@@ -131,7 +149,7 @@ impl Split {
                     pages::rider_page(answer, (at, card), &both, look).map_err(|error| error.to_string())?
                 }
             };
-            files.push((format!("{}-{}.{ending}", at + 1, file_name(&card.rider)), text));
+            files.push((format!("{}-{}.{}", at + 1, file_name(&card.rider), self.ending()), text));
         }
         Ok(files)
     }

@@ -71,7 +71,7 @@ pub(super) fn ending(path: &Path) -> Option<&str> {
 impl Tradeoff {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.trip.open() {
+        let opened = match self.output.unobstructed(self.plot.as_deref()).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };
@@ -122,29 +122,25 @@ impl Tradeoff {
     }
 
     fn deliver(&self, answer: &TradeoffAnswer, look: &Look) -> Ending {
-        if let Some(path) = &self.plot {
-            let drawn = match ending(path) {
-                Some("png") => report::plot::png(answer, look),
-                _ => report::plot::svg(answer, look).map(String::into_bytes),
-            };
-            let failed = match drawn {
-                Ok(content) => self.output.write(path, &content),
-                Err(error) => {
-                    complain(&format!("internal error: the curve cannot be drawn: {error}"));
-                    Some(Ending::Defect)
-                }
-            };
-            if let Some(ending) = failed {
-                return ending;
+        let drawn = self.plot.as_deref().map(|path| match ending(path) {
+            Some("png") => report::plot::png(answer, look).map(|curve| (path, curve)),
+            _ => report::plot::svg(answer, look).map(|curve| (path, curve.into_bytes())),
+        });
+        let curve = match drawn.transpose() {
+            Ok(curve) => curve,
+            Err(error) => {
+                complain(&format!("internal error: the curve cannot be drawn: {error}"));
+                return Ending::Defect;
             }
-        }
-        self.output.finish(match self.output.format {
+        };
+        let text = match self.output.format {
             PageFormat::Text => Ok(report::terminal::tradeoff(answer, look)),
             PageFormat::Markdown => report::markdown::tradeoff(answer, look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::tradeoff(answer, look).map_err(|error| error.to_string()),
-        })
+        };
+        self.output.finish_beside(text, curve)
     }
 }
 

@@ -14,6 +14,7 @@ pub mod plot;
 mod template;
 pub mod terminal;
 mod told;
+pub mod unfinished;
 mod words;
 pub mod write;
 

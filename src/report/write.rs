@@ -1,50 +1,150 @@
 //! Writing: whole files or none, and a quiet end when the reader goes away.
 
-use std::fs;
-use std::io::{self, Write};
-use std::path::Path;
+use super::unfinished::{Draft, finish};
+use std::fs::{self, File, Metadata};
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
 
-/// Writes a file whole or not at all: to a temporary name in the same folder, then renamed. An existing file is kept
-/// unless `force` is set.
+/// What could not be written, and why, with what to do about it.
+#[derive(Debug, thiserror::Error)]
+#[error("{place}: cannot be written: {}", reason(.error))]
+pub struct Unwritten {
+    /// The file, or what else it was.
+    pub place: String,
+    /// What went wrong.
+    pub error: io::Error,
+}
+
+impl Unwritten {
+    fn at(path: &Path, error: impl Into<io::Error>) -> Self {
+        Self { place: path.display().to_string(), error: error.into() }
+    }
+}
+
+/// In words, the same on every system.
+fn reason(error: &io::Error) -> String {
+    let known = match error.kind() {
+        ErrorKind::AlreadyExists => "it exists already; --force replaces it",
+        ErrorKind::NotFound => "there is no such folder; make it first",
+        ErrorKind::NotADirectory => "a file is in the way where a folder is named; choose another place",
+        ErrorKind::IsADirectory => "it is a folder; name a file",
+        ErrorKind::PermissionDenied => "you may not write there; choose another place",
+        ErrorKind::ReadOnlyFilesystem => "the folder is read-only; choose another place",
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full; make room, or choose another place",
+        ErrorKind::FileTooLarge => "it grows larger than is allowed here; choose another place, or allow more",
+        _ => "",
+    };
+    if known.is_empty() { error.to_string() } else { known.to_owned() }
+}
+
+/// Writes files whole or not at all: to temporary names in the same folders, and only once all are written, into their
+/// places. Existing files are kept unless `force` is set; then a link is followed, and the rights of the file stay.
+/// Devices and pipes are not replaced but written to.
 ///
 /// # Errors
-/// [`io::Error`] with the reason; `AlreadyExists` when the file is there and `force` is not set.
-pub fn whole_file(path: &Path, content: impl AsRef<[u8]>, force: bool) -> io::Result<()> {
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    if !force && path.try_exists()? {
-        return Err(io::Error::new(io::ErrorKind::AlreadyExists, "it exists already; --force replaces it"));
+/// [`Unwritten`] with the first file that fails; `AlreadyExists` when it is there and `force` is not set.
+pub fn whole_files<'a>(files: impl IntoIterator<Item = (&'a Path, &'a [u8])>, force: bool) -> Result<(), Unwritten> {
+    let (mut drafts, mut paths) = (Vec::new(), Vec::new());
+    for (path, content) in files {
+        let at = |error: io::Error| Unwritten::at(path, error);
+        unobstructed(path, force)?;
+        match fs::metadata(path) {
+            Ok(there) if !there.is_file() => through(path, content).map_err(at)?,
+            there => {
+                let place = if there.is_ok() { fs::canonicalize(path).map_err(at)? } else { path.to_owned() };
+                drafts.push((draft(&place, content, there.ok().as_ref()).map_err(at)?, place));
+                paths.push(path);
+            }
+        }
     }
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(content.as_ref())?;
-    file.as_file().sync_all()?;
-    readable_as_usual(file.as_file())?;
-    let kept = if force { file.persist(path).map(drop) } else { file.persist_noclobber(path).map(drop) };
-    kept.map_err(|error| error.error)
+    finish(drafts, force).map_err(|(at, error)| Unwritten::at(paths[at], error))
 }
 
-/// Temporary files are born private; an answer may be read by whoever may read the folder.
-#[cfg(unix)]
-fn readable_as_usual(file: &fs::File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    file.set_permissions(fs::Permissions::from_mode(0o644))
+/// Files into a folder, which is made if need be, as [`whole_files`] does it.
+///
+/// # Errors
+/// As there.
+pub fn into_folder<'a>(
+    folder: &Path,
+    files: impl IntoIterator<Item = (&'a Path, &'a [u8])>,
+    force: bool,
+) -> Result<(), Unwritten> {
+    fs::create_dir_all(folder).map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists => Unwritten::at(folder, ErrorKind::NotADirectory),
+        _ => Unwritten::at(folder, error),
+    })?;
+    whole_files(files, force)
 }
 
-#[cfg(not(unix))]
-fn readable_as_usual(_: &fs::File) -> io::Result<()> {
-    Ok(())
+/// One file, as [`whole_files`] does it.
+///
+/// # Errors
+/// As there.
+pub fn whole_file(path: &Path, content: impl AsRef<[u8]>, force: bool) -> Result<(), Unwritten> {
+    whole_files([(path, content.as_ref())], force)
+}
+
+/// Is there nothing to be seen, before the work is done, that a file will fail by?
+///
+/// # Errors
+/// [`Unwritten`] if a file is there that is to be kept, or a folder, or if the file's folder is not there.
+pub fn unobstructed(path: &Path, force: bool) -> Result<(), Unwritten> {
+    match fs::metadata(path) {
+        Ok(there) if there.is_dir() => Err(Unwritten::at(path, ErrorKind::IsADirectory)),
+        Ok(there) if there.is_file() && !force => Err(Unwritten::at(path, ErrorKind::AlreadyExists)),
+        Ok(_) => Ok(()),
+        Err(_) => match fs::metadata(folder(path)) {
+            Ok(there) if !there.is_dir() => Err(Unwritten::at(path, ErrorKind::NotADirectory)),
+            there => there.map(drop).map_err(|error| Unwritten::at(path, error)),
+        },
+    }
+}
+
+/// Where a file is.
+fn folder(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+/// The content under a temporary name, safe on the disk, with the rights of the file that it is to replace.
+fn draft(place: &Path, content: &[u8], replaced: Option<&Metadata>) -> io::Result<Draft> {
+    let draft = Draft::new_in(folder(place))?;
+    let mut file = draft.file()?;
+    file.write_all(content)?;
+    if let Some(replaced) = replaced {
+        file.set_permissions(replaced.permissions())?;
+    }
+    file.sync_all()?;
+    Ok(draft)
+}
+
+/// To a device or a pipe; nobody at its other end is no error.
+fn through(path: &Path, content: &[u8]) -> io::Result<()> {
+    quiet_end(File::options().write(true).open(path)?.write_all(content))
+}
+
+/// Waits until no other run holds this place, and holds it until dropped. Where places cannot be held, nobody waits.
+///
+/// What is held is the folder, so that nothing is left behind and a run that dies lets go.
+#[must_use]
+pub fn hold(path: &Path) -> Option<File> {
+    let place: PathBuf = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let held = File::open(folder(&place)).ok()?;
+    held.lock().ok().map(|()| held)
 }
 
 /// Prints to standard output; a reader that has gone away is no error.
 ///
 /// # Errors
-/// [`io::Error`] other than a broken pipe.
-pub fn print(content: &str) -> io::Result<()> {
+/// [`Unwritten`], other than by a broken pipe.
+pub fn print(content: &str) -> Result<(), Unwritten> {
     let mut out = anstream::stdout().lock();
-    match out.write_all(content.as_bytes()).and_then(|()| out.flush()) {
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
+    let printed = out.write_all(content.as_bytes()).and_then(|()| out.flush());
+    quiet_end(printed).map_err(|error| Unwritten { place: "standard output".to_owned(), error })
+}
+
+fn quiet_end(written: io::Result<()>) -> io::Result<()> {
+    match written {
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
         other => other,
     }
 }
@@ -58,7 +158,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("plan.json");
         whole_file(&path, "one", false).unwrap();
-        assert_eq!(whole_file(&path, "two", false).unwrap_err().kind(), io::ErrorKind::AlreadyExists);
+        assert_eq!(whole_file(&path, "two", false).unwrap_err().error.kind(), ErrorKind::AlreadyExists);
         assert_eq!(fs::read_to_string(&path).unwrap(), "one");
         whole_file(&path, "two", true).unwrap();
         assert_eq!(fs::read_to_string(&path).unwrap(), "two");
@@ -69,5 +169,15 @@ mod tests {
     fn a_missing_folder_is_an_error_and_writes_nothing() {
         let folder = tempfile::tempdir().unwrap();
         assert!(whole_file(&folder.path().join("no/such/plan.json"), "x", true).is_err());
+    }
+
+    /// The second file is in the way of itself: the first must not stay without it.
+    #[test]
+    fn of_several_files_all_or_none_are_there() {
+        let folder = tempfile::tempdir().unwrap();
+        let (one, two) = (folder.path().join("one"), folder.path().join("two"));
+        let files = |paths: [&Path; 3]| whole_files(paths.map(|path| (path, &b"x"[..])), false);
+        assert_eq!(files([&one, &two, &two]).unwrap_err().place, two.display().to_string());
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
     }
 }
