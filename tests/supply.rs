@@ -1,5 +1,5 @@
 //! What the program is built from: licences that allow passing it on, one registry, few crates twice, no compiler newer
-//! than the one stated, no unsafe code of our own.
+//! than the one stated, nothing withdrawn, no unsafe code of our own.
 
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -140,6 +140,25 @@ fn no_crate_wants_a_newer_compiler_than_is_stated() {
         if let Some(wanted) = own["rust_version"].as_str() {
             assert!(version(wanted) <= stated, "{} wants Rust {wanted}", own["name"]);
         }
+    }
+}
+
+/// A version that its author has withdrawn, as for a hole in it. Making a package of our own, cargo asks its copy of the
+/// registry's index, and without it this is left out; `.ci/run` has it ask the registry.
+#[test]
+fn no_version_has_been_withdrawn() {
+    let cargo = std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned());
+    let folder = tempfile::tempdir().unwrap();
+    let output = Command::new(cargo)
+        .args(["package", "--offline", "--locked", "--no-verify", "--allow-dirty", "--target-dir"])
+        .arg(folder.path())
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .unwrap();
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert!(!said.contains("yanked"), "{said}");
+    if !output.status.success() {
+        println!("left out, no copy of the registry's index: {said}");
     }
 }
 

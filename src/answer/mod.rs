@@ -28,7 +28,7 @@ pub use plan::{
     Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
     TripSummary,
 };
-pub use rehearse::{Predicted, RehearseAnswer, rehearse};
+pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
 pub use sufficient::Set;

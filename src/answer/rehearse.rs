@@ -38,8 +38,29 @@ pub struct Predicted {
     pub self_recovery: f64,
 }
 
-/// Rehearses a rider's trip with a kit. `None` if the rider's bike is not in the catalogue.
-#[must_use]
+/// More breakdowns and falls than this on one trip are no trip: the day would not hold them.
+const MOST_ON_A_TRIP: f64 = 1e6;
+/// More than this on all trips together would take hours.
+const MOST_IN_ALL: f64 = 1e11;
+
+/// Why nothing was rehearsed.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum RehearseError {
+    /// The rider's bike is not in the catalogue.
+    #[error("internal error: no bike `{0}`")]
+    NoBike(String),
+    /// Too much happens.
+    #[error(
+        "{0:.0} things would break or fall on each of {1} trips, more than can be ridden; look at the rates and the \
+         distances, or ask for fewer --trips"
+    )]
+    TooMuch(f64, u64),
+}
+
+/// Rehearses a rider's trip with a kit.
+///
+/// # Errors
+/// [`RehearseError`] without such a bike, or if too much happens to be ridden out.
 pub fn rehearse(
     catalogue: &Catalogue,
     scenario: &Scenario,
@@ -47,15 +68,21 @@ pub fn rehearse(
     kit: &Kit,
     plan: &Plan,
     ridden: &(dyn Fn(u64) + Sync),
-) -> Option<RehearseAnswer> {
-    let case = resolve(catalogue, scenario, rider)?;
+) -> Result<RehearseAnswer, RehearseError> {
+    let case = resolve(catalogue, scenario, rider).ok_or_else(|| RehearseError::NoBike(rider.bike.clone()))?;
     let counts: Vec<u32> = case.items.iter().map(|item| kit.count(&item.id)).collect();
     let mass = kit.mass(catalogue);
     let dead_weight = mass - risk::value::mass(&case, &counts);
     let party = rehearse::party(&case, &counts, &[Load { rider: rider.name.clone(), mass }]);
-    let tally = rehearse::rehearse(&party, plan, &ridden);
     let predicted = predicted(&case, &counts, dead_weight);
-    Some(RehearseAnswer { trip: summary(catalogue, scenario, rider), plan: *plan, mass, party, tally, predicted })
+    let falls: f64 = party.members.iter().flat_map(|member| &member.falls).sum();
+    let happens = predicted.breakdowns + falls;
+    #[allow(clippy::cast_precision_loss, reason = "trips are at most 1e9")]
+    if happens > MOST_ON_A_TRIP || happens * plan.trips as f64 > MOST_IN_ALL {
+        return Err(RehearseError::TooMuch(happens, plan.trips));
+    }
+    let tally = rehearse::rehearse(&party, plan, &ridden);
+    Ok(RehearseAnswer { trip: summary(catalogue, scenario, rider), plan: *plan, mass, party, tally, predicted })
 }
 
 fn predicted(case: &Case, counts: &[u32], dead_weight: Mass) -> Predicted {

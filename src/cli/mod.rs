@@ -24,7 +24,7 @@ use crate::report::unfinished::heed_signals;
 use crate::timing;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
-use std::io::ErrorKind;
+use std::io::{ErrorKind, Write as _};
 
 /// Works out what to carry on this bike for this trip.
 #[derive(Debug, Parser)]
@@ -145,9 +145,9 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
     }
 }
 
-/// Says on standard error what went wrong.
+/// Says on standard error what went wrong. Where nobody can hear it, the exit status says enough.
 fn complain(message: &str) {
-    anstream::eprintln!("{}", message.trim_end());
+    let _ = writeln!(anstream::stderr(), "{}", message.trim_end());
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use super::settings::{EffortArguments, OutputArguments, PageFormat};
 use super::tradeoff::{ending, picture};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
-use crate::answer::RehearseAnswer;
+use crate::answer::{RehearseAnswer, RehearseError};
 use crate::domain::Kit;
 use crate::rehearse::{IN_HAND, Plan};
 use crate::report::{self, Look};
@@ -82,9 +82,12 @@ impl Rehearse {
         let answer = progress::while_counting("riding", plan.trips, |ridden| {
             answer::rehearse(catalogue, scenario, rider, &kit, &plan, ridden)
         });
-        let Some(answer) = answer else {
-            complain(&format!("internal error: no bike `{}`", rider.bike));
-            return Ending::Defect;
+        let answer = match answer {
+            Ok(answer) => answer,
+            Err(error) => {
+                complain(&error.to_string());
+                return if matches!(error, RehearseError::NoBike(_)) { Ending::Defect } else { Ending::BadInput };
+            }
         };
         let picture = match self.plot.as_deref().map(|path| drawn(path, &answer)).transpose() {
             Ok(picture) => picture,
@@ -97,7 +100,7 @@ impl Rehearse {
             PageFormat::Json => report::json::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::rehearse(&answer, &look).map_err(|error| error.to_string()),
         };
-        self.output.finish_beside(text, picture)
+        self.output.finish_beside(text, picture.as_ref().map(|(path, picture)| (*path, picture.as_slice())))
     }
 
     /// The kit in the file, or the one that is best.

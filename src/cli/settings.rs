@@ -227,7 +227,7 @@ impl<F: Shape> OutputArguments<F> {
     }
 
     /// The same with a file beside it: both are written, or neither.
-    pub(super) fn finish_beside(&self, text: Result<String, impl Display>, beside: Option<(&Path, Vec<u8>)>) -> Ending {
+    pub(super) fn finish_beside(&self, text: Result<String, impl Display>, beside: Option<(&Path, &[u8])>) -> Ending {
         self.to.finish(text, beside)
     }
 }
@@ -248,7 +248,7 @@ impl Destination {
     }
 
     /// Delivers an answer that may have failed to become what was asked for.
-    pub(super) fn finish(&self, text: Result<String, impl Display>, beside: Option<(&Path, Vec<u8>)>) -> Ending {
+    pub(super) fn finish(&self, text: Result<String, impl Display>, beside: Option<(&Path, &[u8])>) -> Ending {
         match text {
             Ok(text) => told(self.deliver(&text, beside)),
             Err(error) => {
@@ -259,10 +259,10 @@ impl Destination {
     }
 
     /// Delivers an answer to the terminal or the file, and what is beside it to its own.
-    fn deliver(&self, text: &str, beside: Option<(&Path, Vec<u8>)>) -> Result<(), Unwritten> {
+    fn deliver(&self, text: &str, beside: Option<(&Path, &[u8])>) -> Result<(), Unwritten> {
         let plain = anstream::adapter::strip_str(text).to_string();
         let answer = self.out.as_deref().map(|path| (path, plain.as_bytes()));
-        let files = beside.as_ref().map(|(path, content)| (*path, content.as_slice())).into_iter().chain(answer);
+        let files = beside.into_iter().chain(answer);
         write::whole_files(files, self.force)?;
         if self.out.is_none() { write::print(text) } else { Ok(()) }
     }

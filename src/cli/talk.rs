@@ -1,5 +1,6 @@
 //! What every command understands: how much is said beside the answer, and when to use colour.
 
+use super::complain;
 use crate::timing;
 use clap::{Args, ValueEnum};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -54,10 +55,10 @@ impl Talk {
         if !self.verbose {
             return;
         }
-        anstream::eprintln!("Where the time went (work done side by side counts in full)");
+        complain("Where the time went (work done side by side counts in full)");
         for spell in timing::heard() {
             let times = if spell.times == 1 { String::new() } else { format!(", {} times", spell.times) };
-            anstream::eprintln!("{:9.3} s  {}{times}", spell.took.as_secs_f64(), spell.what);
+            complain(&format!("{:9.3} s  {}{times}", spell.took.as_secs_f64(), spell.what));
         }
     }
 }

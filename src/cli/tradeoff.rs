@@ -140,7 +140,7 @@ impl Tradeoff {
             PageFormat::Json => report::json::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::tradeoff(answer, look).map_err(|error| error.to_string()),
         };
-        self.output.finish_beside(text, curve)
+        self.output.finish_beside(text, curve.as_ref().map(|(path, curve)| (*path, curve.as_slice())))
     }
 }
 

@@ -8,6 +8,7 @@ mod microlp;
 mod presolve;
 mod rounding;
 mod rows;
+mod scale;
 mod search;
 mod series;
 mod substitute;

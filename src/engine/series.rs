@@ -6,6 +6,7 @@ use super::checked::checked;
 use super::presolve::{Reduced, reduced};
 use super::rounding::FAMILY;
 use super::rows::{Model, Row};
+use super::scale::{factor, scaled};
 use super::search::{self, Tight};
 use super::tighten::tightened;
 use super::{Answer, Effort, Engine, EngineError};
@@ -19,6 +20,8 @@ pub struct Series {
     /// Its right-hand side in the model as given.
     cap: f64,
     cuts: Carried,
+    /// What its gains are multiplied by.
+    factor: f64,
 }
 
 /// What one member hands to members with tighter limits.
@@ -42,7 +45,8 @@ impl Series {
         if effort.engine != Engine::Microlp {
             return None;
         }
-        let reduced = reduced(model)?;
+        let factor = factor(model);
+        let reduced = reduced(&scaled(model, factor))?;
         let own = &model.rows[row];
         let at = reduced.model.rows.iter().position(|row| row.family == own.family && row.key == own.key)?;
         if reduced.model.columns.iter().filter(|column| column.whole).count() <= search::SMALL {
@@ -51,7 +55,7 @@ impl Series {
         let rows = reduced.model.rows.len();
         let mut tight = tightened(&reduced.model, rows, None, effort).ok()?;
         let cuts = Carried(tight.model.rows.split_off(rows));
-        Some(Self { reduced, row: at, cap: own.bound, cuts })
+        Some(Self { reduced, row: at, cap: own.bound, cuts, factor })
     }
 
     /// The cuts of the loosest model.
@@ -101,9 +105,9 @@ impl Series {
         handed.iter_mut().for_each(|row| inner.lift(row));
         let answer = conclude(&tight, best, effort)?;
         let values = self.reduced.restore(&inner.restore(&answer.values));
-        let constant = model.objective(&values) - answer.objective;
-        let answer =
-            Answer { objective: answer.objective + constant, bound: answer.bound + constant, values, ..answer };
+        let (found, bound) = (answer.objective / self.factor, answer.bound / self.factor);
+        let constant = model.objective(&values) - found;
+        let answer = Answer { objective: found + constant, bound: bound + constant, values, ..answer };
         Ok((answer, Carried(handed)))
     }
 }

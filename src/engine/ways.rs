@@ -2,6 +2,7 @@
 //! with the answer.
 
 use super::checked::{checked, empty};
+use super::scale::at_size;
 use super::time::Clock;
 use super::{Answer, Brought, Column, Effort, Engine, EngineError, Model, Row, search};
 use std::sync::mpsc;
@@ -73,14 +74,14 @@ impl Way {
 
     fn run(self, model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
         match self {
-            Self::Prepared => search::solve(model, effort),
+            Self::Prepared => at_size(model, |model| search::solve(model, effort)),
             Self::Backwards => {
-                let mut answer = search::solve(&backwards(model), effort)?;
+                let mut answer = at_size(&backwards(model), |model| search::solve(model, effort))?;
                 answer.values.reverse();
                 Ok(answer)
             }
             #[cfg(feature = "highs")]
-            Self::Highs => super::highs::solve(model, effort),
+            Self::Highs => at_size(model, |model| super::highs::solve(model, effort)),
             Self::Brought(brought) => watched(brought, model, effort),
         }
     }

@@ -69,11 +69,17 @@ pub fn into_folder<'a>(
     files: impl IntoIterator<Item = (&'a Path, &'a [u8])>,
     force: bool,
 ) -> Result<(), Unwritten> {
+    let new = !folder.exists();
     fs::create_dir_all(folder).map_err(|error| match error.kind() {
         ErrorKind::AlreadyExists => Unwritten::at(folder, ErrorKind::NotADirectory),
         _ => Unwritten::at(folder, error),
     })?;
-    whole_files(files, force)
+    let written = whole_files(files, force);
+    if new && written.is_err() {
+        // An empty folder is of no use to anybody; one that another run has begun to fill stays.
+        let _ = fs::remove_dir(folder);
+    }
+    written
 }
 
 /// One file, as [`whole_files`] does it.

@@ -8,6 +8,10 @@
 /// A rung worth less than this share of the demand counts as nothing: solvers let rows slip by 1e-7, and a kit must not
 /// be preferred for what is only slack.
 const NEGLIGIBLE_TAIL: f64 = 1e-7;
+/// See [`CompoundPoisson::reach`].
+const DEVIATIONS: f64 = 10.0;
+/// See there.
+const LARGEST_DEMANDS: f64 = 40.0;
 /// A ladder never has more rungs than this, whatever is carried.
 const MOST_RUNGS: usize = 4096;
 
@@ -37,6 +41,22 @@ impl CompoundPoisson {
     /// distribution of the sum of two independent halves.
     #[must_use]
     pub fn probabilities(&self, most: usize) -> Vec<f64> {
+        let mut f = self.within_reach(most.min(self.reach()));
+        f.resize(most + 1, 0.0);
+        f
+    }
+
+    /// More units than this are never wanted: ten standard deviations above the mean, and forty of the largest demands for
+    /// what is rare, have a chance far below what a sum of floats can show.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; `as` saturates")]
+    fn reach(&self) -> usize {
+        let variance: f64 = self.sources.iter().map(|(mean, units)| mean * f64::from(*units).powi(2)).sum();
+        let largest = self.sources.iter().map(|(_, units)| *units).max().unwrap_or(0);
+        (self.mean() + DEVIATIONS * variance.sqrt() + LARGEST_DEMANDS * f64::from(largest)).ceil() as usize
+    }
+
+    /// `P(U = 0), ..., P(U = most)`, worked out one by one.
+    fn within_reach(&self, most: usize) -> Vec<f64> {
         let total: f64 = self.sources.iter().map(|(mean, _)| mean).sum();
         if total > 600.0 {
             let half = Self { sources: self.sources.iter().map(|(mean, units)| (mean / 2.0, *units)).collect() };

@@ -12,15 +12,19 @@ mod help;
 mod new;
 mod refusals;
 mod schema;
+mod stopped;
 mod streams;
+mod together;
 mod tradeoff;
 mod trim;
 mod why;
+mod writing;
 
 use crate::support::{Run, fardel};
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
+pub use writing::RIDE;
 
 /// The tiny world in a folder of its own.
 pub struct Tiny(TempDir);

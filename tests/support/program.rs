@@ -11,6 +11,18 @@ pub struct Run {
     pub err: String,
 }
 
+/// The program, to be started by the test itself.
+pub fn program(folder: &Path, arguments: &[&str]) -> Command {
+    command(folder, arguments)
+}
+
+/// Runs the program from within a shell script, as `"$@"`.
+pub fn fardel_within(script: &str, folder: &Path, arguments: &[&str]) -> Run {
+    let mut shell = Command::new("sh");
+    shell.args(["-c", script, "sh", env!("CARGO_BIN_EXE_fardel")]).args(arguments);
+    finished(shell.current_dir(folder).stdin(Stdio::null()).output().expect("a shell starts"))
+}
+
 /// Runs the program in a folder, without colour.
 pub fn fardel(folder: &Path, arguments: &[&str]) -> Run {
     let mut command = command(folder, arguments);
