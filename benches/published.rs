@@ -4,12 +4,18 @@
 //! FOLDER holds files in their published formats: set-union knapsacks (`sukp_*.txt`; He, Xie, Wong & Wang, Future Generation
 //! Computer Systems 78, 2018; best known values from Wei & Hao, arXiv 1903.04966, 2019) and knapsacks with several limits in
 //! the format of the OR-Library (`mknapcb*.txt`; Chu & Beasley, Journal of Heuristics 4, 1998). In this program's words a
-//! set is a failure whose repair needs all its elements, which are tools. Each is solved for 30 seconds, to see what is found,
-//! and for `FARDEL_SECONDS` (60 if not set), to see what is proven.
-#![allow(missing_docs, reason = "a benchmark")]
+//! set is a failure whose repair needs all its elements, which are tools: so it is packed, from its files on. Each is solved
+//! for 30 seconds, to see what is found, and for `FARDEL_SECONDS` (60 if not set), to see what is proven.
+#![allow(missing_docs, dead_code, reason = "a benchmark; it uses a part of what the tests share")]
 
-use fardel::engine::{Effort, Engine, Model, Sense, Stop, solve};
+#[path = "../tests/support/world.rs"]
+mod world;
+
+use fardel::engine::{Answer, Effort, Engine, EngineError, Model, Sense, Stop, solve};
+use fardel::load::Source;
+use fardel::{resolve::resolve, risk::assess, select::select};
 use std::time::{Duration, Instant};
+use world::{Failure, Item, Repair, World};
 
 /// Set-union knapsacks: file and best known value.
 const SET_UNIONS: [(&str, f64); 3] = [
@@ -25,7 +31,7 @@ fn numbers(text: &str) -> Vec<f64> {
 }
 
 /// `m=85    n=100     knapsack size=12180`, then profits, weights and the matrix, each under a heading.
-fn set_union(text: &str) -> Model {
+fn set_union(text: &str) -> World {
     let after = |word: &str| -> f64 {
         let rest = text.split_once(word).expect("a heading").1;
         numbers(&rest.chars().take_while(char::is_ascii_digit).collect::<String>())[0]
@@ -36,18 +42,40 @@ fn set_union(text: &str) -> Model {
         numbers(&lines.collect::<Vec<_>>().join(" "))
     };
     let (profits, weights, matrix) = (block("The profit"), block("The weight"), block("Relation matrix"));
-    let mut model = Model::default();
-    let tools: Vec<usize> =
-        (0..weights.len()).map(|at| model.column(format!("tool {at}"), (0.0, 1.0), true, 0.0)).collect();
-    for (at, profit) in profits.iter().enumerate() {
-        let set = model.column(format!("set {at}"), (0.0, 1.0), false, *profit);
-        for (tool, _) in tools.iter().zip(&matrix[at * weights.len()..]).filter(|(_, needed)| **needed > 0.5) {
-            model.row("with", format!("{at} {tool}"), vec![(set, 1.0), (*tool, -1.0)], Sense::AtMost, 0.0);
-        }
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole grams")]
+    let grams = |weight: f64| weight as u32;
+    let one = |at: usize| vec![(format!("tool {at}"), 1)];
+    let item = |(at, weight): (usize, &f64)| Item {
+        id: format!("item-{at}"),
+        mass_g: grams(*weight),
+        volume_ml: 1,
+        at_most: 1,
+        provides: one(at),
+        ..Item::default()
+    };
+    let failure = |(at, profit): (usize, &f64)| {
+        let row = matrix[at * weights.len()..].iter().take(weights.len()).enumerate();
+        let needs = row.filter(|(_, needed)| **needed > 0.5).flat_map(|(tool, _)| one(tool)).collect();
+        let repairs = vec![Repair { needs, restores: 1.0, ..Repair::default() }];
+        Failure { id: format!("failure-{at}"), mean: 1.0, nags_h: Some(*profit), repairs, ..Failure::default() }
+    };
+    World {
+        items: weights.iter().enumerate().map(item).collect(),
+        failures: profits.iter().enumerate().map(failure).collect(),
+        kit_mass_g: Some(grams(after("size="))),
+        ..World::new()
     }
-    let terms = tools.iter().copied().zip(weights.iter().copied()).collect();
-    model.row("cap", "mass".to_owned(), terms, Sense::AtMost, after("size="));
-    model
+}
+
+/// Chooses the kit of a world.
+fn packed(world: &World, effort: &Effort) -> Result<Answer, EngineError> {
+    let source = |name: &str, text: String| Source { name: name.to_owned(), text };
+    let (catalogue, scenario) = (source("world.yaml", world.catalogue()), source("trip.yaml", world.scenario()));
+    let loaded = fardel::load::load_texts(&[catalogue], scenario, &|_| unreachable!("no extras")).expect("sound files");
+    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).expect("a case");
+    let choice = select(&case, &assess(&case), &[], effort)?;
+    let (objective, bound) = (choice.objective, choice.bound);
+    Ok(Answer { values: Vec::new(), objective, bound, stop: choice.stop, failed: choice.failed })
 }
 
 /// Problems of a file in the format of the OR-Library, with the values published.
@@ -73,12 +101,14 @@ fn knapsacks(text: &str) -> Vec<(Model, f64)> {
     (0..problems).map(problem).collect()
 }
 
-fn tell(name: &str, model: &Model, published: f64, seconds: &[f64]) {
+type Solve<'a> = &'a dyn Fn(&Effort) -> Result<Answer, EngineError>;
+
+fn tell(name: &str, solve: Solve<'_>, published: f64, seconds: &[f64]) {
     for engine in Engine::ALL {
         for limit in seconds {
             let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs_f64(*limit)), gap: 0.0 };
             let start = Instant::now();
-            let answer = solve(model, &effort);
+            let answer = solve(&effort);
             let took = start.elapsed().as_secs_f64();
             let told = match &answer {
                 Ok(answer) if answer.stop == Stop::Proven => format!("{:.0}, proven", answer.objective),
@@ -106,9 +136,10 @@ fn main() {
     let long = std::env::var("FARDEL_SECONDS").ok().and_then(|text| text.parse().ok()).unwrap_or(60.0);
     println!("| problem | published | engine | found | after |\n| --- | ---: | --- | --- | ---: |");
     for (at, (model, published)) in knapsacks(&read(KNAPSACKS)).iter().enumerate() {
-        tell(&format!("{KNAPSACKS}, number {}", at + 1), model, *published, &[long]);
+        tell(&format!("{KNAPSACKS}, number {}", at + 1), &|effort| solve(model, effort), *published, &[long]);
     }
     for (name, published) in SET_UNIONS {
-        tell(name, &set_union(&read(name)), published, &[30.0, long]);
+        let world = set_union(&read(name));
+        tell(name, &|effort| packed(&world, effort), published, &[30.0, long]);
     }
 }

@@ -23,6 +23,7 @@ mod model_text;
 mod pages;
 mod properties;
 mod published;
+mod random;
 mod rehearsal;
 mod split;
 mod supply;

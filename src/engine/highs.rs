@@ -1,13 +1,46 @@
 //! HiGHS, behind the cargo feature of that name.
 
 use super::microlp::{constraints, error, variables};
-use super::{Answer, Effort, EngineError, Model, Stop};
+use super::search::far;
+use super::time::Clock;
+use super::{Answer, Better, Effort, EngineError, Model, Stop};
 use good_lp::solvers::SolutionStatus;
 use good_lp::solvers::highs::highs;
-use good_lp::{Solution, SolverModel, WithTimeLimit};
+use good_lp::{Solution, SolverModel, WithInitialSolution, WithTimeLimit};
+
+/// Share of the time after which an answer that is still far from its bound is bettered by the caller, if he can.
+const FIRST_SHARE: f64 = 0.25;
+
+pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Result<Answer, EngineError> {
+    let clock = Clock::new(effort);
+    if effort.time_limit.is_none() {
+        return solve_from(model, None, effort);
+    }
+    let first = solve_from(model, None, &clock.share(FIRST_SHARE)?);
+    match first {
+        Ok(answer) if answer.stop != Stop::OutOfTime => return Ok(answer),
+        Ok(answer) => {
+            let point = far(answer.objective, answer.bound).then(|| better(&answer.values)).flatten();
+            let start = point.and_then(|point| completed(model, &point, &clock.share(FIRST_SHARE).ok()?));
+            let start = start.filter(|start| model.objective(start) > answer.objective).unwrap_or(answer.values);
+            solve_from(model, Some(&start), &clock.left()?)
+        }
+        Err(EngineError::NoAnswerInTime) => solve_from(model, None, &clock.left()?),
+        Err(error) => Err(error),
+    }
+}
+
+/// A whole point from one of which only the whole columns count.
+fn completed(model: &Model, point: &[f64], effort: &Effort) -> Option<Vec<f64>> {
+    let mut narrow = model.clone();
+    for (column, value) in narrow.columns.iter_mut().zip(point).filter(|(column, _)| column.whole) {
+        (column.lower, column.upper) = (*value, *value);
+    }
+    solve_from(&narrow, None, effort).ok().map(|answer| answer.values)
+}
 
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
-pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+fn solve_from(model: &Model, start: Option<&[f64]>, effort: &Effort) -> Result<Answer, EngineError> {
     let (problem, handles, objective) = variables(model);
     let gap = effort.gap.max(0.0) as f32;
     let fault = |e: good_lp::solvers::MipGapError| EngineError::Fault(e.to_string());
@@ -24,6 +57,9 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
         .map_err(fault)?;
     if let Some(limit) = effort.time_limit {
         solver = solver.with_time_limit(limit.as_secs_f64());
+    }
+    if let Some(start) = start {
+        solver = solver.with_initial_solution(handles.iter().copied().zip(start.iter().copied()));
     }
     let solution = solver.solve().map_err(error)?;
     let stop = match solution.status() {
@@ -43,5 +79,5 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
 }
 
 fn relaxed_bound(model: &Model, effort: &Effort) -> Result<f64, EngineError> {
-    solve(&model.relaxed(), &Effort { time_limit: None, gap: 0.0, ..*effort }).map(|answer| answer.objective)
+    solve_from(&model.relaxed(), None, &Effort { time_limit: None, gap: 0.0, ..*effort }).map(|answer| answer.objective)
 }

@@ -21,7 +21,7 @@ mod ways;
 pub use rows::{Column, Model, Row, Sense};
 pub use series::{Carried, Known, Series};
 pub use text::text;
-pub use ways::{Doubt, solve, solve_doubting};
+pub use ways::{Better, Doubt, solve, solve_doubting, solve_knowing};
 
 use std::time::Duration;
 use thiserror::Error;

@@ -6,7 +6,7 @@ use super::presolve::reduced;
 use super::rows::{Model, Sense};
 use super::tighten::tightened;
 use super::time::Clock;
-use super::{Answer, Effort, EngineError, Stop, microlp};
+use super::{Answer, Better, Effort, EngineError, Stop, microlp};
 
 /// Below this many whole columns the search is quicker than preparing it.
 pub(super) const SMALL: usize = 8;
@@ -18,9 +18,11 @@ const EARLY_SHARE: f64 = 0.6;
 const PRICES_SHARE: f64 = 0.2;
 /// A kit known from elsewhere and within this share of the bound needs no early kit beside it.
 pub(super) const NEAR: f64 = 6e-3;
+/// An early kit further than this share from the bound: the relaxation tells little, and the caller may know better.
+pub(super) const FAR: f64 = 0.05;
 
 /// Solves a model.
-pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Result<Answer, EngineError> {
     if !model.columns.iter().any(|column| column.whole) {
         return microlp::solve(model, effort, None);
     }
@@ -36,7 +38,15 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
         return solve_plain(&small.model, effort, None).map(values_of);
     }
     let tight = tightened(&small.model, small.model.rows.len(), None, &clock.left()?)?;
-    let early = early_answer(&tight, &clock.share(EARLY_SHARE)?);
+    let mut early = early_answer(&tight, &clock.share(EARLY_SHARE)?);
+    if let (Some(answer), Ok(left)) = (&early, clock.share(EARLY_SHARE))
+        && far(answer.objective, tight.bound)
+        && let Some(point) = better(&small.restore(&answer.values)).map(|point| small.reduce(&point))
+        && let Some(other) = between(&tight.model, &point, &point, &left)
+        && other.objective > answer.objective
+    {
+        early = Some(Answer { bound: tight.bound, ..other });
+    }
     let left = clock.left();
     let last = match (early, left) {
         (Some(early), Ok(left)) => finish(&tight, &early, false, &left)?,
@@ -44,6 +54,11 @@ pub(super) fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineErro
         (None, left) => solve_plain(&tight.model, &left?, None)?,
     };
     Ok(values_of(last))
+}
+
+/// Is an answer so far from the bound that the relaxation cannot have led to a good one?
+pub(super) fn far(objective: f64, bound: f64) -> bool {
+    bound - objective > FAR * bound.abs().max(1e-6)
 }
 
 pub(super) fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {

@@ -16,6 +16,8 @@ const SECOND_OPINION: Duration = Duration::from_secs(5);
 
 /// What a caller may know about an answer that the model alone does not show: `Some` says what is wrong with it.
 pub type Doubt<'a> = &'a mut dyn FnMut(&Answer) -> Option<String>;
+/// A better point than the one given, of which only the whole columns count. Asked where the relaxation tells little.
+pub type Better<'a> = &'a dyn Fn(&[f64]) -> Option<Vec<f64>>;
 
 /// Solves a model.
 ///
@@ -23,7 +25,7 @@ pub type Doubt<'a> = &'a mut dyn FnMut(&Answer) -> Option<String>;
 /// [`EngineError`]: infeasible, out of time without an answer, or all ways failed (a panic inside a solver, or an answer
 /// that does not satisfy the model, counts as failure and never gets out).
 pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-    attempt(model, effort, &mut |_| None, false)
+    attempt(model, effort, &|_| None, &mut |_| None, false)
 }
 
 /// As [`solve`], where an answer that the caller doubts counts as a failure, and infeasibility is believed only if another
@@ -32,7 +34,20 @@ pub fn solve(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
 /// # Errors
 /// As [`solve`].
 pub fn solve_doubting(model: &Model, effort: &Effort, doubt: Doubt<'_>) -> Result<Answer, EngineError> {
-    attempt(model, effort, doubt, true)
+    solve_knowing(model, effort, &|_| None, doubt)
+}
+
+/// As [`solve_doubting`], for a caller who also knows how to better an answer that is far from its bound.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_knowing(
+    model: &Model,
+    effort: &Effort,
+    better: Better<'_>,
+    doubt: Doubt<'_>,
+) -> Result<Answer, EngineError> {
+    attempt(model, effort, better, doubt, true)
 }
 
 /// A way to solve a model.
@@ -72,22 +87,28 @@ impl Way {
         }
     }
 
-    fn run(self, model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    fn run(self, model: &Model, effort: &Effort, better: Better<'_>) -> Result<Answer, EngineError> {
         match self {
-            Self::Prepared => at_size(model, |model| search::solve(model, effort)),
+            Self::Prepared => at_size(model, |model| search::solve(model, effort, better)),
             Self::Backwards => {
-                let mut answer = at_size(&backwards(model), |model| search::solve(model, effort))?;
+                let mut answer = at_size(&backwards(model), |model| search::solve(model, effort, &|_| None))?;
                 answer.values.reverse();
                 Ok(answer)
             }
             #[cfg(feature = "highs")]
-            Self::Highs => at_size(model, |model| super::highs::solve(model, effort)),
+            Self::Highs => at_size(model, |model| super::highs::solve(model, effort, better)),
             Self::Brought(brought) => watched(brought, model, effort),
         }
     }
 }
 
-fn attempt(model: &Model, effort: &Effort, doubt: Doubt<'_>, surely: bool) -> Result<Answer, EngineError> {
+fn attempt(
+    model: &Model,
+    effort: &Effort,
+    better: Better<'_>,
+    doubt: Doubt<'_>,
+    surely: bool,
+) -> Result<Answer, EngineError> {
     if model.columns.is_empty() {
         return empty(model);
     }
@@ -99,7 +120,7 @@ fn attempt(model: &Model, effort: &Effort, doubt: Doubt<'_>, surely: bool) -> Re
         if infeasible {
             left.time_limit = Some(left.time_limit.map_or(SECOND_OPINION, |limit| limit.min(SECOND_OPINION)));
         }
-        let result = checked(model, &left, || way.run(model, &left).map(|answer| (answer, ())));
+        let result = checked(model, &left, || way.run(model, &left, better).map(|answer| (answer, ())));
         let trouble = match result.map(|(answer, ())| (doubt(&answer), answer)) {
             Ok((None, answer)) => {
                 if infeasible {

@@ -10,11 +10,15 @@ use rand_distr::{Distribution, Gamma, Poisson};
 /// Up to this mean a count is looked up in a table: one random number for each.
 const TABLED: f64 = 12.0;
 
+/// So many entries lead into the table.
+const PARTS: usize = 256;
+
 /// A Poisson number of events; nothing ever where the mean is 0.
 #[derive(Debug, Clone)]
 pub(super) enum Count {
-    /// P(N <= 0), P(N <= 1) ...: as far as a number can tell from 1.
-    Table(Vec<f64>),
+    /// P(N <= 0), P(N <= 1) ...: as far as a number can tell from 1; and for equal parts of the way from 0 to 1, the
+    /// first of them that is not below the part.
+    Table(Vec<f64>, Box<[u16; PARTS]>),
     /// Too large for that.
     Large(Poisson<f64>),
 }
@@ -23,24 +27,61 @@ impl Count {
     pub fn new(mean: f64) -> Self {
         match Poisson::new(mean) {
             Ok(poisson) if mean > TABLED => Self::Large(poisson),
-            _ => Self::Table(cumulative(mean.max(0.0))),
+            _ => {
+                let table = cumulative(mean.max(0.0));
+                let guide = Box::new(std::array::from_fn(|part| first_above(&table, part)));
+                Self::Table(table, guide)
+            }
         }
     }
 
     pub fn draw(&self, rng: &mut impl Rng) -> u32 {
         match self {
-            Self::Table(table) => {
-                let height: f64 = rng.random();
-                let mut count = 0;
-                while table.get(count as usize).is_some_and(|step| *step <= height) {
-                    count += 1;
-                }
-                count
-            }
+            Self::Table(table, guide) => on_table(table, guide, rng.random()),
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count; `as` saturates")]
             Self::Large(poisson) => poisson.sample(rng) as u32,
         }
     }
+
+    /// A number that is known not to be 0.
+    pub fn draw_some(&self, rng: &mut impl Rng) -> u32 {
+        match self {
+            Self::Table(table, guide) => {
+                let none = table.first().copied().unwrap_or(1.0);
+                on_table(table, guide, none + rng.random::<f64>() * (1.0 - none)).max(1)
+            }
+            Self::Large(_) => self.draw(rng).max(1),
+        }
+    }
+
+    /// Chance of no event.
+    pub fn none(&self) -> f64 {
+        match self {
+            Self::Table(table, _) => table.first().copied().unwrap_or(1.0),
+            // Beyond the means that are tabled: less than one in a hundred thousand.
+            Self::Large(_) => 0.0,
+        }
+    }
+}
+
+/// The first number whose step is above a height.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "small numbers"
+)]
+fn on_table(table: &[f64], guide: &[u16; PARTS], height: f64) -> u32 {
+    let mut count = u32::from(guide[((height * PARTS as f64) as usize).min(PARTS - 1)]);
+    while table.get(count as usize).is_some_and(|step| *step <= height) {
+        count += 1;
+    }
+    count
+}
+
+#[allow(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "a few dozen steps")]
+fn first_above(table: &[f64], part: usize) -> u16 {
+    table.partition_point(|step| *step <= part as f64 / PARTS as f64) as u16
 }
 
 /// A Poisson number whose mean is used only once.
@@ -83,6 +124,16 @@ impl Scatter {
 
     pub fn count(&self, rng: &mut impl Rng) -> u32 {
         self.count.draw(rng)
+    }
+
+    /// How many there are if there are any.
+    pub fn some(&self, rng: &mut impl Rng) -> u32 {
+        self.count.draw_some(rng)
+    }
+
+    /// Chance of no event.
+    pub fn none(&self) -> f64 {
+        self.count.none()
     }
 
     /// The cell of one event; never asked of a scatter without cells, whose count is 0.

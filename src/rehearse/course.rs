@@ -7,9 +7,14 @@ use super::party::{Fault, Member, Mending, Microhours, Party};
 #[derive(Debug)]
 pub(super) struct Course<'a> {
     pub party: &'a Party,
-    /// Breakdowns without a fall: cells are situations.
-    pub riding: Scatter,
-    /// Falls: cells are `member x legs + leg`.
+    /// What tells at the mean rates: breakdowns without a fall, whose cells are situations, and after them falls that break
+    /// something or are owed to the kit's weight, whose cells are `member x legs + leg`.
+    pub telling: Scatter,
+    /// Expected number of the other falls, which are counted and no more.
+    pub harmless: f64,
+    /// For each member, the share of telling falls that are owed to the kit's weight.
+    pub owed: Vec<f64>,
+    /// All falls, for rates that are drawn: cells are `member x legs + leg`.
     pub falls: Scatter,
     /// For each member, breakages in one fall: cells are faults.
     pub breakage: Vec<Scatter>,
@@ -46,7 +51,9 @@ impl<'a> Course<'a> {
         let legs = party.days.len();
         let mut course = Self {
             party,
-            riding: Scatter::new(&[]),
+            telling: Scatter::new(&[]),
+            harmless: 0.0,
+            owed: Vec::new(),
             falls: Scatter::new(&party.members.iter().flat_map(|m| m.falls.iter().copied()).collect::<Vec<_>>()),
             breakage: party
                 .members
@@ -61,11 +68,23 @@ impl<'a> Course<'a> {
             course.first.push(course.situations.len());
             course.situations.extend(situations(party, at, member, legs));
         }
-        course.riding = Scatter::new(&course.riding_means());
+        course.tell_falls_apart();
         if uncertain {
             course.factors = party.troubles.iter().map(|trouble| Factor::new(trouble.evidence)).collect();
         }
         course
+    }
+
+    /// Most falls come to nothing, and a Poisson number that is told apart event by event is two independent ones.
+    fn tell_falls_apart(&mut self) {
+        let mut means = self.riding_means();
+        for (member, breakage) in self.party.members.iter().zip(&self.breakage) {
+            let telling = 1.0 - (1.0 - member.owed_to_weight) * breakage.none();
+            self.owed.push(if telling > 0.0 { member.owed_to_weight / telling } else { 0.0 });
+            self.harmless += member.falls.iter().sum::<f64>() * (1.0 - telling);
+            means.extend(member.falls.iter().map(|falls| falls * telling));
+        }
+        self.telling = Scatter::new(&means);
     }
 
     /// Expected occurrences of each situation without falls.

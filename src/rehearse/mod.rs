@@ -77,6 +77,7 @@ fn ridden_out(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> Tal
             let mut rider = Rider::new(&course, in_hand);
             let mut tally = tally;
             (0..trips).for_each(|_| rider.ride(&mut rng, &mut tally));
+            tally.falls += rider.harmless_falls(trips, &mut rng);
             ridden(trips);
             tally
         })

@@ -74,21 +74,48 @@ impl<'a> Rider<'a> {
     pub fn ride(&mut self, rng: &mut impl Rng, tally: &mut Tally) {
         self.events.clear();
         if self.course.factors.is_empty() {
-            self.breakdowns(rng);
+            self.troubles(rng, tally);
         } else {
             self.draw_factors(rng);
             self.drawn_breakdowns(rng);
+            self.drawn_falls(rng, tally);
         }
-        self.falls(rng, tally);
         let outcome = if self.events.is_empty() { Outcome::default() } else { self.live_through(tally) };
         tally.trip(outcome.lost, outcome.breakdowns, outcome.stranded, outcome.nights);
     }
 
-    /// Breakdowns by kilometres and days, at their mean rates.
-    fn breakdowns(&mut self, rng: &mut impl Rng) {
-        for _ in 0..self.course.riding.count(rng) {
-            let situation = self.course.riding.cell(rng);
-            self.breaks(situation, rng);
+    /// Falls on so many trips that were not counted one by one, for nothing came of them.
+    #[allow(clippy::cast_precision_loss, reason = "trips of one block")]
+    pub fn harmless_falls(&self, trips: u64, rng: &mut impl Rng) -> u64 {
+        let mean = if self.course.factors.is_empty() { self.course.harmless * trips as f64 } else { 0.0 };
+        u64::from(poisson(mean, rng))
+    }
+
+    /// Breakdowns by kilometres and days, and falls that come to something, at their mean rates.
+    fn troubles(&mut self, rng: &mut impl Rng, tally: &mut Tally) {
+        for _ in 0..self.course.telling.count(rng) {
+            let cell = self.course.telling.cell(rng);
+            match cell.checked_sub(self.course.situations.len()) {
+                None => self.breaks(cell, rng),
+                Some(cell) => self.telling_fall(cell, rng, tally),
+            }
+        }
+    }
+
+    /// A fall that is owed to the weight, or breaks something, or both.
+    fn telling_fall(&mut self, cell: usize, rng: &mut impl Rng, tally: &mut Tally) {
+        tally.falls += 1;
+        let legs = self.course.party.days.len();
+        let (member, leg) = (cell / legs, cell % legs);
+        let fall = Event { leg: leg_number(leg), part: rng.random(), what: What::Falls(member) };
+        let breakage = &self.course.breakage[member];
+        let owed = rng.random::<f64>() < self.course.owed[member];
+        if owed {
+            self.events.push(fall);
+        }
+        for _ in 0..if owed { breakage.count(rng) } else { breakage.some(rng) } {
+            let what = What::Breaks(self.course.situation(member, breakage.cell(rng), leg));
+            self.events.push(Event { what, ..fall });
         }
     }
 
@@ -116,8 +143,8 @@ impl<'a> Rider<'a> {
         }
     }
 
-    /// Falls first, then what each of them breaks.
-    fn falls(&mut self, rng: &mut impl Rng, tally: &mut Tally) {
+    /// Falls, and what each of them breaks at the rates drawn.
+    fn drawn_falls(&mut self, rng: &mut impl Rng, tally: &mut Tally) {
         let legs = self.course.party.days.len();
         let falls = self.course.falls.count(rng);
         tally.falls += u64::from(falls);
@@ -139,14 +166,6 @@ impl<'a> Rider<'a> {
     }
 
     fn breakage(&mut self, member: usize, leg: usize, fall: Event, rng: &mut impl Rng) {
-        let scatter = &self.course.breakage[member];
-        if self.course.factors.is_empty() {
-            for _ in 0..scatter.count(rng) {
-                let what = What::Breaks(self.course.situation(member, scatter.cell(rng), leg));
-                self.events.push(Event { what, ..fall });
-            }
-            return;
-        }
         let mut sum = 0.0;
         self.steps.clear();
         self.steps.extend(self.course.party.members[member].faults.iter().map(|fault| {

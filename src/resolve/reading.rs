@@ -35,7 +35,8 @@ pub(super) fn candidates<'a>(
         }
         for (owner, machine) in variants(item, members, machines, catalogue) {
             let (allowed, waived) = allowed(item, members, owner);
-            if !allowed.contains(&true) {
+            // What has to come along stays, so that the answer can be that it cannot.
+            if !allowed.contains(&true) && !scenario.always.contains_key(&item.id) {
                 left_out.push(LeftOut { item: item.id.clone(), reason: Reason::FitsNoBag });
                 continue;
             }

@@ -39,7 +39,9 @@ impl Live {
                     && wanted.uses.iter().all(|(name, _)| stocks.contains(name));
             }
             for (alive, found) in live.items.iter_mut().zip(candidates) {
-                *alive &= found.item.requires.keys().all(|name| functions.contains(name));
+                // What has to come along stays: that it is useless alone is for the answer to say.
+                *alive &= scenario.always.contains_key(&found.item.id)
+                    || found.item.requires.keys().all(|name| functions.contains(name));
             }
             live.keep_useful(catalogue, scenario, candidates, repairs, demands);
             if before == (live.items.clone(), live.repairs.clone()) {

@@ -141,9 +141,14 @@ impl Columns {
 
     /// The counts of an answer.
     #[must_use]
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded, bounded by the column")]
     pub fn counts(&self, answer: &Answer) -> Vec<u32> {
-        self.n.iter().map(|column| answer.values[*column].round().max(0.0) as u32).collect()
+        self.counts_at(&answer.values)
+    }
+
+    /// The counts at a point of the model.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded, bounded by the column")]
+    pub(super) fn counts_at(&self, point: &[f64]) -> Vec<u32> {
+        self.n.iter().map(|column| point[*column].round().max(0.0) as u32).collect()
     }
 }
 

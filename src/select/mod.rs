@@ -7,6 +7,7 @@
 mod columns;
 mod least;
 pub mod relax;
+mod repairs;
 mod rows;
 mod series;
 mod ties;
@@ -89,7 +90,16 @@ pub fn select_with(
         settled = ties::settle(case, stakes, &columns, cuts, extra.hold, columns.counts(answer));
         beaten(value(case, stakes, &settled).objective(), answer.bound)
     };
-    let first = timed("choose the kit", || engine::solve_doubting(&model, effort, &mut doubt))?;
+    let better = |point: &[f64]| {
+        let start = columns.counts_at(point);
+        let limits = ties::Limits::new(case, &columns, cuts);
+        let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
+        let kit = timed("look for a kit by whole repairs", || {
+            repairs::by_repairs(case, stakes, &columns.most, &start, &hold)
+        })?;
+        Some(columns.point(case, &kit, model.columns.len()))
+    };
+    let first = timed("choose the kit", || engine::solve_knowing(&model, effort, &better, &mut doubt))?;
     Ok(choice(&first, settled))
 }
 

@@ -33,7 +33,7 @@ pub(super) fn settle(
     hold: &dyn Fn(&[u32]) -> bool,
     counts: Vec<u32>,
 ) -> Vec<u32> {
-    let limits = Limits { case, columns, cuts, sets: confined::sets(case), loads: load::rows(case) };
+    let limits = Limits::new(case, columns, cuts);
     let mut kit = counts;
     let mut worth = value(case, stakes, &kit).objective();
     // Every step saves more or ranks better, so this ends; the bound only guards against a defect.
@@ -92,7 +92,7 @@ fn carried(row: &PlainRow, kit: &[u32]) -> f64 {
 }
 
 /// Everything that a kit must keep, as plain arithmetic.
-struct Limits<'a> {
+pub(super) struct Limits<'a> {
     case: &'a Case,
     columns: &'a Columns,
     cuts: &'a [Cut],
@@ -100,8 +100,13 @@ struct Limits<'a> {
     loads: Vec<PlainRow>,
 }
 
-impl Limits<'_> {
-    fn hold(&self, kit: &[u32]) -> bool {
+impl<'a> Limits<'a> {
+    pub fn new(case: &'a Case, columns: &'a Columns, cuts: &'a [Cut]) -> Self {
+        Self { case, columns, cuts, sets: confined::sets(case), loads: load::rows(case) }
+    }
+
+    /// Does a kit keep them all?
+    pub fn hold(&self, kit: &[u32]) -> bool {
         let (mass, price, _) = rank(self.case, kit);
         self.case.kit_mass.is_none_or(|cap| mass <= cap)
             && Measure::Volume.limit(self.case).is_none_or(|cap| Measure::Volume.used(self.case, kit) <= cap)

@@ -20,8 +20,12 @@ pub fn load(world: &World) -> Loaded {
 
 /// Packs a loaded scenario for its first rider.
 pub fn pack_with(loaded: &Loaded, engine: Engine) -> Result<PackAnswer, PackError> {
-    let effort = Effort { engine, ..Effort::default() };
-    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort)
+    pack_with_effort(loaded, &Effort { engine, ..Effort::default() })
+}
+
+/// Packs a loaded scenario for its first rider, as hard as that.
+pub fn pack_with_effort(loaded: &Loaded, effort: &Effort) -> Result<PackAnswer, PackError> {
+    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], effort)
 }
 
 /// A shipped scenario with the shipped catalogue.

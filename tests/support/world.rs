@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-#[derive(Clone, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct World {
     pub items: Vec<Item>,
     pub failures: Vec<Failure>,
@@ -22,7 +22,7 @@ pub struct World {
     pub rear_axle_kg: Option<f64>,
 }
 
-#[derive(Clone, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Item {
     pub id: String,
     pub mass_g: u32,
@@ -35,7 +35,7 @@ pub struct Item {
     pub extra: String,
 }
 
-#[derive(Clone, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Failure {
     pub id: String,
     pub mean: f64,
@@ -45,7 +45,7 @@ pub struct Failure {
     pub repairs: Vec<Repair>,
 }
 
-#[derive(Clone, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Repair {
     pub needs: Vec<(String, u32)>,
     pub uses: Vec<(String, u32)>,

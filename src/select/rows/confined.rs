@@ -28,7 +28,8 @@ pub fn rows(case: &Case, share: f64) -> Vec<PlainRow> {
             case.items.iter().map(|item| if inside(item) { measure(item) } else { 0.0 }).collect()
         };
         let bags = || case.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
-        let key = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
+        let names = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
+        let key = if names.is_empty() { "no bag" } else { &names };
         let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres() * share;
         let load = bags().map(|bag| bag.max_load).sum::<crate::units::Mass>().grams();
         rows.push(PlainRow { key: format!("{key}, mL"), each: each(|item| item.volume.millilitres()), most: room });

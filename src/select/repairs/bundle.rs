@@ -1,0 +1,99 @@
+//! What a repair takes along, as counts of items.
+
+use crate::resolve::{Case, CaseRepair};
+use crate::risk::Stakes;
+use std::collections::BTreeMap;
+
+/// Combinations of combinations are followed so far.
+const DEPTH: usize = 4;
+
+/// A repair with all that it needs.
+#[derive(Debug, Clone)]
+pub struct Bundle {
+    /// The failure it deals with.
+    pub failure: usize,
+    /// Items, and how many of each have to be there.
+    pub takes: Vec<(usize, u32)>,
+    /// Expected hours saved.
+    pub worth: f64,
+}
+
+/// A bundle for each repair that saves anything and that some kit allows, of the lightest items that do.
+pub fn bundles(case: &Case, stakes: &Stakes, most: &[u32]) -> Vec<Bundle> {
+    let mut all = Vec::new();
+    for (at, (failure, worths)) in case.failures.iter().zip(&stakes.repairs).enumerate() {
+        for (repair, stake) in failure.repairs.iter().zip(worths).filter(|(_, stake)| stake.benefit > 0.0) {
+            let mut takes = BTreeMap::new();
+            if gather(case, most, repair, &mut takes).is_some() {
+                let worth = stake.benefit * filled(case, stakes, repair, &takes);
+                all.push(Bundle { failure: at, takes: takes.into_iter().collect(), worth });
+            }
+        }
+    }
+    all
+}
+
+fn gather(case: &Case, most: &[u32], repair: &CaseRepair, takes: &mut BTreeMap<usize, u32>) -> Option<()> {
+    for (function, count) in &repair.needs {
+        give(case, most, (*function, *count), takes, DEPTH)?;
+    }
+    for (stock, units) in &repair.uses {
+        let holding = case.items.iter().map(|item| held(&item.holds, *stock));
+        lightest(case, most, holding, *units, takes)?;
+    }
+    Some(())
+}
+
+fn held(list: &[(usize, u32)], wanted: usize) -> u32 {
+    list.iter().find(|(at, _)| *at == wanted).map_or(0, |(_, each)| *each)
+}
+
+/// Takes whatever gives a function so many at a time.
+fn give(
+    case: &Case,
+    most: &[u32],
+    (function, count): (usize, u32),
+    takes: &mut BTreeMap<usize, u32>,
+    depth: usize,
+) -> Option<()> {
+    let depth = depth.checked_sub(1)?;
+    let count = count.max(1);
+    let providing = case.items.iter().map(|item| held(&item.provides, function));
+    if let Some(item) = lightest(case, most, providing, count, takes) {
+        return case.items[item].requires.iter().try_for_each(|need| give(case, most, *need, takes, depth));
+    }
+    let ways = case.functions[function].also_from.iter().filter(|_| count == 1);
+    for way in ways {
+        let mut with = takes.clone();
+        if way.iter().all(|part| give(case, most, (*part, 1), &mut with, depth).is_some()) {
+            *takes = with;
+            return Some(());
+        }
+    }
+    None
+}
+
+/// Takes as many as necessary of the item that weighs least for it.
+fn lightest(
+    case: &Case,
+    most: &[u32],
+    each: impl Iterator<Item = u32>,
+    wanted: u32,
+    takes: &mut BTreeMap<usize, u32>,
+) -> Option<usize> {
+    let able = each.enumerate().filter(|(_, each)| *each > 0).map(|(item, each)| (item, wanted.div_ceil(each)));
+    let able = able.filter(|(item, count)| *count <= most[*item]);
+    let (item, count) = able.min_by_key(|(item, count)| (case.items[*item].mass * *count, *item))?;
+    let taken = takes.entry(item).or_default();
+    *taken = count.max(*taken);
+    Some(item)
+}
+
+/// The share of its demand that the stocks taken meet.
+fn filled(case: &Case, stakes: &Stakes, repair: &CaseRepair, takes: &BTreeMap<usize, u32>) -> f64 {
+    let units = |stock: usize| {
+        let each = takes.iter().map(|(item, n)| held(&case.items[*item].holds, stock).saturating_mul(*n));
+        each.fold(0, u32::saturating_add)
+    };
+    repair.uses.iter().map(|(stock, _)| stakes.ladders[*stock].fill(units(*stock))).fold(1.0, f64::min)
+}
