@@ -205,8 +205,8 @@ impl World {
 
     /// Writes `catalogue/world.yaml` and `trip.yaml` into a folder.
     pub fn write(&self, folder: &Path) {
-        std::fs::create_dir_all(folder.join("catalogue")).unwrap();
-        std::fs::write(folder.join("catalogue/world.yaml"), self.catalogue()).unwrap();
-        std::fs::write(folder.join("trip.yaml"), self.scenario()).unwrap();
+        std::fs::create_dir_all(folder.join("catalogue")).expect("a folder that can be written to");
+        std::fs::write(folder.join("catalogue/world.yaml"), self.catalogue()).expect("a folder that can be written to");
+        std::fs::write(folder.join("trip.yaml"), self.scenario()).expect("a folder that can be written to");
     }
 }
