@@ -39,7 +39,9 @@ fn gather(case: &Case, most: &[u32], repair: &CaseRepair, takes: &mut BTreeMap<u
     }
     for (stock, units) in &repair.uses {
         let holding = case.items.iter().map(|item| held(&item.holds, *stock));
-        lightest(case, most, holding, *units, takes)?;
+        for item in lightest(case, most, holding, *units, takes)? {
+            case.items[item].requires.iter().try_for_each(|need| give(case, most, *need, takes, DEPTH))?;
+        }
     }
     Some(())
 }
@@ -58,9 +60,16 @@ fn give(
 ) -> Option<()> {
     let depth = depth.checked_sub(1)?;
     let count = count.max(1);
+    let there = takes.iter().map(|(item, n)| held(&case.items[*item].provides, function).saturating_mul(*n));
+    if there.fold(0, u32::saturating_add) >= count {
+        return Some(());
+    }
     let providing = case.items.iter().map(|item| held(&item.provides, function));
-    if let Some(item) = lightest(case, most, providing, count, takes) {
-        return case.items[item].requires.iter().try_for_each(|need| give(case, most, *need, takes, depth));
+    let mut with = takes.clone();
+    if let Some(taken) = lightest(case, most, providing, count, &mut with) {
+        *takes = with;
+        let mut required = taken.iter().flat_map(|item| &case.items[*item].requires);
+        return required.try_for_each(|need| give(case, most, *need, takes, depth));
     }
     let ways = case.functions[function].also_from.iter().filter(|_| count == 1);
     for way in ways {
@@ -73,20 +82,40 @@ fn give(
     None
 }
 
-/// Takes as many as necessary of the item that weighs least for it.
+/// Takes as many as necessary of the item that weighs least for it, or, where no item does alone, of one after another.
+/// Gives the items that it took.
 fn lightest(
     case: &Case,
     most: &[u32],
     each: impl Iterator<Item = u32>,
     wanted: u32,
     takes: &mut BTreeMap<usize, u32>,
-) -> Option<usize> {
-    let able = each.enumerate().filter(|(_, each)| *each > 0).map(|(item, each)| (item, wanted.div_ceil(each)));
-    let able = able.filter(|(item, count)| *count <= most[*item]);
-    let (item, count) = able.min_by_key(|(item, count)| (case.items[*item].mass * *count, *item))?;
+) -> Option<Vec<usize>> {
+    let able: Vec<(usize, u32)> = each.enumerate().filter(|(item, each)| *each > 0 && most[*item] > 0).collect();
+    let alone = able.iter().map(|(item, each)| (*item, wanted.div_ceil(*each)));
+    let alone = alone.filter(|(item, count)| *count <= most[*item]);
+    if let Some((item, count)) = alone.min_by_key(|(item, count)| (case.items[*item].mass * *count, *item)) {
+        take(takes, item, count);
+        return Some(vec![item]);
+    }
+    let mut by_mass = able;
+    by_mass.sort_by_key(|(item, _)| (case.items[*item].mass, *item));
+    let (mut left, mut taken) = (wanted, Vec::new());
+    for (item, each) in by_mass {
+        let count = left.div_ceil(each).min(most[item]);
+        take(takes, item, count);
+        taken.push(item);
+        left = left.saturating_sub(each.saturating_mul(count));
+        if left == 0 {
+            return Some(taken);
+        }
+    }
+    None
+}
+
+fn take(takes: &mut BTreeMap<usize, u32>, item: usize, count: u32) {
     let taken = takes.entry(item).or_default();
     *taken = count.max(*taken);
-    Some(item)
 }
 
 /// The share of its demand that the stocks taken meet.

@@ -1,7 +1,8 @@
 //! A good kit by whole repairs. Where many tools are worth nothing until the last of them is there, the relaxation takes
 //! a little of each and shows neither a good kit nor a good bound. So repairs are added, dropped and exchanged with all
 //! that they need, by tabu search (Glover, ORSA Journal on Computing 1, 1989, 190-206), which is known to do well on
-//! set-union knapsacks (Wei & Hao, arXiv 1903.04966, 2019).
+//! set-union knapsacks (Wei & Hao, arXiv 1903.04966, 2019). A short search also shows when a solver has called a poor kit
+//! the best.
 
 mod bundle;
 mod pool;
@@ -14,8 +15,10 @@ use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use std::ops::Range;
 
-/// Repairs weighed, all moves together: some seconds.
-const WORK: usize = 200_000_000;
+/// Repairs weighed, all moves together, where there is little else to go by: some seconds.
+pub(super) const LONG: usize = 200_000_000;
+/// The same to check what a solver says: some milliseconds.
+pub(super) const SHORT: usize = 20_000;
 /// Moves without a better kit after which the search goes on from the best one, less a part of its repairs.
 const PATIENCE: usize = 300;
 /// Whether a repair belongs to that part is drawn: one in so many does, and how many that is, is drawn up to here.
@@ -26,13 +29,14 @@ const AWAY: Range<usize> = 7..19;
 const STAYS: Range<usize> = 3..12;
 
 /// The best kit found that keeps `hold`, if it saves more than the one to begin with, whose answer to the needs of the
-/// trip it keeps. The same input gives the same kit.
+/// trip it keeps, after weighing so many repairs. The same input gives the same kit.
 pub(super) fn by_repairs(
     case: &Case,
     stakes: &Stakes,
     most: &[u32],
     start: &[u32],
     hold: &dyn Fn(&[u32]) -> bool,
+    work: usize,
 ) -> Option<Vec<u32>> {
     let bundles = bundles(case, stakes, most);
     let floor = case.items.iter().zip(start);
@@ -41,8 +45,10 @@ pub(super) fn by_repairs(
     let mut best = Best { case, stakes, hold, saved: value(case, stakes, start).objective(), kit: None };
     let mut search = Search::new(bundles.len());
     let mut top = (pool.saved(), pool.all());
+    // Reckoned exactly once it cannot be added to any more.
+    let mut found: Option<Vec<u32>> = None;
     let mut idle = 0;
-    while search.weighed < WORK {
+    while search.weighed < work {
         if !search.step(&mut pool, top.0) || idle > PATIENCE {
             search.go_on_from(&mut pool, &top.1);
             idle = 0;
@@ -50,10 +56,13 @@ pub(super) fn by_repairs(
         idle += 1;
         if pool.saved() > top.0 + 1e-12 * top.0.abs() {
             top = (pool.saved(), pool.all());
-            best.offer(pool.kit());
+            found = Some(pool.kit());
             idle = 0;
+        } else if let Some(kit) = found.take() {
+            best.offer(kit);
         }
     }
+    found.into_iter().for_each(|kit| best.offer(kit));
     best.kit
 }
 
