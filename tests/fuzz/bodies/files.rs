@@ -35,7 +35,9 @@ pub fn gear_csv(bytes: &[u8]) {
             let written = spreadsheet(&gear);
             let again = load::gear_text(source("own.csv", &written), world());
             let again = again.unwrap_or_else(|faults| panic!("{written}\n{faults}"));
-            assert!(again == gear, "{gear:?} was written as\n{written}and read again as {again:?}");
+            // The title names things in the order of the file.
+            let same = again.counts == gear.counts && again.weighed == gear.weighed;
+            assert!(same, "{gear:?} was written as\n{written}and read again as {again:?}");
         }
         Err(faults) => faults::are_told(&faults, &[("own.csv", text)]),
     }
