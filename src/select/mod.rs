@@ -97,7 +97,8 @@ pub fn select_with(
     };
     let better = |point: &[f64]| {
         let start = columns.counts_at(point);
-        let kit = timed("look for a kit by whole repairs", || by_repairs(&start, repairs::LONG))?;
+        let work = repairs::long(case, effort.time_limit);
+        let kit = timed("look for a kit by whole repairs", || by_repairs(&start, work))?;
         Some(columns.point(case, &kit, model.columns.len()))
     };
     let first = timed("choose the kit", || engine::solve_knowing(&model, effort, &better, &mut doubt))?;

@@ -24,7 +24,7 @@ fn the_published_optimum_is_found() {
     assert_eq!((weights.len(), sets.len()), (100, 85));
     let loaded = load(&world(&weights, &sets, cap));
     for engine in Engine::ALL {
-        let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs(6)), gap: 0.0 };
+        let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs(8)), gap: 0.0 };
         let proof = pack_with_effort(&loaded, &effort).unwrap().proof;
         close(proof.objective, OPTIMUM, 1e-9);
     }

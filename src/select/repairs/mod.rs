@@ -14,9 +14,14 @@ use crate::risk::{Stakes, value};
 use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use std::ops::Range;
+use std::time::Duration;
 
-/// Repairs weighed, all moves together, where there is little else to go by: some seconds.
-pub(super) const LONG: usize = 200_000_000;
+/// Repairs weighed, all moves together, where there is little else to go by: some seconds ...
+const LONG: usize = 200_000_000;
+/// ... for so many exchanges of one repair for another; fewer where there are fewer repairs ...
+const PER_EXCHANGE: usize = 25_000;
+/// ... and where time is short, so many for each second of it: what is found does not hang on the clock.
+const PER_SECOND: f64 = 1e7;
 /// The same to check what a solver says: some milliseconds.
 pub(super) const SHORT: usize = 20_000;
 /// Moves without a better kit after which the search goes on from the best one, less a part of its repairs.
@@ -64,6 +69,14 @@ pub(super) fn by_repairs(
     }
     found.into_iter().for_each(|kit| best.offer(kit));
     best.kit
+}
+
+/// How many repairs to weigh where there is little else to go by.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; `as` saturates")]
+pub(super) fn long(case: &Case, limit: Option<Duration>) -> usize {
+    let repairs = case.failures.iter().map(|failure| failure.repairs.len()).sum::<usize>();
+    let in_time = limit.map_or(LONG, |limit| (limit.as_secs_f64() * PER_SECOND) as usize);
+    repairs.saturating_mul(repairs).saturating_mul(PER_EXCHANGE).min(in_time).clamp(SHORT, LONG)
 }
 
 /// The best kit by exact reckoning.
