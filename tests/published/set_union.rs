@@ -23,10 +23,15 @@ fn the_published_optimum_is_found() {
         lines.map(|set| (set[0], set[1..].iter().map(|at| *at as usize).collect())).collect();
     assert_eq!((weights.len(), sets.len()), (100, 85));
     let loaded = load(&world(&weights, &sets, cap));
+    // How long it takes says something of the machine only, so a slow one gets more time.
     for engine in Engine::ALL {
-        let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs(8)), gap: 0.0 };
-        let proof = pack_with_effort(&loaded, &effort).unwrap().proof;
-        close(proof.objective, OPTIMUM, 1e-9);
+        let found = [8, 16, 32, 64, 128].into_iter().any(|seconds| {
+            let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs(seconds)), gap: 0.0 };
+            let objective = pack_with_effort(&loaded, &effort).map_or(0.0, |answer| answer.proof.objective);
+            assert!(objective <= OPTIMUM * (1.0 + 1e-9), "{objective} is beyond the optimum");
+            objective >= OPTIMUM * (1.0 - 1e-9)
+        });
+        assert!(found, "{}", engine.word());
     }
 }
 
