@@ -18,12 +18,16 @@ pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Resul
     }
     let first = solve_from(model, None, &clock.share(FIRST_SHARE)?);
     match first {
-        Ok(answer) if answer.stop != Stop::OutOfTime => return Ok(answer),
+        Ok(answer) if answer.stop != Stop::OutOfTime => Ok(answer),
         Ok(answer) => {
             let point = far(answer.objective, answer.bound).then(|| better(&answer.values)).flatten();
             let start = point.and_then(|point| completed(model, &point, &clock.share(FIRST_SHARE).ok()?));
-            let start = start.filter(|start| model.objective(start) > answer.objective).unwrap_or(answer.values);
-            solve_from(model, Some(&start), &clock.left()?)
+            let at_hand = match start.map(|start| (model.objective(&start), start)) {
+                Some((objective, values)) if objective > answer.objective => Answer { values, objective, ..answer },
+                _ => answer,
+            };
+            let last = clock.left().and_then(|left| solve_from(model, Some(&at_hand.values), &left));
+            Ok(last.ok().filter(|last| last.objective >= at_hand.objective).unwrap_or(at_hand))
         }
         Err(EngineError::NoAnswerInTime) => solve_from(model, None, &clock.left()?),
         Err(error) => Err(error),
