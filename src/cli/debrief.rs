@@ -1,6 +1,6 @@
 //! `fardel debrief`.
 
-use super::settings::{CatalogueArguments, Format, OutputArguments, told};
+use super::settings::{CatalogueArguments, Format, OutputArguments, unobstructed};
 use super::{Ending, complain};
 use crate::debrief;
 use crate::diagnostic::Faults;
@@ -72,10 +72,7 @@ impl Debrief {
     /// What will be written can be, as far as that shows: nothing goes into the book if the answer cannot be delivered.
     fn unobstructed(&self) -> Result<(), Ending> {
         self.output.unobstructed(None)?;
-        match told([&self.book, &self.rates].into_iter().try_for_each(|path| write::unobstructed(path, true))) {
-            Ending::Answered => Ok(()),
-            ending => Err(ending),
-        }
+        unobstructed([&self.book, &self.rates], true)
     }
 
     fn read(&self) -> Result<Reading, String> {

@@ -1,6 +1,6 @@
 //! `fardel export-model`.
 
-use super::settings::told;
+use super::settings::{told, unobstructed};
 use super::talk::quiet;
 use super::trip::{Party, TripArguments};
 use super::{Ending, complain};
@@ -34,12 +34,8 @@ pub(super) struct Export {
 
 impl Export {
     pub(super) fn run(&self) -> Ending {
-        let mut files = self.lp.iter().chain(&self.mps);
-        let free = told(files.try_for_each(|path| write::unobstructed(path, self.force)));
-        if free != Ending::Answered {
-            return free;
-        }
-        let party = match self.trip.open_party() {
+        let free = unobstructed(self.lp.iter().chain(&self.mps), self.force);
+        let party = match free.and_then(|()| self.trip.open_party()) {
             Ok(party) => party,
             Err(ending) => return ending,
         };

@@ -2,17 +2,17 @@
 
 use super::refusal::refuse;
 use super::settings::{EffortArguments, OutputArguments, PageFormat};
-use super::tradeoff::{ending, picture};
+use super::tradeoff::{drawn, picture};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
-use crate::answer::{RehearseAnswer, RehearseError};
+use crate::answer::RehearseError;
 use crate::domain::Kit;
 use crate::rehearse::{IN_HAND, Plan};
 use crate::report::{self, Look};
 use crate::units::Hours;
 use crate::{answer, load};
 use clap::Args;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// Ride the trip many thousand times with the kit that `pack` chooses, and see what happens.
 ///
@@ -89,7 +89,8 @@ impl Rehearse {
                 return if matches!(error, RehearseError::NoBike(_)) { Ending::Defect } else { Ending::BadInput };
             }
         };
-        let picture = match self.plot.as_deref().map(|path| drawn(path, &answer)).transpose() {
+        let (png, svg) = (|| report::histogram::png(&answer), || report::histogram::svg(&answer));
+        let picture = match drawn(self.plot.as_deref(), "picture", png, svg) {
             Ok(picture) => picture,
             Err(ending) => return ending,
         };
@@ -116,16 +117,4 @@ impl Rehearse {
         let packed = progress::while_busy("packing first", pack);
         packed.map(|answer| answer.kit).map_err(|error| refuse(opened.catalogue(), &error, look))
     }
-}
-
-/// The picture and where it goes.
-fn drawn<'a>(path: &'a Path, answer: &RehearseAnswer) -> Result<(&'a Path, Vec<u8>), Ending> {
-    let drawn = match ending(path) {
-        Some("png") => report::histogram::png(answer),
-        _ => report::histogram::svg(answer).map(String::into_bytes),
-    };
-    drawn.map(|picture| (path, picture)).map_err(|error| {
-        complain(&format!("internal error: the picture cannot be drawn: {error}"));
-        Ending::Defect
-    })
 }

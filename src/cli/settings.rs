@@ -191,11 +191,8 @@ impl FolderArguments {
 
     /// Before the work is done: is nothing in the way of the file that comes first?
     pub(super) fn unobstructed(&self, first: &str) -> Result<(), Ending> {
-        let Some(folder) = self.out.as_ref().filter(|folder| folder.exists()) else { return Ok(()) };
-        match told(write::unobstructed(&folder.join(first), self.force)) {
-            Ending::Answered => Ok(()),
-            ending => Err(ending),
-        }
+        let folder = self.out.as_ref().filter(|folder| folder.exists());
+        unobstructed(folder.map(|folder| folder.join(first)), self.force)
     }
 
     /// Prints the first file's text, or writes all files into the folder: all of them, or none where one is in the way.
@@ -240,11 +237,7 @@ impl Destination {
 
     /// Before the work is done: is nothing in the way of the answer, and of a file beside it?
     pub(super) fn unobstructed(&self, beside: Option<&Path>) -> Result<(), Ending> {
-        let mut files = self.out.as_deref().into_iter().chain(beside);
-        match told(files.try_for_each(|path| write::unobstructed(path, self.force))) {
-            Ending::Answered => Ok(()),
-            ending => Err(ending),
-        }
+        unobstructed(self.out.as_deref().into_iter().chain(beside), self.force)
     }
 
     /// Delivers an answer that may have failed to become what was asked for.
@@ -271,6 +264,14 @@ impl Destination {
 /// Prints a text that is for machines, or writes it to a file.
 pub(super) fn put(text: &str, out: Option<&Path>, force: bool) -> Ending {
     told(out.map_or_else(|| write::print(text), |path| write::whole_file(path, text, force)))
+}
+
+/// Before the work is done: is nothing in the way of these files?
+pub(super) fn unobstructed(files: impl IntoIterator<Item = impl AsRef<Path>>, force: bool) -> Result<(), Ending> {
+    match told(files.into_iter().try_for_each(|path| write::unobstructed(path.as_ref(), force))) {
+        Ending::Answered => Ok(()),
+        ending => Err(ending),
+    }
 }
 
 /// How a run ends that has written, or could not write.

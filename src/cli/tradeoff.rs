@@ -9,6 +9,7 @@ use crate::report::{self, Look};
 use crate::resolve::{Amount, Measure};
 use crate::units::{Currency, Mass, Money, Quantity, Volume};
 use clap::{Args, ValueEnum};
+use std::fmt::Display;
 use std::path::{Path, PathBuf};
 
 /// Show what more mass, room or money would buy: the best kit under one limit after another.
@@ -63,8 +64,23 @@ pub(super) fn picture(name: &str) -> Result<PathBuf, String> {
     }
 }
 
+/// What is drawn in the way that the name says, and where it goes.
+pub(super) fn drawn<'a, E: Display>(
+    path: Option<&'a Path>,
+    what: &str,
+    png: impl FnOnce() -> Result<Vec<u8>, E>,
+    svg: impl FnOnce() -> Result<String, E>,
+) -> Result<Option<(&'a Path, Vec<u8>)>, Ending> {
+    let Some(path) = path else { return Ok(None) };
+    let picture = if ending(path) == Some("png") { png() } else { svg().map(String::into_bytes) };
+    picture.map(|picture| Some((path, picture))).map_err(|error| {
+        complain(&format!("internal error: the {what} cannot be drawn: {error}"));
+        Ending::Defect
+    })
+}
+
 /// What follows the last full stop.
-pub(super) fn ending(path: &Path) -> Option<&str> {
+fn ending(path: &Path) -> Option<&str> {
     path.extension().and_then(std::ffi::OsStr::to_str)
 }
 
@@ -122,16 +138,10 @@ impl Tradeoff {
     }
 
     fn deliver(&self, answer: &TradeoffAnswer, look: &Look) -> Ending {
-        let drawn = self.plot.as_deref().map(|path| match ending(path) {
-            Some("png") => report::plot::png(answer, look).map(|curve| (path, curve)),
-            _ => report::plot::svg(answer, look).map(|curve| (path, curve.into_bytes())),
-        });
-        let curve = match drawn.transpose() {
+        let (png, svg) = (|| report::plot::png(answer, look), || report::plot::svg(answer, look));
+        let curve = match drawn(self.plot.as_deref(), "curve", png, svg) {
             Ok(curve) => curve,
-            Err(error) => {
-                complain(&format!("internal error: the curve cannot be drawn: {error}"));
-                return Ending::Defect;
-            }
+            Err(ending) => return ending,
         };
         let text = match self.output.format {
             PageFormat::Text => Ok(report::terminal::tradeoff(answer, look)),

@@ -1,7 +1,7 @@
 //! HiGHS, behind the cargo feature of that name.
 
 use super::microlp::{constraints, error, variables};
-use super::search::far;
+use super::search::bettered;
 use super::time::Clock;
 use super::{Answer, Better, Effort, EngineError, Model, Stop};
 use good_lp::solvers::SolutionStatus;
@@ -20,27 +20,14 @@ pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Resul
     match first {
         Ok(answer) if answer.stop != Stop::OutOfTime => Ok(answer),
         Ok(answer) => {
-            let point = far(answer.objective, answer.bound).then(|| better(&answer.values)).flatten();
-            let start = point.and_then(|point| completed(model, &point, &clock.share(FIRST_SHARE).ok()?));
-            let at_hand = match start.map(|start| (model.objective(&start), start)) {
-                Some((objective, values)) if objective > answer.objective => Answer { values, objective, ..answer },
-                _ => answer,
-            };
+            let share = clock.share(FIRST_SHARE).ok();
+            let at_hand = share.and_then(|share| bettered(model, &answer, better, &share)).unwrap_or(answer);
             let last = clock.left().and_then(|left| solve_from(model, Some(&at_hand.values), &left));
             Ok(last.ok().filter(|last| last.objective >= at_hand.objective).unwrap_or(at_hand))
         }
         Err(EngineError::NoAnswerInTime) => solve_from(model, None, &clock.left()?),
         Err(error) => Err(error),
     }
-}
-
-/// A whole point from one of which only the whole columns count.
-fn completed(model: &Model, point: &[f64], effort: &Effort) -> Option<Vec<f64>> {
-    let mut narrow = model.clone();
-    for (column, value) in narrow.columns.iter_mut().zip(point).filter(|(column, _)| column.whole) {
-        (column.lower, column.upper) = (*value, *value);
-    }
-    solve_from(&narrow, None, effort).ok().map(|answer| answer.values)
 }
 
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]

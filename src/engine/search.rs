@@ -19,7 +19,7 @@ const PRICES_SHARE: f64 = 0.2;
 /// A kit known from elsewhere and within this share of the bound needs no early kit beside it.
 pub(super) const NEAR: f64 = 6e-3;
 /// An early kit further than this share from the bound: the relaxation tells little, and the caller may know better.
-pub(super) const FAR: f64 = 0.05;
+const FAR: f64 = 0.05;
 
 /// Solves a model.
 pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Result<Answer, EngineError> {
@@ -39,13 +39,9 @@ pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Resul
     }
     let tight = tightened(&small.model, small.model.rows.len(), None, &clock.left()?)?;
     let mut early = early_answer(&tight, &clock.share(EARLY_SHARE)?);
-    if let (Some(answer), Ok(left)) = (&early, clock.share(EARLY_SHARE))
-        && far(answer.objective, tight.bound)
-        && let Some(point) = better(&small.restore(&answer.values)).map(|point| small.reduce(&point))
-        && let Some(other) = between(&tight.model, &point, &point, &left)
-        && other.objective > answer.objective
-    {
-        early = Some(Answer { bound: tight.bound, ..other });
+    if let (Some(answer), Ok(left)) = (&early, clock.share(EARLY_SHARE)) {
+        let better = |point: &[f64]| better(&small.restore(point)).map(|point| small.reduce(&point));
+        early = bettered(&tight.model, answer, &better, &left).or(early);
     }
     let left = clock.left();
     let last = match (early, left) {
@@ -56,9 +52,16 @@ pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Resul
     Ok(values_of(last))
 }
 
-/// Is an answer so far from the bound that the relaxation cannot have led to a good one?
-pub(super) fn far(objective: f64, bound: f64) -> bool {
-    bound - objective > FAR * bound.abs().max(1e-6)
+/// A better answer from the caller, where the one at hand is so far from its bound that the relaxation cannot have led to
+/// a good one.
+pub(super) fn bettered(model: &Model, at_hand: &Answer, better: Better<'_>, effort: &Effort) -> Option<Answer> {
+    let bound = at_hand.bound;
+    if bound - at_hand.objective <= FAR * bound.abs().max(1e-6) {
+        return None;
+    }
+    let point = better(&at_hand.values)?;
+    let other = between(model, &point, &point, effort)?;
+    (other.objective > at_hand.objective).then_some(Answer { bound, ..other })
 }
 
 pub(super) fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {

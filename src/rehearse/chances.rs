@@ -47,7 +47,7 @@ impl Count {
     pub fn draw_some(&self, rng: &mut impl Rng) -> u32 {
         match self {
             Self::Table(table, guide) => {
-                let none = table.first().copied().unwrap_or(1.0);
+                let none = self.none();
                 on_table(table, guide, none + rng.random::<f64>() * (1.0 - none)).max(1)
             }
             Self::Large(_) => self.draw(rng).max(1),

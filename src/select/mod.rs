@@ -90,7 +90,7 @@ pub fn select_with(
     let by_repairs = |start: &[u32], work| repairs::by_repairs(case, stakes, &columns.most, start, &hold, work);
     let mut settled = Vec::new();
     let mut doubt = |answer: &Answer| {
-        settled = ties::settle(case, stakes, &columns, cuts, extra.hold, columns.counts(answer));
+        settled = ties::settle(case, stakes, &columns, &hold, columns.counts(answer));
         let other = by_repairs(&settled, repairs::SHORT);
         let saved = |kit: &[u32]| value(case, stakes, kit).objective();
         beaten(saved(other.as_ref().unwrap_or(&settled)), answer.bound)

@@ -81,7 +81,9 @@ impl Series {
             }
             None => (timed("choose the kit", || engine::solve(&model, effort))?, Carried::default()),
         };
-        let mut counts = ties::settle(case, stakes, &self.columns, &[], &|_| true, self.columns.counts(&answer));
+        let limits = ties::Limits::new(case, &self.columns, &[]);
+        let hold = |counts: &[u32]| limits.hold(counts);
+        let mut counts = ties::settle(case, stakes, &self.columns, &hold, self.columns.counts(&answer));
         // A kit that is allowed under a tighter limit is allowed here: rounding must not make the curve fall.
         if let Some(below) = neighbours.below
             && value(case, stakes, below).objective() > value(case, stakes, &counts).objective()

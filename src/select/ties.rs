@@ -24,16 +24,15 @@ const ROUNDING: f64 = 1e-9;
 /// What the rule compares: smaller is better.
 type Rank = (Mass, Money, u64);
 
-/// The counts to settle on: as valuable as `counts`, and no single change by the rule improves them further.
+/// The counts to settle on: as valuable as `counts`, and no single change that keeps `hold` improves them further by the
+/// rule.
 pub(super) fn settle(
     case: &Case,
     stakes: &Stakes,
     columns: &Columns,
-    cuts: &[Cut],
     hold: &dyn Fn(&[u32]) -> bool,
     counts: Vec<u32>,
 ) -> Vec<u32> {
-    let limits = Limits::new(case, columns, cuts);
     let mut kit = counts;
     let mut worth = value(case, stakes, &kit).objective();
     // Every step saves more or ranks better, so this ends; the bound only guards against a defect.
@@ -44,7 +43,7 @@ pub(super) fn settle(
             let lower = rank(case, &next) < now;
             let saved = value(case, stakes, &next).objective();
             let improves = saved > worth + tie || (lower && saved >= worth - tie);
-            (improves && limits.hold(&next) && hold(&next)).then_some((next, saved))
+            (improves && hold(&next)).then_some((next, saved))
         });
         match better {
             Some((next, saved)) => (kit, worth) = (next, saved),

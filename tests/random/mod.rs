@@ -11,13 +11,13 @@ use crate::support::{World, pack_with_effort};
 use fardel::answer::PackError;
 use fardel::domain::Catalogue;
 use fardel::engine::{Effort, Engine};
-use fardel::load::{Loaded, Source, load_texts};
+use fardel::load::{Loaded, Source, load_texts, shipped};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseResult, TestError, TestRng, TestRunner};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::ops::Range;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::{LazyLock, Mutex};
 use std::time::Duration;
 
@@ -185,15 +185,7 @@ fn agree(one: Said, other: Said) -> bool {
 
 /// The shipped catalogue, as texts and read.
 static SHIPPED: LazyLock<(Vec<Source>, Catalogue)> = LazyLock::new(|| {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("catalogues");
-    let files = std::fs::read_dir(folder).expect("the shipped catalogue").map(|entry| entry.expect("an entry").path());
-    let mut files: Vec<PathBuf> = files.filter(|path| path.extension().is_some_and(|end| end == "yaml")).collect();
-    files.sort();
-    let source = |path: PathBuf| Source {
-        name: path.display().to_string(),
-        text: std::fs::read_to_string(&path).expect("a file that can be read"),
-    };
-    let sources: Vec<Source> = files.into_iter().map(source).collect();
+    let sources = shipped();
     let catalogue = fardel::load::catalogue(&sources, &[]).unwrap_or_else(|faults| panic!("{faults}"));
     (sources, catalogue)
 });
