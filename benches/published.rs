@@ -5,7 +5,8 @@
 //! Computer Systems 78, 2018; best known values from Wei & Hao, arXiv 1903.04966, 2019) and knapsacks with several limits in
 //! the format of the OR-Library (`mknapcb*.txt`; Chu & Beasley, Journal of Heuristics 4, 1998). In this program's words a
 //! set is a failure whose repair needs all its elements, which are tools: so it is packed, from its files on. Each is solved
-//! for 30 seconds, to see what is found, and for `FARDEL_SECONDS` (60 if not set), to see what is proven.
+//! for 30 seconds, to see what is found, and for `FARDEL_SECONDS` (60 if not set), to see what is proven; by all engines, or
+//! by the one of `FARDEL_ENGINE`.
 #![allow(missing_docs, dead_code, reason = "a benchmark; it uses a part of what the tests share")]
 
 #[path = "../tests/support/world.rs"]
@@ -104,7 +105,8 @@ fn knapsacks(text: &str) -> Vec<(Model, f64)> {
 type Solve<'a> = &'a dyn Fn(&Effort) -> Result<Answer, EngineError>;
 
 fn tell(name: &str, solve: Solve<'_>, published: f64, seconds: &[f64]) {
-    for engine in Engine::ALL {
+    let only = std::env::var("FARDEL_ENGINE").ok();
+    for engine in Engine::ALL.iter().filter(|engine| only.as_deref().is_none_or(|only| only == engine.word())) {
         for limit in seconds {
             let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs_f64(*limit)), gap: 0.0 };
             let start = Instant::now();

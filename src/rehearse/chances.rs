@@ -5,10 +5,10 @@
 
 use rand::{Rng, RngExt};
 use rand_distr::weighted::WeightedAliasIndex;
-use rand_distr::{Distribution, Gamma, Poisson};
+use rand_distr::{Distribution, Poisson};
 
 /// Up to this mean a count is looked up in a table: one random number for each.
-const TABLED: f64 = 12.0;
+const TABLED: f64 = 32.0;
 
 /// So many entries lead into the table.
 const PARTS: usize = 256;
@@ -43,23 +43,23 @@ impl Count {
         }
     }
 
-    /// A number that is known not to be 0.
-    pub fn draw_some(&self, rng: &mut impl Rng) -> u32 {
+    /// A number that is known to be at least so large.
+    pub fn draw_from(&self, least: u32, rng: &mut impl Rng) -> u32 {
         match self {
             Self::Table(table, guide) => {
-                let none = self.none();
-                on_table(table, guide, none + rng.random::<f64>() * (1.0 - none)).max(1)
+                let below = self.below(least);
+                on_table(table, guide, below + rng.random::<f64>() * (1.0 - below)).max(least)
             }
-            Self::Large(_) => self.draw(rng).max(1),
+            Self::Large(_) => self.draw(rng).max(least),
         }
     }
 
-    /// Chance of no event.
-    pub fn none(&self) -> f64 {
-        match self {
-            Self::Table(table, _) => table.first().copied().unwrap_or(1.0),
-            // Beyond the means that are tabled: less than one in a hundred thousand.
-            Self::Large(_) => 0.0,
+    /// Chance of fewer events than this.
+    pub fn below(&self, least: u32) -> f64 {
+        match (self, least.checked_sub(1)) {
+            // Beyond the means that are tabled, only asked for very few events: less than one in a million million.
+            (Self::Large(_), _) | (_, None) => 0.0,
+            (Self::Table(table, _), Some(most)) => table.get(most as usize).copied().unwrap_or(1.0),
         }
     }
 }
@@ -106,53 +106,109 @@ fn cumulative(mean: f64) -> Vec<f64> {
 
 /// Events that fall on one of several cells.
 #[derive(Debug, Clone)]
-pub(super) struct Scatter {
+pub(super) struct Scatter<T> {
     count: Count,
-    /// Cell numbers with a weight above 0, and the weights made ready.
-    cells: Option<(Vec<u32>, WeightedAliasIndex<f64>)>,
+    /// What has a mean above 0, and the means made ready.
+    cells: Vec<T>,
+    alias: Option<WeightedAliasIndex<f64>>,
 }
 
-impl Scatter {
-    /// Cell `i` has mean `means[i]`.
-    pub fn new(means: &[f64]) -> Self {
-        let live: Vec<(u32, f64)> = (0_u32..).zip(means.iter().copied()).filter(|(_, mean)| *mean > 0.0).collect();
-        let total: f64 = live.iter().map(|(_, mean)| mean).sum();
-        let (cells, weights): (Vec<u32>, Vec<f64>) = live.into_iter().unzip();
-        let cells = WeightedAliasIndex::new(weights).ok().map(|alias| (cells, alias));
-        Self { count: Count::new(if cells.is_some() { total } else { 0.0 }), cells }
+impl<T: Copy> Scatter<T> {
+    /// Cells and the mean of each.
+    pub fn new(cells: impl IntoIterator<Item = (T, f64)>) -> Self {
+        let (cells, means): (Vec<T>, Vec<f64>) = cells.into_iter().filter(|(_, mean)| *mean > 0.0).unzip();
+        let total: f64 = means.iter().sum();
+        match WeightedAliasIndex::new(means) {
+            Ok(alias) => Self { count: Count::new(total), cells, alias: Some(alias) },
+            Err(_) => Self { count: Count::new(0.0), cells: Vec::new(), alias: None },
+        }
     }
 
-    pub fn count(&self, rng: &mut impl Rng) -> u32 {
-        self.count.draw(rng)
+    /// How many events there are.
+    pub const fn count(&self) -> &Count {
+        &self.count
     }
 
-    /// How many there are if there are any.
-    pub fn some(&self, rng: &mut impl Rng) -> u32 {
-        self.count.draw_some(rng)
+    /// What one event can fall on.
+    pub fn cells(&self) -> &[T] {
+        &self.cells
     }
 
-    /// Chance of no event.
-    pub fn none(&self) -> f64 {
-        self.count.none()
+    /// Place in `cells` of one event; never asked of a scatter without cells, whose count is 0.
+    pub fn place(&self, rng: &mut impl Rng) -> usize {
+        self.alias.as_ref().map_or(0, |alias| alias.sample(rng))
     }
 
-    /// The cell of one event; never asked of a scatter without cells, whose count is 0.
-    pub fn cell(&self, rng: &mut impl Rng) -> usize {
-        self.cells.as_ref().map_or(0, |(cells, alias)| cells[alias.sample(rng)] as usize)
+    /// What one event falls on.
+    pub fn cell(&self, rng: &mut impl Rng) -> T {
+        self.cells[self.place(rng)]
     }
 }
 
-/// The distribution of a rate, as a factor on its mean: Gamma with mean 1, or no distribution at all.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Factor(Option<Gamma<f64>>);
+/// A number of at least 1 with `P(k)` in proportion to `p^k / k`, by inversion in two steps (Kemp, Applied Statistics 30,
+/// 1981, pp. 249-253, algorithm LK). `log_rest` is `ln(1 - p)`.
+pub(super) fn logarithmic(log_rest: f64, rng: &mut impl Rng) -> u32 {
+    let height: f64 = rng.random();
+    if height >= -log_rest.exp_m1() {
+        return 1;
+    }
+    let log_q = (-(rng.random::<f64>() * log_rest).exp()).ln_1p();
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count; `as` saturates")]
+    let count = (height.ln() / log_q) as u32;
+    count.saturating_add(1)
+}
 
-impl Factor {
-    /// With evidence worth so many occurrences.
-    pub fn new(evidence: Option<f64>) -> Self {
-        Self(evidence.and_then(|shape| Gamma::new(shape, 1.0 / shape).ok()))
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rand::SeedableRng;
+    use rand_xoshiro::Xoshiro256PlusPlus;
+
+    const DRAWS: u32 = 400_000;
+
+    fn rng() -> Xoshiro256PlusPlus {
+        Xoshiro256PlusPlus::seed_from_u64(1)
     }
 
-    pub fn draw(&self, rng: &mut impl Rng) -> f64 {
-        self.0.map_or(1.0, |gamma| gamma.sample(rng))
+    /// Within four standard errors of the chance.
+    fn as_likely(times: u32, chance: f64) -> bool {
+        let share = f64::from(times) / f64::from(DRAWS);
+        (share - chance).abs() <= 4.0 * (chance * (1.0 - chance) / f64::from(DRAWS)).sqrt()
+    }
+
+    #[test]
+    fn the_logarithmic_distribution_has_its_chances() {
+        for p in [0.1_f64, 0.6, 0.95] {
+            let mut rng = rng();
+            let mut times = [0_u32; 8];
+            for _ in 0..DRAWS {
+                if let Some(own) = times.get_mut(logarithmic((-p).ln_1p(), &mut rng) as usize) {
+                    *own += 1;
+                }
+            }
+            assert_eq!(times[0], 0);
+            let mut power = 1.0;
+            for (size, own) in (1..8).zip(&times[1..]) {
+                power *= p;
+                assert!(as_likely(*own, power / (f64::from(size) * -(-p).ln_1p())), "p {p}, size {size}: {own}");
+            }
+        }
+        assert_eq!(logarithmic(-0.0, &mut rng()), 1, "nothing is known to come again");
+    }
+
+    /// On both sides of the mean up to which numbers are tabled: what is drawn from a number on has the chances that are left.
+    #[test]
+    fn numbers_known_to_be_large_enough() {
+        for mean in [0.3, 4.0, TABLED + 1.0] {
+            let count = Count::new(mean);
+            for least in 0..4_u32 {
+                let mut rng = rng();
+                let sum: f64 = (0..DRAWS).map(|_| f64::from(count.draw_from(least, &mut rng))).sum();
+                // E[N | N >= k] = m P(N >= k - 1) / P(N >= k)
+                let expected = mean * (1.0 - count.below(least.saturating_sub(1))) / (1.0 - count.below(least));
+                let error = 4.0 * ((mean + 1.0) / f64::from(DRAWS)).sqrt();
+                assert!((sum / f64::from(DRAWS) - expected).abs() < error, "mean {mean}, from {least}");
+            }
+        }
     }
 }

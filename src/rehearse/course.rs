@@ -1,126 +1,203 @@
 //! A party made ready for riding: chances as tables, repairs in the order in which they are tried.
 
-use super::chances::{Factor, Scatter};
+use super::chances::Scatter;
+use super::event::Event;
 use super::party::{Fault, Member, Mending, Microhours, Party};
+use super::sets;
+use std::ops::Range;
 
 /// A party made ready.
 #[derive(Debug)]
 pub(super) struct Course<'a> {
     pub party: &'a Party,
-    /// What tells at the mean rates: breakdowns without a fall, whose cells are situations, and after them falls that break
-    /// something or are owed to the kit's weight, whose cells are `member x legs + leg`.
-    pub telling: Scatter,
+    /// What comes to something, at the mean rates.
+    pub telling: Scatter<Happening>,
     /// Expected number of the other falls, which are counted and no more.
     pub harmless: f64,
-    /// For each member, the share of telling falls that are owed to the kit's weight.
-    pub owed: Vec<f64>,
-    /// All falls, for rates that are drawn: cells are `member x legs + leg`.
-    pub falls: Scatter,
-    /// For each member, breakages in one fall: cells are faults.
-    pub breakage: Vec<Scatter>,
+    /// For each member, how falls go.
+    pub falls: Vec<Falls>,
     /// What happens when fault x strikes member m on leg l; see [`Course::situation`].
-    pub situations: Vec<Situation<'a>>,
+    pub situations: Vec<Situation>,
+    /// Repairs of all situations, one after the other.
+    pub choices: Vec<Choice>,
+    /// Stocks and units that repairs use up.
+    pub uses: Vec<(u32, u32)>,
+    /// For each choice, the items that it takes.
+    items: Vec<u64>,
     /// Number of the first situation of each member.
-    first: Vec<usize>,
-    /// How far each trouble's rate can be trusted; empty if rates are taken as they are.
-    pub factors: Vec<Factor>,
+    first: Vec<u32>,
+}
+
+/// One of the things that can come to something.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Happening {
+    /// Just one thing breaks, in a `fall` that is not owed to the kit's weight or without one; or a fall that is owed to it
+    /// breaks nothing.
+    One { event: Event, fall: bool },
+    /// A fall that breaks two things or more, or one or more and is owed to the kit's weight.
+    BadFall { member: u32, leg: u32 },
+}
+
+/// How a member falls.
+#[derive(Debug)]
+pub(super) struct Falls {
+    /// By leg.
+    pub legs: Scatter<u32>,
+    /// Breakages in one fall, by fault.
+    pub breakage: Scatter<u32>,
+    /// Share of bad falls that are owed to the kit's weight.
+    pub bad_owed: f64,
 }
 
 /// A fault of a member on a leg.
 #[derive(Debug)]
-pub(super) struct Situation<'a> {
+pub(super) struct Situation {
     pub member: u32,
     pub leg: u32,
     pub trouble: u32,
     pub stops: bool,
     pub unrepaired: Microhours,
     /// Repairs, the one that leaves least to lose first.
-    pub choices: Vec<Choice<'a>>,
+    pub choices: Part,
 }
 
 /// A repair as it counts on one leg.
 #[derive(Debug)]
-pub(super) struct Choice<'a> {
+pub(super) struct Choice {
     pub cost: Microhours,
-    /// What it takes.
-    pub mending: &'a Mending,
+    /// What it uses up.
+    pub uses: Part,
+}
+
+/// Part of a list.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Part(u32, u32);
+
+impl Part {
+    /// What was added to a list that was so long before.
+    fn since<T>(before: usize, list: &[T]) -> Self {
+        Self(number(before), number(list.len()))
+    }
+
+    pub const fn range(self) -> Range<usize> {
+        self.0 as usize..self.1 as usize
+    }
 }
 
 impl<'a> Course<'a> {
-    pub fn new(party: &'a Party, uncertain: bool) -> Self {
-        let legs = party.days.len();
+    pub fn new(party: &'a Party) -> Self {
         let mut course = Self {
             party,
-            telling: Scatter::new(&[]),
+            telling: Scatter::new([]),
             harmless: 0.0,
-            owed: Vec::new(),
-            falls: Scatter::new(&party.members.iter().flat_map(|m| m.falls.iter().copied()).collect::<Vec<_>>()),
-            breakage: party
-                .members
-                .iter()
-                .map(|m| Scatter::new(&m.faults.iter().map(|fault| fault.per_fall).collect::<Vec<_>>()))
-                .collect(),
+            falls: party.members.iter().map(falls).collect(),
             situations: Vec::new(),
+            choices: Vec::new(),
+            uses: Vec::new(),
+            items: Vec::new(),
             first: Vec::new(),
-            factors: Vec::new(),
         };
         for (at, member) in (0_u32..).zip(&party.members) {
-            course.first.push(course.situations.len());
-            course.situations.extend(situations(party, at, member, legs));
+            course.first.push(number(course.situations.len()));
+            for fault in &member.faults {
+                (0..party.days.len()).for_each(|leg| course.add_situation(at, fault, leg));
+            }
         }
-        course.tell_falls_apart();
-        if uncertain {
-            course.factors = party.troubles.iter().map(|trouble| Factor::new(trouble.evidence)).collect();
-        }
+        course.tell_apart();
         course
     }
 
-    /// Most falls come to nothing, and a Poisson number that is told apart event by event is two independent ones.
-    fn tell_falls_apart(&mut self) {
-        let mut means = self.riding_means();
-        for (member, breakage) in self.party.members.iter().zip(&self.breakage) {
-            let telling = 1.0 - (1.0 - member.owed_to_weight) * breakage.none();
-            self.owed.push(if telling > 0.0 { member.owed_to_weight / telling } else { 0.0 });
-            self.harmless += member.falls.iter().sum::<f64>() * (1.0 - telling);
-            means.extend(member.falls.iter().map(|falls| falls * telling));
+    fn add_situation(&mut self, member: u32, fault: &Fault, leg: usize) {
+        let before = self.choices.len();
+        // Of two that cost the same, the one listed first: the sort is stable.
+        let mut repairs: Vec<_> = fault.repairs.iter().collect();
+        repairs.sort_by_key(|mending| mending.costs[leg]);
+        for mending in repairs {
+            let uses = self.uses.len();
+            self.uses.extend(mending.uses.iter().map(|(stock, units)| (number(*stock), *units)));
+            self.choices.push(Choice { cost: mending.costs[leg], uses: Part::since(uses, &self.uses) });
+            self.add_items(mending);
         }
-        self.telling = Scatter::new(&means);
+        self.situations.push(Situation {
+            member,
+            leg: number(leg),
+            trouble: number(fault.trouble),
+            stops: self.party.troubles[fault.trouble].stops,
+            unrepaired: fault.unrepaired[leg],
+            choices: Part::since(before, &self.choices),
+        });
     }
 
-    /// Expected occurrences of each situation without falls.
-    pub fn riding_means(&self) -> Vec<f64> {
+    /// The items whose functions a repair takes, and what holds its stock if that is the same item all along.
+    fn add_items(&mut self, mending: &Mending) {
+        let before = self.items.len();
+        self.items.resize(before + sets::words(self.party.items.len()), 0);
+        let own = &mut self.items[before..];
+        mending.items.iter().for_each(|item| sets::insert(own, *item));
+        for (stock, _) in &mending.uses {
+            if let [(holder, _)] = self.party.stocks[*stock].holders[..] {
+                sets::insert(own, holder);
+                self.party.items[holder].with.iter().for_each(|item| sets::insert(own, *item));
+            }
+        }
+    }
+
+    /// The items that a choice takes.
+    pub fn items(&self, choice: usize) -> &[u64] {
+        let words = sets::words(self.party.items.len());
+        &self.items[choice * words..(choice + 1) * words]
+    }
+
+    /// Sorts what can happen by what comes of it: a Poisson number that is told apart event by event is as many
+    /// independent ones.
+    fn tell_apart(&mut self) {
+        let riding = self.riding().map(|(situation, mean)| (self.breaks(situation, false), mean));
+        let mut telling: Vec<(Happening, f64)> = riding.collect();
+        for (at, member) in (0..).zip(&self.party.members) {
+            let (own, owed) = (&mut self.falls[at as usize], member.owed_to_weight);
+            let (none, at_most_one) = (own.breakage.count().below(1), own.breakage.count().below(2));
+            let (bad_owed, bad_other) = (owed * (1.0 - none), (1.0 - owed) * (1.0 - at_most_one));
+            own.bad_owed = if bad_owed > 0.0 { bad_owed / (bad_owed + bad_other) } else { 0.0 };
+            self.harmless += member.falls.iter().sum::<f64>() * (1.0 - owed) * none;
+            let breaks: f64 = member.faults.iter().map(|fault| fault.per_fall).sum();
+            for (leg, falls) in (0..).zip(&member.falls) {
+                let time_only = Happening::One { event: Event::falls(at, leg), fall: true };
+                telling.push((time_only, falls * owed * none));
+                telling.push((Happening::BadFall { member: at, leg }, falls * (bad_owed + bad_other)));
+                let breaks_one = falls * (1.0 - owed) * (at_most_one - none) / breaks.max(f64::MIN_POSITIVE);
+                telling.extend((0..).zip(&member.faults).map(|(fault, broken)| {
+                    (self.breaks(self.situation(at, fault, leg), true), breaks_one * broken.per_fall)
+                }));
+            }
+        }
+        self.telling = Scatter::new(telling);
+    }
+
+    fn breaks(&self, situation: u32, fall: bool) -> Happening {
+        Happening::One { event: Event::breaks(situation, self.situations[situation as usize].leg), fall }
+    }
+
+    /// Every situation and how often it is expected without falls.
+    pub fn riding(&self) -> impl Iterator<Item = (u32, f64)> {
         let faults = self.party.members.iter().flat_map(|member| &member.faults);
-        faults.flat_map(|fault| fault.riding.iter().copied()).collect()
+        (0..).zip(faults.flat_map(|fault| fault.riding.iter().copied()))
     }
 
     /// Number of the situation: fault of a member on a leg.
-    pub fn situation(&self, member: usize, fault: usize, leg: usize) -> usize {
-        self.first[member] + fault * self.party.days.len() + leg
+    pub fn situation(&self, member: u32, fault: u32, leg: u32) -> u32 {
+        self.first[member as usize] + fault * number(self.party.days.len()) + leg
     }
 }
 
-fn situations<'a>(
-    party: &'a Party,
-    at: u32,
-    member: &'a Member,
-    legs: usize,
-) -> impl Iterator<Item = Situation<'a>> + 'a {
-    member.faults.iter().flat_map(move |fault| {
-        (0..legs).map(move |leg| Situation {
-            member: at,
-            leg: u32::try_from(leg).unwrap_or(u32::MAX),
-            trouble: u32::try_from(fault.trouble).unwrap_or(u32::MAX),
-            stops: party.troubles[fault.trouble].stops,
-            unrepaired: fault.unrepaired[leg],
-            choices: choices(fault, leg),
-        })
-    })
+fn falls(member: &Member) -> Falls {
+    Falls {
+        legs: Scatter::new((0..).zip(member.falls.iter().copied())),
+        breakage: Scatter::new((0..).zip(member.faults.iter().map(|fault| fault.per_fall))),
+        bad_owed: 0.0,
+    }
 }
 
-fn choices(fault: &Fault, leg: usize) -> Vec<Choice<'_>> {
-    let every = fault.repairs.iter().map(|mending| Choice { cost: mending.costs[leg], mending });
-    let mut choices: Vec<Choice<'_>> = every.collect();
-    // Of two that cost the same, the one listed first: the sort is stable.
-    choices.sort_by_key(|choice| choice.cost);
-    choices
+/// A place in a list as a small number.
+pub(super) fn number(at: usize) -> u32 {
+    u32::try_from(at).unwrap_or(u32::MAX)
 }

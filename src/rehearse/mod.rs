@@ -10,13 +10,17 @@
 
 mod chances;
 mod course;
+mod event;
 pub mod figures;
 mod from_case;
+mod mend;
 pub mod party;
 mod providers;
 mod ride;
+mod sets;
 pub mod spread;
 pub mod tally;
+mod uncertain;
 
 pub use figures::Estimate;
 pub use from_case::{Load, evidence, party};
@@ -65,23 +69,22 @@ pub fn rehearse(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> T
 }
 
 fn ridden_out(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> Tally {
-    let course = Course::new(party, plan.uncertain);
+    let course = Course::new(party);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; `as` saturates")]
     let in_hand = (plan.in_hand.get().max(0.0) * party::PER_HOUR) as party::Microhours;
-    let none = || Tally::new(party);
     (0..plan.trips.div_ceil(BLOCK))
         .into_par_iter()
-        .fold(none, |tally, block| {
-            let trips = BLOCK.min(plan.trips - block * BLOCK);
-            let mut rng = stream(plan.seed, block);
-            let mut rider = Rider::new(&course, in_hand);
-            let mut tally = tally;
-            (0..trips).for_each(|_| rider.ride(&mut rng, &mut tally));
-            tally.falls += rider.harmless_falls(trips, &mut rng);
-            ridden(trips);
-            tally
-        })
-        .reduce(none, |one, other| one.and(&other))
+        .fold(
+            || Rider::new(&course, in_hand, plan.uncertain),
+            |mut rider, block| {
+                let trips = BLOCK.min(plan.trips - block * BLOCK);
+                rider.ride(trips, &mut stream(plan.seed, block));
+                ridden(trips);
+                rider
+            },
+        )
+        .map(Rider::into_tally)
+        .reduce(|| Tally::new(party), |one, other| one.and(&other))
 }
 
 /// The random numbers of a block. Seeds that follow each other are scattered twice (Blackman & Vigna, ACM Transactions on

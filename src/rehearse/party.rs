@@ -79,7 +79,7 @@ pub struct Member {
     pub owed_to_weight: f64,
     /// What a fall costs, breakage apart.
     pub per_fall: Microhours,
-    /// What can break.
+    /// What can break: one fault at most for each trouble.
     pub faults: Vec<Fault>,
 }
 

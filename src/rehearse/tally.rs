@@ -67,6 +67,15 @@ pub struct StockTally {
     pub short: u64,
 }
 
+/// What came of a trip.
+#[derive(Debug, Default)]
+pub(super) struct Outcome {
+    pub lost: Microhours,
+    pub breakdowns: u32,
+    pub stranded: bool,
+    pub nights: u32,
+}
+
 impl Tally {
     pub(super) fn new(party: &Party) -> Self {
         Self {
@@ -87,18 +96,19 @@ impl Tally {
         }
     }
 
-    /// Closes one trip.
-    pub(super) fn trip(&mut self, lost: Microhours, breakdowns: u32, stranded: bool, nights: u32) {
-        self.trips += 1;
-        self.untroubled += u64::from(breakdowns == 0);
-        self.breakdowns += u64::from(breakdowns);
-        self.hours.add(lost);
-        self.lost += u128::from(lost);
-        self.lost_squared += u128::from(lost) * u128::from(lost);
-        self.stranded += u64::from(stranded);
-        self.nights_out += u64::from(nights);
-        self.nights_out_squared += u64::from(nights) * u64::from(nights);
-        self.with_night_out += u64::from(nights > 0);
+    /// Closes so many trips with the same outcome.
+    pub(super) fn trip(&mut self, outcome: &Outcome, times: u64) {
+        let (lost, nights) = (u128::from(outcome.lost), u64::from(outcome.nights));
+        self.trips += times;
+        self.untroubled += if outcome.breakdowns == 0 { times } else { 0 };
+        self.breakdowns += u64::from(outcome.breakdowns) * times;
+        self.hours.add(outcome.lost, times);
+        self.lost += lost * u128::from(times);
+        self.lost_squared += lost * lost * u128::from(times);
+        self.stranded += u64::from(outcome.stranded) * times;
+        self.nights_out += nights * times;
+        self.nights_out_squared += nights * nights * times;
+        self.with_night_out += if nights > 0 { times } else { 0 };
     }
 
     /// Adds what another tally of the same party has counted.

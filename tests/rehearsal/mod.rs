@@ -5,6 +5,7 @@ mod falls;
 mod printed;
 mod scenarios;
 mod uncertain;
+mod used;
 
 use fardel::rehearse::party::{Aboard, Fault, Member, Mending, Stock, Trouble};
 use fardel::rehearse::{Estimate, Party, Plan, Tally, rehearse};

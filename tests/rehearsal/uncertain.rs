@@ -57,6 +57,51 @@ fn breakages_in_falls_take_part_in_the_draw() {
     agrees(tally.share(tally.untroubled), expected, 1e-4);
 }
 
+/// Riding and the falls of two riders share one rate, whatever it is; the falls themselves are as they are. With a factor
+/// g of shape a, mean 1: the number of occurrences has mean `M = r + f p + f' p'` and variance
+/// `M + M^2 / a + (f p^2 + f' p'^2) (1 + 1 / a)`, by the law of total variance.
+#[test]
+fn riding_and_all_falls_share_the_rate_that_is_drawn() {
+    for (shape, spread) in [(0.8_f64, 0.04), (5.0, 0.02)] {
+        let (riding, falls, each) = (0.5, [1.1, 0.6], [0.7, 1.2]);
+        let mut party = one_stock(riding, 0);
+        party.troubles[0].evidence = Some(shape);
+        party.members.push(party.members[0].clone());
+        party.members[1].faults[0].riding = vec![0.0];
+        for (at, member) in party.members.iter_mut().enumerate() {
+            member.falls = vec![falls[at]];
+            member.faults[0].per_fall = each[at];
+        }
+        let tally = ride(&party);
+        let mean = riding + falls[0] * each[0] + falls[1] * each[1];
+        agrees(tally.hours_lost(), mean, 0.0);
+        let squares = falls[0] * each[0] * each[0] + falls[1] * each[1] * each[1];
+        let expected = mean + mean * mean / shape + squares * (1.0 + 1.0 / shape);
+        #[allow(clippy::cast_precision_loss)]
+        let variance = tally.hours_lost().error.powi(2) * TRIPS as f64;
+        assert!((variance / expected - 1.0).abs() < spread, "variance {variance}, expected {expected}");
+        assert!((tally.each(tally.falls) - 1.7).abs() < 0.01);
+    }
+}
+
+/// Two things that one fall breaks come in either order equally often, also at rates that are drawn.
+#[test]
+fn what_a_fall_breaks_comes_in_any_order() {
+    let mut party = one_stock(0.0, 1);
+    party.members[0].falls = vec![0.9];
+    let other = super::trouble(&mut party, "bent");
+    let mut bent = party.members[0].faults[0].clone();
+    bent.trouble = other;
+    party.members[0].faults.push(bent);
+    party.troubles.iter_mut().for_each(|trouble| trouble.evidence = Some(1.0));
+    party.members[0].faults.iter_mut().for_each(|fault| fault.per_fall = 2.0);
+    let tally = ride(&party);
+    let [one, two] = [0, 1].map(|at| tally.share(tally.troubles[at].repaired));
+    let apart = (one.mean - two.mean).abs();
+    assert!(apart < 4.0 * (one.error.powi(2) + two.error.powi(2)).sqrt(), "{one:?}, {two:?}");
+    assert!(one.mean > 0.2);
+}
+
 #[test]
 fn a_rate_without_evidence_to_speak_of_is_taken_as_known() {
     let party = one_stock(0.7, 1);
