@@ -215,6 +215,8 @@ fn more_breakdowns_than_can_be_ridden() {
     assert_eq!(fardel(folder.path(), &[&["pack"], &own[..]].concat()).code, 0);
     let told = fardel(folder.path(), &[&["rehearse"], &own[..]].concat());
     assert!(told.refused(2).contains("things would break or fall on each of 100000 trips"), "{}", told.err);
+    let told = fardel(folder.path(), &[&["pack", "--uncertain", "2"], &own[..]].concat());
+    assert!(told.refused(2).contains("more than can be ridden to judge kits"), "{}", told.err);
     assert_eq!(fardel(folder.path(), &[&["tradeoff"], &own[..]].concat()).code, 0);
 }
 

@@ -28,6 +28,12 @@ pub enum PackError {
     /// The solver failed.
     #[error("{0}")]
     Engine(EngineError),
+    /// With rates drawn, kits are ridden with, and too much happens for that.
+    #[error(
+        "{0:.0} things would break or fall on each trip, more than can be ridden to judge kits by rates that are drawn; \
+         look at the rates and the distances"
+    )]
+    TooMuch(f64),
     /// The answer did not survive checking.
     #[error("the answer did not survive checking")]
     Unverified {

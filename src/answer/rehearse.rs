@@ -75,14 +75,18 @@ pub fn rehearse(
     let dead_weight = mass - risk::value::mass(&case, &counts);
     let party = rehearse::party(&case, &counts, &[Load { rider: rider.name.clone(), mass }]);
     let predicted = predicted(&case, &counts, dead_weight);
-    let falls: f64 = party.members.iter().flat_map(|member| &member.falls).sum();
-    let happens = predicted.breakdowns + falls;
-    #[allow(clippy::cast_precision_loss, reason = "trips are at most 1e9")]
-    if happens > MOST_ON_A_TRIP || happens * plan.trips as f64 > MOST_IN_ALL {
-        return Err(RehearseError::TooMuch(happens, plan.trips));
+    if too_much(&party, plan.trips) {
+        return Err(RehearseError::TooMuch(party.happenings(), plan.trips));
     }
     let tally = rehearse::rehearse(&party, plan, &ridden);
     Ok(RehearseAnswer { trip: summary(catalogue, scenario, rider), plan: *plan, mass, party, tally, predicted })
+}
+
+/// Does too much happen for so many trips to be ridden out?
+pub(super) fn too_much(party: &Party, trips: u64) -> bool {
+    #[allow(clippy::cast_precision_loss, reason = "trips are at most 1e9")]
+    let in_all = party.happenings() * trips as f64;
+    party.happenings() > MOST_ON_A_TRIP || in_all > MOST_IN_ALL
 }
 
 fn predicted(case: &Case, counts: &[u32], dead_weight: Mass) -> Predicted {

@@ -7,10 +7,11 @@
 //! as it is ridden, since the draws that chose it flatter it.
 
 use super::pack::PackError;
+use super::rehearse::too_much;
 use super::solve::solve;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
-use crate::rehearse::{self, Estimate, Load, Plan};
+use crate::rehearse::{self, Estimate, Load, Party, Plan};
 use crate::resolve::{Case, resolve};
 use crate::risk;
 use crate::units::Hours;
@@ -85,7 +86,7 @@ pub struct Trial {
 /// Draws rates so many times and compares the packed kit with the best ones.
 ///
 /// # Errors
-/// [`PackError`] when no draw could be solved.
+/// [`PackError`] when no draw could be solved, or so much happens that kits cannot be ridden with.
 pub fn robust(
     (catalogue, scenario, rider): (&Catalogue, &Scenario, &Rider),
     packed: &Kit,
@@ -95,6 +96,12 @@ pub fn robust(
 ) -> Result<Robust, PackError> {
     let case = resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
+    let own: Vec<u32> = case.items.iter().map(|item| packed.count(&item.id)).collect();
+    let judged = Judged { case: &case, own: &own, rider, seed };
+    let party = judged.party(&own);
+    if too_much(&party, TRIPS) {
+        return Err(PackError::TooMuch(party.happenings()));
+    }
     let time_limit = Some(effort.time_limit.unwrap_or(DRAW_LIMIT).min(DRAW_LIMIT));
     let near = Effort { gap: effort.gap.max(DRAW_GAP), time_limit, ..*effort };
     let worlds: Vec<Case> = (0..draws).map(|draw| drawn(&case, seed, draw)).collect();
@@ -108,7 +115,6 @@ pub fn robust(
     if solved.is_empty() {
         return Err(PackError::OutOfTime);
     }
-    let own: Vec<u32> = case.items.iter().map(|item| packed.count(&item.id)).collect();
     let mut kits = vec![own.clone()];
     solved.iter().for_each(|kit| {
         if !kits.contains(kit) {
@@ -119,7 +125,6 @@ pub fn robust(
     let by = |judge: fn(&[f64]) -> f64| {
         (0..kits.len()).min_by(|a, b| judge(&trials[*a]).total_cmp(&judge(&trials[*b]))).unwrap_or(0)
     };
-    let judged = Judged { case: &case, own: &own, rider, seed };
     let [packed, best_mean, best_worst] = judged.trials([0, by(mean), by(worst)].map(|at| &kits[at]));
     Ok(Robust {
         draws: solved.len() as u64,
@@ -195,9 +200,12 @@ impl Judged<'_> {
         [0, 1, 2].map(|at| self.trial(kits[at], &losses[at]))
     }
 
-    fn trial(&self, counts: &[u32], losses: &[f64]) -> Trial {
+    fn party(&self, counts: &[u32]) -> Party {
         let load = Load { rider: self.rider.name.clone(), mass: risk::value::mass(self.case, counts) };
-        let party = rehearse::party(self.case, counts, &[load]);
+        rehearse::party(self.case, counts, &[load])
+    }
+
+    fn trial(&self, counts: &[u32], losses: &[f64]) -> Trial {
         let plan = Plan { trips: TRIPS, seed: self.seed.wrapping_add(1), uncertain: true, ..Plan::default() };
         let items = || self.case.items.iter().zip(counts.iter().zip(self.own));
         let differing = |more: fn(u32, u32) -> u32| {
@@ -208,7 +216,7 @@ impl Judged<'_> {
             kit: Kit::new(items().map(|(item, (count, _))| (item.id.clone(), *count))),
             mean: Hours::new(mean(losses)),
             worst: Hours::new(worst(losses)),
-            ridden: rehearse::rehearse(&party, &plan, &|_| ()).hours_lost(),
+            ridden: rehearse::rehearse(&self.party(counts), &plan, &|_| ()).hours_lost(),
             more: differing(u32::saturating_sub),
             fewer: differing(|count, own| own.saturating_sub(count)),
         }

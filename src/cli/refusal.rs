@@ -21,6 +21,7 @@ fn told(catalogue: &Catalogue, error: &PackError, look: &Look) -> (String, Endin
         PackError::OutOfTime => {
             ("Time ran out before any kit was found: allow more with --time-limit.".to_owned(), Ending::NoKit)
         }
+        PackError::TooMuch(_) => (error.to_string(), Ending::BadInput),
         PackError::Engine(fault) => (format!("internal error: {fault}"), Ending::Defect),
         PackError::Unverified { violations, dump } => {
             let mut words = "internal error: the answer did not survive checking and is withheld.\n".to_owned();

@@ -26,6 +26,19 @@ pub struct Party {
     pub stocks: Vec<Stock>,
 }
 
+impl Party {
+    /// Expected breakdowns and falls on a trip.
+    #[must_use]
+    pub fn happenings(&self) -> f64 {
+        let of_member = |member: &Member| {
+            let falls: f64 = member.falls.iter().sum();
+            let of_fault = |fault: &Fault| fault.riding.iter().sum::<f64>() + falls * fault.per_fall;
+            falls + member.faults.iter().map(of_fault).sum::<f64>()
+        };
+        self.members.iter().map(of_member).sum()
+    }
+}
+
 /// A failure of the catalogue.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Trouble {

@@ -44,6 +44,11 @@ pub(in crate::report) fn show(answer: &TrimAnswer, value: Amount, look: &Look) -
     amount(answer.measure, value, answer.currency, look)
 }
 
+/// Hours in words, and less than a minute as what it is.
+fn few_minutes(hours: f64, look: &Look) -> String {
+    if hours > 0.0 && hours < 1.0 / 60.0 { "less than a minute".to_owned() } else { look.show(Hours::new(hours)) }
+}
+
 /// What matters first, each with its opening word.
 pub(in crate::report) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
     let (packed, target) = (show(answer, answer.packed, look), show(answer, answer.target, look));
@@ -51,14 +56,17 @@ pub(in crate::report) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
     if answer.order.is_empty() {
         lines.push(Line::new("Packed", format!("{packed}, within {target}: nothing has to go.")));
     } else {
-        let left = show(answer, answer.left, look);
-        let text = format!("{packed}; to come to {target}, leave at home what follows: {left} stay.");
+        let left = match answer.left {
+            0 => "nothing stays".to_owned(),
+            left => format!("{} stay", show(answer, left, look)),
+        };
+        let text = format!("{packed}; to come to {target}, leave at home what follows: {left}.");
         lines.push(Line::new("Packed", text));
         let lost = answer.net_before.get() - answer.net_after.get();
         let lost = if lost < 0.0 {
-            format!("nothing is given up: the weight cost {} more than it saved", look.show(Hours::new(-lost)))
+            format!("nothing is given up: the weight cost {} more than it saved", few_minutes(-lost, look))
         } else {
-            format!("{} of expected loss on the trip", look.show(Hours::new(lost)))
+            format!("{} of expected loss on the trip", few_minutes(lost, look))
         };
         let text = format!(
             "{lost}. Chance that no breakdown leaves you stranded, at least: {} before, {} after.",

@@ -57,7 +57,7 @@ fn is_a_reason(error: &PackError, loaded: &Loaded, look: &Look) {
         PackError::Infeasible { shortfalls, ways } => {
             shown(&terminal::infeasible(&loaded.catalogue, shortfalls, ways, look));
         }
-        PackError::OutOfTime | PackError::Engine(EngineError::NoAnswerInTime) => {}
+        PackError::OutOfTime | PackError::TooMuch(_) | PackError::Engine(EngineError::NoAnswerInTime) => {}
         PackError::Engine(fault) => panic!("the solver failed: {fault}"),
         PackError::Unverified { violations, dump } => panic!("{violations:?}\n{dump}"),
     }
