@@ -163,7 +163,9 @@ fn own_things_are_packed_when_asked_for() {
 
     // The answer is itself a kit that can be read back, own things included.
     let loaded = load::load(&folder.path().join("trip.yaml"), None).unwrap();
-    let kit = load::kit(&folder.path().join("kit.json"), &loaded.catalogue).unwrap_or_else(|faults| panic!("{faults}"));
+    let packed =
+        load::kit(&folder.path().join("kit.json"), &loaded.catalogue).unwrap_or_else(|faults| panic!("{faults}"));
+    let kit = packed.kit;
     assert!((kit.mass(&loaded.catalogue).grams() - json["totals"]["mass_g"].as_f64().unwrap()).abs() < 1e-6);
     assert_eq!(
         kit.iter().map(|(_, n)| n).sum::<u32>(),
@@ -182,13 +184,13 @@ fn kits_in_all_forms() {
         ("kit.csv", "count,id,remarks\n1,tyre-lever,old\n,hand-pump,\n1,tyre-lever,new\n"),
         (
             "kit.json",
-            "{\"schema_version\": 1, \"bags\": [{\"id\": \"a\", \"items\": [{\"id\": \"tyre-lever\", \"count\": 1}]}, \
+            "{\"schema_version\": 1, \"bags\": [{\"id\": \"tank-bag\", \"items\": [{\"id\": \"tyre-lever\", \"count\": 1}]}, \
                       {\"items\": [{\"id\": \"hand-pump\", \"count\": 1, \"mass_g\": 3}, {\"id\": \"tyre-lever\", \"count\": 1}]}]}",
         ),
     ];
     for (name, text) in forms {
-        let kit = load::kit_text(source(name, text), &catalogue).unwrap_or_else(|faults| panic!("{text}\n{faults}"));
-        let mut lines: Vec<(&str, u32)> = kit.iter().collect();
+        let packed = load::kit_text(source(name, text), &catalogue).unwrap_or_else(|faults| panic!("{text}\n{faults}"));
+        let mut lines: Vec<(&str, u32)> = packed.kit.iter().collect();
         lines.sort_unstable();
         assert_eq!(lines, [("hand-pump", 1), ("tyre-lever", 2)], "{text}");
     }
@@ -205,6 +207,8 @@ fn bad_kits_are_told() {
         ("kit.yaml", "items: [{ count: 2 }]"),
         ("kit.csv", "id,count\ntyre-levr,1\nhand-pump,one\n"),
         ("kit.csv", "id,mass\nhand-pump,1 g\n"),
+        ("kit.csv", "bag_id,id,count,mass_g\ntank-bog,hand-pump,1,3\n"),
+        ("kit.yaml", "items: [{ id: hand-pump, bag: tank-bog }]"),
         ("kit.json", "{\"bags\": [{\"items\": [{\"id\": \"hand-pmp\", \"count\": 1}, {\"count\": 1}]}]}"),
         ("kit.json", "{\"bags\": [{\"items\": 3}]}"),
         ("kit.json", "{\"bags\": ["),

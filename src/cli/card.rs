@@ -62,11 +62,11 @@ impl Card {
             })
         };
         if let Some(path) = &self.kit {
-            let kit = load::kit(path, catalogue).map_err(|faults| {
+            let packed = load::kit(path, catalogue).map_err(|faults| {
                 complain(&faults.to_string());
                 Ending::BadInput
             })?;
-            return card(Aboard { kit: &kit, stowage: None });
+            return card(Aboard { kit: &packed.kit, stowage: packed.stowage.as_ref() });
         }
         let pack = || answer::pack(catalogue, scenario, rider, &self.effort.effort());
         match progress::while_busy("packing first", pack) {

@@ -107,10 +107,11 @@ impl Rehearse {
     /// The kit in the file, or the one that is best.
     fn kit(&self, opened: &Opened, look: &Look) -> Result<Kit, Ending> {
         if let Some(path) = &self.kit {
-            return load::kit(path, opened.catalogue()).map_err(|faults| {
+            let packed = load::kit(path, opened.catalogue()).map_err(|faults| {
                 complain(&faults.to_string());
                 Ending::BadInput
-            });
+            })?;
+            return Ok(packed.kit);
         }
         let effort = self.effort.effort();
         let pack = || answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &effort);

@@ -96,7 +96,8 @@ impl Split {
                 text.split_once('=').ok_or_else(|| format!("--packed {text}: RIDER=FILE is expected"))?;
             let at = riders.iter().position(|rider| rider.name == name);
             let at = at.ok_or_else(|| format!("--packed {text}: no such rider; the scenario has {}", names()))?;
-            kits[at] = load::kit(file.as_ref(), &loaded.catalogue).map_err(|faults| faults.to_string())?;
+            let packed = load::kit(file.as_ref(), &loaded.catalogue).map_err(|faults| faults.to_string())?;
+            kits[at] = packed.kit;
         }
         Ok(Some(kits))
     }

@@ -52,7 +52,7 @@ impl Trim {
             Err(ending) => return ending,
         };
         let kit = match load::kit(&self.kit, opened.catalogue()) {
-            Ok(kit) => kit,
+            Ok(packed) => packed.kit,
             Err(faults) => {
                 complain(&faults.to_string());
                 return Ending::BadInput;

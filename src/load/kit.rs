@@ -6,18 +6,28 @@ use super::findings::{Findings, Place};
 use super::gather;
 use super::source::{Source, Unreadable};
 use crate::diagnostic::{Code, Faults, quoted};
-use crate::domain::{Catalogue, Kit, Map};
+use crate::domain::{Catalogue, Kit, Map, Stowage};
 use std::path::Path;
 
+/// A kit as a file has it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PackedKit {
+    /// What there is.
+    pub kit: Kit,
+    /// Which bag each thing is in; `None` where no bag is named.
+    pub stowage: Option<Stowage>,
+}
+
 /// Loads the kit in a file, in one of three forms: YAML (`items: { hand-pump: 1, tyre-lever: 2 }`, or a list of names
-/// or of `{ id, count }`), CSV with the columns `id` and `count`, or the JSON of an earlier `fardel pack --format json`,
-/// of which only `bags[].items[].id` and `.count` are read. An item without a count is there once; lines with the same
-/// id add up. A scenario's own gear is known if `catalogue` is that of the loaded scenario.
+/// or of `{ id, count, bag }`), CSV with the columns `id` and `count` or as `pack` writes it, or the JSON of an earlier
+/// `fardel pack --format json`, of which only `bags[].id` and their `items[].id` and `.count` are read. An item without a
+/// count is there once; lines with the same id add up. A scenario's own gear is known if `catalogue` is that of the
+/// loaded scenario.
 ///
 /// # Errors
 /// [`Faults`] with everything wrong in the file: unreadable, no kit at all, ids that the catalogue lacks (with the
-/// nearest one it has).
-pub fn kit(path: &Path, catalogue: &Catalogue) -> Result<Kit, Faults> {
+/// nearest one it has), bags that it lacks.
+pub fn kit(path: &Path, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
     read(Source::read(path), catalogue)
 }
 
@@ -25,18 +35,19 @@ pub fn kit(path: &Path, catalogue: &Catalogue) -> Result<Kit, Faults> {
 ///
 /// # Errors
 /// As [`kit`].
-pub fn kit_text(source: Source, catalogue: &Catalogue) -> Result<Kit, Faults> {
+pub fn kit_text(source: Source, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
     read(Ok(source), catalogue)
 }
 
-/// A line of a kit: where it stands, which item, how many.
+/// A line of a kit: where it stands, which item, how many, in which bag.
 struct Line {
     place: Place,
     id: Option<String>,
     count: u32,
+    bag: Option<String>,
 }
 
-fn read(source: Result<Source, Unreadable>, catalogue: &Catalogue) -> Result<Kit, Faults> {
+fn read(source: Result<Source, Unreadable>, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
     let mut findings = Findings::default();
     let (file, root) = gather::tree(source, &mut findings);
     let lines = match root {
@@ -47,18 +58,29 @@ fn read(source: Result<Source, Unreadable>, catalogue: &Catalogue) -> Result<Kit
         None => None,
     };
     let mut counts: Map<u32> = Map::new();
+    let mut stowage = Stowage::new();
     let place = Place { file, ..Place::default() };
     for line in lines.iter().flatten() {
         if let Some(id) = known(line, catalogue, &mut findings) {
-            let total = counts.entry(id.to_owned()).or_default();
-            *total = total.saturating_add(line.count);
+            add(&mut counts, id, line.count);
+            if let Some(bag) = bag(line, catalogue, &mut findings) {
+                add(stowage.entry(bag.to_owned()).or_default(), id, line.count);
+            }
         }
     }
     if lines.is_some_and(|lines| lines.is_empty()) && !findings.is_spoilt_below(&place) {
         let expected = "at least one item under `items`, such as `hand-pump: 1`".to_owned();
         findings.add(Code::NothingThere, &place, "a kit without anything in it".to_owned(), expected, None);
     }
-    findings.finish().map(|()| counted_items(catalogue, &counts))
+    findings.finish().map(|()| PackedKit {
+        kit: counted_items(catalogue, &counts),
+        stowage: Some(stowage).filter(|stowage| !stowage.is_empty()),
+    })
+}
+
+fn add(counts: &mut Map<u32>, id: &str, more: u32) {
+    let total = counts.entry(id.to_owned()).or_default();
+    *total = total.saturating_add(more);
 }
 
 fn listed(shape: &KitFile, file: usize) -> Vec<Line> {
@@ -68,6 +90,7 @@ fn listed(shape: &KitFile, file: usize) -> Vec<Line> {
         place: key.as_ref().map_or_else(|| items.index(at), |key| items.key(key)),
         id: shape.id.as_ref().map(|id| id.0.clone()),
         count: shape.count.map_or(1, |count| count.0),
+        bag: shape.bag.as_ref().map(|bag| bag.0.clone()),
     });
     lines.collect()
 }
@@ -80,6 +103,7 @@ fn packed(shape: &PackedFile, file: usize) -> Vec<Line> {
             place: items.index(at),
             id: line.id.clone(),
             count: line.count.map_or(1, |count| count.0),
+            bag: bag.id.clone(),
         })
     });
     lines.collect()
@@ -99,6 +123,18 @@ fn known<'a>(line: &'a Line, catalogue: &Catalogue, findings: &mut Findings) -> 
     }
     let near = findings.nearest(&line.place, id, catalogue.items.keys().map(String::as_str));
     let expected = "the name of an item in the section `items`".to_owned();
+    findings.add(Code::UnknownName, &line.place, quoted(id), expected, near);
+    None
+}
+
+/// The bag, if one is named and the catalogue has it.
+fn bag<'a>(line: &'a Line, catalogue: &Catalogue, findings: &mut Findings) -> Option<&'a str> {
+    let id = line.bag.as_deref()?;
+    if catalogue.bags.contains_key(id) {
+        return Some(id);
+    }
+    let near = findings.nearest(&line.place, id, catalogue.bags.keys().map(String::as_str));
+    let expected = "the name of a bag in the section `bags`".to_owned();
     findings.add(Code::UnknownName, &line.place, quoted(id), expected, near);
     None
 }

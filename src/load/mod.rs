@@ -28,7 +28,7 @@ mod tree;
 mod words;
 mod yaml;
 
-pub use kit::{kit, kit_text};
+pub use kit::{PackedKit, kit, kit_text};
 pub use origins::Origins;
 pub use rides::rides;
 pub use schema::{Shape, schema};

@@ -40,7 +40,7 @@ const COLUMNS: &[(&str, &[&str], Holds)] = &[
     ("remarks", &["remark", "notes", "note"], Holds::Text),
 ];
 
-/// A spreadsheet with this column is one that the program wrote: a kit, of which only ids and counts are read.
+/// A spreadsheet with this column is one that the program wrote: a kit, of which only ids, counts and bags are read.
 const WRITTEN_WITH: &str = "bag_id";
 
 /// A column of this file.
@@ -135,7 +135,8 @@ fn columns(heading: &StringRecord, file: usize, findings: &mut Findings) -> Opti
     for title in heading {
         let (name, unit) = title_parts(title);
         if written && !["id", "count"].contains(&name.as_str()) {
-            columns.push(Some(Column { key: "", holds: Holds::Nothing, unit }));
+            let (key, holds) = if name == WRITTEN_WITH { ("bag", Holds::Text) } else { ("", Holds::Nothing) };
+            columns.push(Some(Column { key, holds, unit }));
             continue;
         }
         let known = COLUMNS.iter().find(|(key, others, _)| *key == name || others.contains(&name.as_str()));

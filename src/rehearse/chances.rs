@@ -17,7 +17,7 @@ const PARTS: usize = 256;
 #[derive(Debug, Clone)]
 pub(super) enum Count {
     /// P(N <= 0), P(N <= 1) ...: as far as a number can tell from 1; and for equal parts of the way from 0 to 1, the
-    /// first of them that is not below the part.
+    /// first of them that is above the part.
     Table(Vec<f64>, Box<[u16; PARTS]>),
     /// Too large for that.
     Large(Poisson<f64>),

@@ -18,11 +18,11 @@ pub(super) struct Course<'a> {
     pub falls: Vec<Falls>,
     /// What happens when fault x strikes member m on leg l; see [`Course::situation`].
     pub situations: Vec<Situation>,
-    /// Repairs of all situations, one after the other.
+    /// What can be done in all situations, one after the other.
     pub choices: Vec<Choice>,
-    /// Stocks and units that repairs use up.
-    pub uses: Vec<(u32, u32)>,
-    /// For each choice, the items that it takes.
+    /// All repairs of all faults.
+    repairs: Vec<&'a Mending>,
+    /// For each repair, the set of items that it takes: so many words, a bit for each item.
     items: Vec<u64>,
     /// Number of the first situation of each member.
     first: Vec<u32>,
@@ -57,31 +57,23 @@ pub(super) struct Situation {
     pub trouble: u32,
     pub stops: bool,
     pub unrepaired: Microhours,
-    /// Repairs, the one that leaves least to lose first.
-    pub choices: Part,
+    /// The first of its choices, and the first of the next situation.
+    choices: (u32, u32),
+}
+
+impl Situation {
+    /// Numbers of its choices, the one that leaves least to lose first.
+    pub const fn choices(&self) -> Range<usize> {
+        self.choices.0 as usize..self.choices.1 as usize
+    }
 }
 
 /// A repair as it counts on one leg.
 #[derive(Debug)]
 pub(super) struct Choice {
     pub cost: Microhours,
-    /// What it uses up.
-    pub uses: Part,
-}
-
-/// Part of a list.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Part(u32, u32);
-
-impl Part {
-    /// What was added to a list that was so long before.
-    fn since<T>(before: usize, list: &[T]) -> Self {
-        Self(number(before), number(list.len()))
-    }
-
-    pub const fn range(self) -> Range<usize> {
-        self.0 as usize..self.1 as usize
-    }
+    /// Number of the repair.
+    pub repair: u32,
 }
 
 impl<'a> Course<'a> {
@@ -93,43 +85,41 @@ impl<'a> Course<'a> {
             falls: party.members.iter().map(falls).collect(),
             situations: Vec::new(),
             choices: Vec::new(),
-            uses: Vec::new(),
+            repairs: Vec::new(),
             items: Vec::new(),
             first: Vec::new(),
         };
         for (at, member) in (0_u32..).zip(&party.members) {
             course.first.push(number(course.situations.len()));
             for fault in &member.faults {
-                (0..party.days.len()).for_each(|leg| course.add_situation(at, fault, leg));
+                let first = number(course.repairs.len());
+                fault.repairs.iter().for_each(|mending| course.add_repair(mending));
+                (0..party.days.len()).for_each(|leg| course.add_situation(at, fault, first, leg));
             }
         }
         course.tell_apart();
         course
     }
 
-    fn add_situation(&mut self, member: u32, fault: &Fault, leg: usize) {
+    /// A fault on a leg; its repairs are numbered from `first` on.
+    fn add_situation(&mut self, member: u32, fault: &Fault, first: u32, leg: usize) {
         let before = self.choices.len();
+        let choices = (first..).zip(&fault.repairs);
+        self.choices.extend(choices.map(|(repair, mending)| Choice { cost: mending.costs[leg], repair }));
         // Of two that cost the same, the one listed first: the sort is stable.
-        let mut repairs: Vec<_> = fault.repairs.iter().collect();
-        repairs.sort_by_key(|mending| mending.costs[leg]);
-        for mending in repairs {
-            let uses = self.uses.len();
-            self.uses.extend(mending.uses.iter().map(|(stock, units)| (number(*stock), *units)));
-            self.choices.push(Choice { cost: mending.costs[leg], uses: Part::since(uses, &self.uses) });
-            self.add_items(mending);
-        }
+        self.choices[before..].sort_by_key(|choice| choice.cost);
         self.situations.push(Situation {
             member,
             leg: number(leg),
             trouble: number(fault.trouble),
             stops: self.party.troubles[fault.trouble].stops,
             unrepaired: fault.unrepaired[leg],
-            choices: Part::since(before, &self.choices),
+            choices: (number(before), number(self.choices.len())),
         });
     }
 
-    /// The items whose functions a repair takes, and what holds its stock if that is the same item all along.
-    fn add_items(&mut self, mending: &Mending) {
+    /// With the items whose functions it takes, and what holds its stock if that is the same item all along.
+    fn add_repair(&mut self, mending: &'a Mending) {
         let before = self.items.len();
         self.items.resize(before + sets::words(self.party.items.len()), 0);
         let own = &mut self.items[before..];
@@ -140,12 +130,18 @@ impl<'a> Course<'a> {
                 self.party.items[holder].with.iter().for_each(|item| sets::insert(own, *item));
             }
         }
+        self.repairs.push(mending);
     }
 
-    /// The items that a choice takes.
-    pub fn items(&self, choice: usize) -> &[u64] {
-        let words = sets::words(self.party.items.len());
-        &self.items[choice * words..(choice + 1) * words]
+    /// Stocks and units that a choice uses up.
+    pub fn uses(&self, choice: &Choice) -> &'a [(usize, u32)] {
+        &self.repairs[choice.repair as usize].uses
+    }
+
+    /// The items that a choice takes, holders of stocks that have several left out.
+    pub fn items(&self, choice: &Choice) -> &[u64] {
+        let (words, at) = (sets::words(self.party.items.len()), choice.repair as usize);
+        &self.items[at * words..(at + 1) * words]
     }
 
     /// Sorts what can happen by what comes of it: a Poisson number that is told apart event by event is as many

@@ -1,6 +1,6 @@
 //! A case and a kit made into a party.
 
-use super::party::{Aboard, Fault, Member, Mending, Microhours, PER_HOUR, Party, Stock, Trouble};
+use super::party::{Aboard, Fault, Member, Mending, Party, Stock, Trouble, microhours};
 use super::providers::Providers;
 use crate::resolve::{Case, CaseFailure, CaseRepair, Exposure, LegExposure};
 use crate::risk::means;
@@ -63,16 +63,6 @@ fn by_leg<T: Copy + Default>(exposure: &Exposure, legs: usize, value: impl Fn(&L
 
 fn unrepaired(failure: &CaseFailure, leg: &LegExposure) -> Hours {
     failure.outcome.hours_unrepaired(leg.hours_to_help)
-}
-
-fn microhours(hours: Hours) -> Microhours {
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "hours are not negative; `as` saturates"
-    )]
-    let whole = (hours.get().max(0.0) * PER_HOUR).round() as Microhours;
-    whole
 }
 
 /// Occurrences that the evidence for a failure's rate is worth, which is the shape of the Gamma distribution of the rate:

@@ -13,9 +13,10 @@ pub(super) struct Stores<'a> {
     course: &'a Course<'a>,
     /// Units left of each stock, and the stocks that something was taken of.
     left: Vec<u32>,
-    taken: Vec<u32>,
-    /// Items used on this trip.
+    taken: Vec<usize>,
+    /// Items used on this trip, and in this repair.
     used: Vec<u64>,
+    now: Vec<u64>,
     /// Number of the trip, and of the last one on which a stock ran short.
     trip: u64,
     short_on: Vec<u64>,
@@ -24,8 +25,9 @@ pub(super) struct Stores<'a> {
     /// How often a situation was left as it was, and how often it had to be.
     left_alone: Vec<u64>,
     stranded: Vec<u64>,
-    /// How often an item was used for what it holds, and how often it had been used before on the same trip.
+    /// How often an item was used for what it holds of a stock that has several holders.
     held: Vec<u64>,
+    /// How often an item was used in a repair that had been used before on the same trip.
     again: Vec<u64>,
     /// Trips on which a stock ran short.
     short: Vec<u64>,
@@ -46,6 +48,7 @@ impl<'a> Stores<'a> {
             left: party.stocks.iter().map(|stock| stock.units).collect(),
             taken: Vec::new(),
             used: vec![0; sets::words(items)],
+            now: vec![0; sets::words(items)],
             trip: 0,
             short_on: vec![0; stocks],
             done: vec![0; course.choices.len()],
@@ -62,7 +65,7 @@ impl<'a> Stores<'a> {
         self.trip += 1;
         self.used.fill(0);
         for stock in self.taken.drain(..) {
-            self.left[stock as usize] = self.course.party.stocks[stock as usize].units;
+            self.left[stock] = self.course.party.stocks[stock].units;
         }
     }
 
@@ -71,13 +74,12 @@ impl<'a> Stores<'a> {
         let course = self.course;
         let situation = &course.situations[at];
         let mut could = false;
-        for number in situation.choices.range() {
+        for number in situation.choices() {
             let choice = &course.choices[number];
             let worth_it = choice.cost < situation.unrepaired;
-            let uses = &course.uses[choice.uses.range()];
-            if let Some((stock, _)) = uses.iter().find(|(stock, units)| self.left[*stock as usize] < *units) {
+            if let Some((stock, _)) = course.uses(choice).iter().find(|(stock, units)| self.left[*stock] < *units) {
                 if worth_it {
-                    self.runs_short(*stock as usize, times);
+                    self.runs_short(*stock, times);
                 }
                 continue;
             }
@@ -86,9 +88,7 @@ impl<'a> Stores<'a> {
                 break;
             }
             self.done[number] += times;
-            let items = course.items(number);
-            self.takes(items, times);
-            uses.iter().for_each(|(stock, units)| self.use_up(*stock, *units, items, times));
+            self.take(course.items(choice), course.uses(choice), times);
             return Mended { lost: choice.cost, stranded: false };
         }
         // Where help is there sooner than a repair would be done, the bike is fetched; nobody is stranded.
@@ -105,35 +105,37 @@ impl<'a> Stores<'a> {
         }
     }
 
-    fn takes(&mut self, items: &[u64], times: u64) {
-        let words = self.used.iter_mut().zip(items).enumerate();
-        for (word, (used, items)) in words {
-            sets::of_word(word, *used & items).for_each(|item| self.again[item] += times);
-            *used |= items;
+    /// Takes items and units of stocks for a repair.
+    fn take(&mut self, items: &[u64], uses: &[(usize, u32)], times: u64) {
+        self.now.copy_from_slice(items);
+        uses.iter().for_each(|(stock, units)| self.use_up(*stock, *units, times));
+        for (word, (used, now)) in self.used.iter_mut().zip(&self.now).enumerate() {
+            sets::of_word(word, *used & now).for_each(|item| self.again[item] += times);
+            *used |= now;
         }
     }
 
-    /// Takes units of a stock, from one holder after the other. A single holder is one of the repair's items.
-    fn use_up(&mut self, stock: u32, units: u32, items: &[u64], times: u64) {
-        let of = &self.course.party.stocks[stock as usize];
-        let gone = of.units - self.left[stock as usize];
-        self.left[stock as usize] -= units;
+    /// Takes units of a stock. A single holder is one of the repair's items anyway.
+    fn use_up(&mut self, stock: usize, units: u32, times: u64) {
+        let of = &self.course.party.stocks[stock];
+        let gone = of.units - self.left[stock];
+        self.left[stock] -= units;
         self.taken.push(stock);
         if let [_, _, ..] = of.holders[..] {
-            self.use_holders(&of.holders, gone..gone + units, items, times);
+            self.use_holders(&of.holders, gone..gone + units, times);
         }
     }
 
-    fn use_holders(&mut self, holders: &[(usize, u32)], units: Range<u32>, items: &[u64], times: u64) {
+    /// Takes these units, from one holder after the other.
+    fn use_holders(&mut self, holders: &[(usize, u32)], units: Range<u32>, times: u64) {
         let mut before = 0_u32;
         for (item, held) in holders {
             let after = before.saturating_add(*held);
             if units.start < after && units.end > before {
                 for item in std::iter::once(item).chain(&self.course.party.items[*item].with) {
-                    if !sets::has(items, *item) {
+                    if !sets::has(&self.now, *item) {
+                        sets::insert(&mut self.now, *item);
                         self.held[*item] += times;
-                        self.again[*item] += if sets::has(&self.used, *item) { times } else { 0 };
-                        sets::insert(&mut self.used, *item);
                     }
                 }
             }
@@ -159,15 +161,15 @@ impl<'a> Stores<'a> {
     }
 
     fn settle_repairs(&self, situation: &Situation, tally: &mut Tally) {
-        for number in situation.choices.range() {
+        for number in situation.choices() {
             let (times, choice) = (self.done[number], &self.course.choices[number]);
             let own = &mut tally.troubles[situation.trouble as usize];
             own.times += times;
             own.repaired += times;
             own.lost += u128::from(times) * u128::from(choice.cost);
-            sets::items(self.course.items(number)).for_each(|item| tally.items[item].repairs += times);
-            for (stock, units) in &self.course.uses[choice.uses.range()] {
-                tally.stocks[*stock as usize].used += times * u64::from(*units);
+            sets::items(self.course.items(choice)).for_each(|item| tally.items[item].repairs += times);
+            for (stock, units) in self.course.uses(choice) {
+                tally.stocks[*stock].used += times * u64::from(*units);
             }
         }
     }

@@ -1,7 +1,7 @@
 //! The trip ridden many thousand times: event by event, with the kit that is aboard.
 //!
-//! Falls are drawn first (they rise with the kit's weight), then what each fall breaks, then what kilometres and days
-//! break. Whatever breaks is dealt with in order of time, by the best repair that the functions aboard and the stock
+//! What breaks and who falls is drawn first; falls rise with the kit's weight, and break things themselves. Whatever breaks
+//! is then dealt with in order of time, by the best repair that the functions aboard and the stock
 //! left still allow; what is used up is gone. The trip goes on after every breakdown, as in the optimiser's sums; so the
 //! two can be compared.
 //!
@@ -70,8 +70,7 @@ pub fn rehearse(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> T
 
 fn ridden_out(party: &Party, plan: &Plan, ridden: &(impl Fn(u64) + Sync)) -> Tally {
     let course = Course::new(party);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not negative; `as` saturates")]
-    let in_hand = (plan.in_hand.get().max(0.0) * party::PER_HOUR) as party::Microhours;
+    let in_hand = party::microhours(plan.in_hand);
     (0..plan.trips.div_ceil(BLOCK))
         .into_par_iter()
         .fold(

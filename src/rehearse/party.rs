@@ -3,6 +3,7 @@
 //! Members of a party share the items and stocks; each has a bike with faults of its own. Hours are whole microhours
 //! here, so that sums come out the same in whatever order they are added up.
 
+use crate::units::Hours;
 use serde::Serialize;
 
 /// Time in millionths of an hour, 3.6 ms.
@@ -10,6 +11,17 @@ pub type Microhours = u64;
 
 /// Microhours in an hour.
 pub const PER_HOUR: f64 = 1e6;
+
+/// The nearest whole number of microhours.
+pub(super) fn microhours(hours: Hours) -> Microhours {
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "hours are not negative; `as` saturates"
+    )]
+    let whole = (hours.get().max(0.0) * PER_HOUR).round() as Microhours;
+    whole
+}
 
 /// A party, its trip and its kit.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]

@@ -11,8 +11,8 @@ use rand::{Rng, RngExt};
 
 /// Work space for trips, used again for each, and what has been counted.
 ///
-/// Trips on which nothing comes to anything, and trips on which a single thing does, are all alike: they are counted,
-/// and lived through once for all at the end.
+/// At the mean rates, trips on which nothing comes to anything, and trips on which just one and the same thing does, are all
+/// alike: they are counted, and lived through once for all at the end.
 pub(super) struct Rider<'a> {
     course: &'a Course<'a>,
     /// Hours in hand each day before a delay becomes a night out.
@@ -153,7 +153,7 @@ impl<'a> Rider<'a> {
                     (self.course.situations[situation as usize].member, mended.lost)
                 }
             };
-            outcome.lost += lost;
+            outcome.lost = outcome.lost.saturating_add(lost);
             self.losses.push((member, lost));
         }
         // Where all of it is no more than may be lost in a day, it does not matter when it was.
@@ -164,7 +164,7 @@ impl<'a> Rider<'a> {
     }
 
     /// Nights out for the losses of each member's days.
-    fn nights_out(&mut self) -> u32 {
+    fn nights_out(&mut self) -> u64 {
         self.days.fill(((u32::MAX, 0), 0));
         let mut out = 0;
         for (event, (member, lost)) in self.events.iter().zip(&self.losses) {
@@ -172,22 +172,22 @@ impl<'a> Rider<'a> {
             let today = (leg, event.moment.day(self.course.party.days[leg as usize]));
             let (day, hours) = &mut self.days[*member as usize];
             if *day == today {
-                *hours += lost;
+                *hours = hours.saturating_add(*lost);
             } else {
                 out += nights(*hours, self.in_hand);
                 (*day, *hours) = (today, *lost);
             }
         }
-        out + self.days.iter().map(|(_, hours)| nights(*hours, self.in_hand)).sum::<u32>()
+        out + self.days.iter().map(|(_, hours)| nights(*hours, self.in_hand)).sum::<u64>()
     }
 }
 
 /// A night out for hours beyond those in hand, and one more for every further day.
-fn nights(lost: Microhours, in_hand: Microhours) -> u32 {
+fn nights(lost: Microhours, in_hand: Microhours) -> u64 {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a positive constant")]
     const DAY: Microhours = (24.0 * PER_HOUR) as Microhours;
     match lost.checked_sub(in_hand) {
         None | Some(0) => 0,
-        Some(over) => u32::try_from((over - 1) / DAY + 1).unwrap_or(u32::MAX),
+        Some(over) => (over - 1) / DAY + 1,
     }
 }

@@ -5,8 +5,8 @@
 
 /// Classes in each doubling of the value.
 const CLASSES: u64 = 128;
-/// Values from here on share the last class: two million million microhours are 230 years.
-const LARGEST: u64 = 1 << 41;
+/// Values from here on share the last class.
+const LARGEST: u64 = 1 << 62;
 
 /// Counts of values by class.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -25,7 +25,7 @@ pub struct Tally {
     /// Nights out on all trips.
     pub nights_out: u64,
     /// Sum of the squares of nights out on a trip.
-    pub nights_out_squared: u64,
+    pub nights_out_squared: u128,
     /// Trips with a night out.
     pub with_night_out: u64,
     /// By trouble.
@@ -73,7 +73,7 @@ pub(super) struct Outcome {
     pub lost: Microhours,
     pub breakdowns: u32,
     pub stranded: bool,
-    pub nights: u32,
+    pub nights: u64,
 }
 
 impl Tally {
@@ -98,17 +98,22 @@ impl Tally {
 
     /// Closes so many trips with the same outcome.
     pub(super) fn trip(&mut self, outcome: &Outcome, times: u64) {
-        let (lost, nights) = (u128::from(outcome.lost), u64::from(outcome.nights));
+        let (lost, nights) = (u128::from(outcome.lost), outcome.nights);
         self.trips += times;
         self.untroubled += if outcome.breakdowns == 0 { times } else { 0 };
         self.breakdowns += u64::from(outcome.breakdowns) * times;
         self.hours.add(outcome.lost, times);
         self.lost += lost * u128::from(times);
-        self.lost_squared += lost * lost * u128::from(times);
+        self.add_squares((lost * lost).saturating_mul(u128::from(times)));
         self.stranded += u64::from(outcome.stranded) * times;
         self.nights_out += nights * times;
-        self.nights_out_squared += nights * nights * times;
+        self.nights_out_squared += u128::from(nights) * u128::from(nights) * u128::from(times);
         self.with_night_out += if nights > 0 { times } else { 0 };
+    }
+
+    /// Trips of centuries are only bounded from below: a sum that saturates is the same in whatever order it is made.
+    fn add_squares(&mut self, more: u128) {
+        self.lost_squared = self.lost_squared.saturating_add(more);
     }
 
     /// Adds what another tally of the same party has counted.
@@ -120,7 +125,7 @@ impl Tally {
         self.falls += other.falls;
         self.hours.merge(&other.hours);
         self.lost += other.lost;
-        self.lost_squared += other.lost_squared;
+        self.add_squares(other.lost_squared);
         self.stranded += other.stranded;
         self.nights_out += other.nights_out;
         self.nights_out_squared += other.nights_out_squared;

@@ -1,10 +1,10 @@
 //! What happens on a trip whose rates are not known: each is drawn anew, as far as its evidence leaves it open.
 //!
-//! No rate is drawn in fact. A Poisson number with mean `m g`, where `g` has a Gamma distribution of shape `a` and mean 1,
-//! is negative binomial, and that is a Poisson number of clusters with mean `a ln(1 + m / a)`, each of a size with
-//! `P(k)` in proportion to `p^k / k`, `p = m / (a + m)` (Quenouille, Biometrics 5, 1949, pp. 162-164). So it is one draw
-//! for the clusters of all troubles together, and one for each cluster. After `k` occurrences where `e` were expected, `g`
-//! has shape `a + k` and rate `a + e` (the Gamma-Poisson rule of `src/debrief`): what a fall breaks next follows from it.
+//! Most rates are never drawn. A Poisson number with mean `m g`, where `g` has a Gamma distribution of shape `a` and mean 1,
+//! is negative binomial, and that is a Poisson number of clusters with mean `a ln(1 + m / a)`, each of a size with `P(k)` in
+//! proportion to `p^k / k`, `p = m / (a + m)` (Quenouille, Biometrics 5, 1949, pp. 162-164). So it is one draw for the
+//! clusters of all troubles together, and one for each cluster. Once a trouble has come `k` times where `e` were expected,
+//! `g` is drawn, with shape `a + k` and rate `a + e` (the Gamma-Poisson rule of `src/debrief`), and kept for the trip.
 
 use super::chances::{Scatter, logarithmic, poisson};
 use super::course::{Course, number};
@@ -14,8 +14,8 @@ use rand::seq::SliceRandom;
 use rand::{Rng, RngExt};
 use rand_distr::{Distribution, Gamma};
 
-/// More than this at once are no trip.
-const MOST_AT_ONCE: u32 = 1_000_000;
+/// More than this on a trip is no trip: what comes beyond is left out.
+const MOST: usize = 10_000_000;
 
 /// A course whose rates are not known, and work space for riding it.
 pub(super) struct Uncertain<'a> {
@@ -25,14 +25,17 @@ pub(super) struct Uncertain<'a> {
     riding: Scatter<u32>,
     /// For each member, clusters of a fault in a first fall.
     falling: Vec<Scatter<u32>>,
-    /// Falls of each member, and how often each trouble came, on this trip so far; and the troubles that came at all.
+    /// Falls of each member on this trip so far, and how often each trouble came.
     falls: Vec<u32>,
     came: Vec<u32>,
-    which: Vec<u32>,
-    /// For each member and trouble, the fault that it is.
+    /// Troubles that came, and the factor on the rate of each of which it is known by now.
+    which: Vec<usize>,
+    factors: Vec<Option<f64>>,
+    /// For each member and trouble, the fault that it is on that bike.
     faults: Vec<Vec<Option<u32>>>,
-    /// Faults that a fall brought, and how often.
-    broken: Vec<(u32, u32)>,
+    /// A member's faults whose factor is known, and sums of their means in a fall.
+    known: Vec<u32>,
+    steps: Vec<f64>,
 }
 
 /// How often a trouble comes, as far as that is known.
@@ -52,13 +55,14 @@ impl Rate {
 
     /// Size of one of those clusters.
     fn cluster(&self, before: f64, more: f64, rng: &mut impl Rng) -> u32 {
-        self.shape.map_or(1, |shape| logarithmic(-growth(shape + before, more), rng).min(MOST_AT_ONCE))
+        self.shape.map_or(1, |shape| logarithmic(-growth(shape + before, more), rng))
     }
 
-    /// What comes besides, because it `came` so often before.
-    fn again(&self, came: u32, before: f64, more: f64, rng: &mut impl Rng) -> u32 {
-        let gamma = self.shape.and_then(|shape| Gamma::new(f64::from(came), more / (shape + before)).ok());
-        gamma.map_or(0, |gamma| poisson(gamma.sample(rng), rng).min(MOST_AT_ONCE))
+    /// The factor, if there is one, after it `came` so often where so many were `expected`.
+    fn factor(&self, came: u32, expected: f64, rng: &mut impl Rng) -> Option<f64> {
+        let shape = self.shape?;
+        let gamma = Gamma::new(shape + f64::from(came), 1.0 / (shape + expected)).ok()?;
+        Some(gamma.sample(rng))
     }
 }
 
@@ -66,13 +70,6 @@ impl Rate {
 fn growth(before: f64, more: f64) -> f64 {
     let part = more / before;
     if part.is_finite() { part.ln_1p() } else { more.ln() - before.ln() }
-}
-
-/// The fault by which each trouble comes to a bike.
-fn faults(member: &Member, troubles: usize) -> Vec<Option<u32>> {
-    let mut faults = vec![None; troubles];
-    (0..).zip(&member.faults).for_each(|(at, fault)| faults[fault.trouble] = Some(at));
-    faults
 }
 
 impl<'a> Uncertain<'a> {
@@ -102,8 +99,10 @@ impl<'a> Uncertain<'a> {
             falls: vec![0; party.members.len()],
             came: vec![0; rates.len()],
             which: Vec::new(),
+            factors: vec![None; rates.len()],
             faults: party.members.iter().map(|member| faults(member, rates.len())).collect(),
-            broken: Vec::new(),
+            known: Vec::new(),
+            steps: Vec::new(),
             rates,
         }
     }
@@ -111,13 +110,18 @@ impl<'a> Uncertain<'a> {
     /// Adds all that comes to something on a trip to the events, and gives the number of falls.
     pub fn draw(&mut self, rng: &mut impl Rng, events: &mut Vec<Event>) -> u64 {
         self.falls.fill(0);
-        self.which.drain(..).for_each(|trouble| self.came[trouble as usize] = 0);
+        for trouble in self.which.drain(..) {
+            (self.came[trouble], self.factors[trouble]) = (0, None);
+        }
         for _ in 0..self.riding.count().draw(rng) {
             self.breaks(self.riding.cell(rng), rng, events);
         }
-        for member in 0..number(self.falls.len()) {
-            for _ in 0..self.course.falls[member as usize].legs.count().draw(rng) {
-                self.fall(member, rng, events);
+        self.learn(0, rng);
+        for (member, falls) in (0..).zip(&self.course.falls) {
+            let falls = falls.legs.count().draw(rng);
+            if falls > 0 {
+                self.sum_up(member);
+                (0..falls).for_each(|_| self.fall(member, rng, events));
             }
         }
         self.falls.iter().map(|falls| u64::from(*falls)).sum()
@@ -126,7 +130,7 @@ impl<'a> Uncertain<'a> {
     /// A cluster of a trouble that comes without falls.
     fn breaks(&mut self, trouble: u32, rng: &mut impl Rng, events: &mut Vec<Event>) {
         let rate = &self.rates[trouble as usize];
-        let size = rate.cluster(0.0, rate.mean, rng);
+        let size = rate.cluster(0.0, rate.mean, rng).min(room(events));
         for _ in 0..size {
             let situation = rate.situations.cell(rng);
             events.push(Event::breaks(situation, self.course.situations[situation as usize].leg).at(rng.random()));
@@ -136,9 +140,32 @@ impl<'a> Uncertain<'a> {
 
     fn note(&mut self, trouble: usize, times: u32) {
         if self.came[trouble] == 0 && times > 0 {
-            self.which.push(number(trouble));
+            self.which.push(trouble);
         }
         self.came[trouble] = self.came[trouble].saturating_add(times);
+    }
+
+    /// Draws the factors of troubles that came since there were so many.
+    fn learn(&mut self, before: usize, rng: &mut impl Rng) {
+        for trouble in &self.which[before..] {
+            let expected = self.expected(*trouble);
+            self.factors[*trouble] = self.rates[*trouble].factor(self.came[*trouble], expected, rng);
+        }
+    }
+
+    /// What is known of the faults on a member's bike.
+    fn sum_up(&mut self, member: u32) {
+        let mut sum = 0.0;
+        self.known.clear();
+        self.steps.clear();
+        for trouble in &self.which {
+            let factor = self.factors[*trouble];
+            if let (Some(factor), Some((fault, each))) = (factor, self.breakage(member, *trouble)) {
+                sum += factor * each;
+                self.known.push(fault);
+                self.steps.push(sum);
+            }
+        }
     }
 
     /// A member's fall, and what it breaks.
@@ -148,54 +175,72 @@ impl<'a> Uncertain<'a> {
         if rng.random::<f64>() < self.course.party.members[at].owed_to_weight {
             events.push(Event::falls(member, leg).at(part));
         }
-        self.break_again(at, rng);
-        self.break_first(at, rng);
+        let (happened, came) = (events.len(), self.which.len());
+        let mut breaks = |fault: u32, times: u32| {
+            let event = Event::breaks(self.course.situation(member, fault, leg), leg).at(part);
+            events.extend((0..times.min(room(events))).map(|_| event));
+        };
+        let sum = self.steps.last().copied().unwrap_or(0.0);
+        for _ in 0..poisson(sum, rng).min(number(MOST)) {
+            breaks(self.known[on_step(&self.steps, rng.random::<f64>() * sum)], 1);
+        }
+        for _ in 0..self.falling[at].count().draw(rng) {
+            let fault = self.falling[at].cell(rng);
+            let (trouble, size) = self.first(at, fault, rng);
+            breaks(fault, size);
+            self.note(trouble, size);
+        }
+        events[happened..].shuffle(rng);
         self.falls[at] += 1;
-        let before = events.len();
-        for at in 0..self.broken.len() {
-            let (fault, times) = self.broken[at];
-            let breaks = Event::breaks(self.course.situation(member, fault, leg), leg).at(part);
-            events.extend((0..times).map(|_| breaks));
-            self.note(self.course.party.members[member as usize].faults[fault as usize].trouble, times);
-        }
-        self.broken.clear();
-        events[before..].shuffle(rng);
-    }
-
-    /// What came before on this trip is likely to come again.
-    fn break_again(&mut self, member: usize, rng: &mut impl Rng) {
-        for trouble in &self.which {
-            if let Some((fault, each)) = self.breakage(member, *trouble) {
-                let (rate, came) = (&self.rates[*trouble as usize], self.came[*trouble as usize]);
-                self.broken.push((fault, rate.again(came, self.expected(*trouble), each, rng)));
-            }
+        if self.which.len() > came {
+            self.learn(came, rng);
+            self.sum_up(member);
         }
     }
 
-    /// Clusters are drawn as for a first fall. After falls that did not break a thing it is less likely to break.
-    fn break_first(&mut self, member: usize, rng: &mut impl Rng) {
-        for _ in 0..self.falling[member].count().draw(rng) {
-            let fault = self.falling[member].cell(rng);
-            let own = &self.course.party.members[member].faults[fault as usize];
-            let (rate, expected) = (&self.rates[own.trouble], self.expected(number(own.trouble)));
-            let share = rate.clusters(expected, own.per_fall) / rate.clusters(rate.mean, own.per_fall);
-            if rng.random::<f64>() < share {
-                self.broken.push((fault, rate.cluster(expected, own.per_fall, rng)));
-            }
+    /// The trouble that a cluster drawn as for a first fall is one of, and its size, which is 0 where the trouble came before,
+    /// and for some of those that might have come in earlier falls and did not.
+    fn first(&self, member: usize, fault: u32, rng: &mut impl Rng) -> (usize, u32) {
+        let own = &self.course.party.members[member].faults[fault as usize];
+        if self.factors[own.trouble].is_some() {
+            return (own.trouble, 0);
         }
+        let (rate, expected) = (&self.rates[own.trouble], self.expected(own.trouble));
+        let share = rate.clusters(expected, own.per_fall) / rate.clusters(rate.mean, own.per_fall);
+        let comes = rng.random::<f64>() < share;
+        (own.trouble, if comes { rate.cluster(expected, own.per_fall, rng) } else { 0 })
     }
 
     /// Occurrences of a trouble that were expected on this trip so far.
-    fn expected(&self, trouble: u32) -> f64 {
-        let by_falls = (0..self.falls.len())
-            .map(|member| self.breakage(member, trouble).map_or(0.0, |(_, each)| each * f64::from(self.falls[member])));
-        self.rates[trouble as usize].mean + by_falls.sum::<f64>()
+    fn expected(&self, trouble: usize) -> f64 {
+        let by_falls = (0..)
+            .zip(&self.falls)
+            .filter(|(_, falls)| **falls > 0)
+            .map(|(member, falls)| self.breakage(member, trouble).map_or(0.0, |(_, each)| each * f64::from(*falls)));
+        self.rates[trouble].mean + by_falls.sum::<f64>()
     }
 
     /// The fault by which a trouble comes to a member's bike, and its expected occurrences in a fall.
-    fn breakage(&self, member: usize, trouble: u32) -> Option<(u32, f64)> {
-        let fault = self.faults[member][trouble as usize]?;
-        let each = self.course.party.members[member].faults[fault as usize].per_fall;
+    fn breakage(&self, member: u32, trouble: usize) -> Option<(u32, f64)> {
+        let fault = self.faults[member as usize][trouble]?;
+        let each = self.course.party.members[member as usize].faults[fault as usize].per_fall;
         Some((fault, each)).filter(|_| each > 0.0)
     }
+}
+
+/// The fault by which each trouble comes to a bike.
+fn faults(member: &Member, troubles: usize) -> Vec<Option<u32>> {
+    let mut faults = vec![None; troubles];
+    (0..).zip(&member.faults).for_each(|(at, fault)| faults[fault.trouble] = Some(at));
+    faults
+}
+
+/// How much more may happen.
+fn room(events: &[Event]) -> u32 {
+    number(MOST.saturating_sub(events.len()))
+}
+
+/// The first step above a height; steps of no height are never hit.
+fn on_step(steps: &[f64], height: f64) -> usize {
+    steps.partition_point(|step| *step <= height).min(steps.len().saturating_sub(1))
 }

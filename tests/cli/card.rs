@@ -46,6 +46,26 @@ fn so_many_and_no_more() {
     card(&Tiny::new(), &["--top", "0"]).refused(2);
 }
 
+/// A kit that an earlier `pack` wrote says where everything is, so the card is the same; one by hand may say so.
+#[test]
+fn a_kit_from_a_file_may_say_which_bag_each_thing_is_in() {
+    let tiny = Tiny::new();
+    let own = card(&tiny, &[]);
+    for (format, name) in [("json", "kit.json"), ("csv", "kit.csv")] {
+        assert_eq!(tiny.pack(&["--format", format, "--out", name]).code, 0);
+        assert_eq!(card(&tiny, &["--kit", name]), own, "{name}");
+    }
+    tiny.write("kit.yaml", "items: [{ id: zip-ties, bag: tank-bag }]\n");
+    let told = card(&tiny, &["--kit", "kit.yaml"]);
+    assert!(
+        told.answered().contains("10 zip ties [tank bag]") && !told.out.contains("Where each thing"),
+        "{}",
+        told.out
+    );
+    tiny.write("kit.yaml", "items: [{ id: zip-ties, bag: tank-bog }]\n");
+    assert!(card(&tiny, &["--kit", "kit.yaml"]).refused(2).contains("did you mean `tank-bag`"));
+}
+
 /// A kit that was packed by hand: the same repairs as far as it allows them, but nobody knows the bags.
 #[test]
 fn a_kit_from_a_file() {

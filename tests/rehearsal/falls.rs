@@ -1,6 +1,7 @@
 //! Falls come first, and what they break depends on them.
 
 use super::{HOUR, TRIPS, agrees, fault, one_stock, ride, trouble};
+use fardel::rehearse::{Plan, Tally, rehearse};
 
 /// With F falls of mean m and a Poisson number of breakages of mean p in each, nothing breaks with
 /// `exp(-m (1 - exp(-p)))` (the generating function of a Poisson number), not with `exp(-m p)`: breakages come together.
@@ -63,7 +64,15 @@ fn falls_of_every_sort_add_up() {
     let other = trouble(&mut party, "bent");
     party.members[0].faults.push(fault(other, &[0.0; 2], &[(0, 1)]));
     party.members[0].faults[1].per_fall = 0.75 * each;
-    let tally = ride(&party);
+    for uncertain in [false, true] {
+        // Without evidence, rates that are drawn are what they are, but each fall is drawn by itself.
+        let tally = rehearse(&party, &Plan { trips: TRIPS, uncertain, ..Plan::default() }, &|_| ());
+        falls_add_up(&tally, (falls, weight, each));
+    }
+}
+
+#[track_caller]
+fn falls_add_up(tally: &Tally, (falls, weight, each): (f64, f64, f64)) {
     let mean = 2.0 * weight + each;
     let square = 4.0 * weight * (1.0 - weight) + each + mean * mean;
     agrees(tally.hours_lost(), falls * mean, 0.0);

@@ -27,7 +27,7 @@ fn bare(legs: usize) -> Party {
     Party { days: vec![1.0; legs], members: vec![member], ..Party::default() }
 }
 
-/// Adds a failure that stops the bike for an hour of the given length; gives its number.
+/// Adds a failure that stops the bike; gives its number.
 fn trouble(party: &mut Party, name: &str) -> usize {
     party.troubles.push(Trouble { id: name.to_owned(), name: name.to_owned(), stops: true, evidence: None });
     party.troubles.len() - 1

@@ -1,7 +1,8 @@
 //! Closed forms and printed tables.
 
 use super::{TRIPS, agrees, bare, fault, one_stock, ride, stock, trouble};
-use fardel::rehearse::Estimate;
+use fardel::rehearse::{Estimate, Plan, rehearse};
+use fardel::units::Hours;
 
 /// Mean hours are mean failures times hours; the chance of none is exp(-mean).
 #[test]
@@ -161,6 +162,38 @@ fn nights_out_follow_from_the_hours_of_a_day() {
         // Two of them on one day are rare, and one day's delays add up.
         assert!((found.mean - nights * chance).abs() <= 4.0 * found.error + 2e-4, "{hours} h: {found:?}");
     }
+}
+
+/// As many hours as are in hand are no night out, whatever the binary form of the number.
+#[test]
+fn hours_in_hand_are_all_in_hand() {
+    for hours in [4.1, 8.2, 16.4, 2.05] {
+        let mut party = one_stock(0.01, 0);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let whole = (hours * 100.0_f64).round() as u64 * super::HOUR / 100;
+        party.days = vec![1000.0];
+        party.members[0].faults[0].unrepaired = vec![whole];
+        let plan = Plan { trips: 20_000, in_hand: Hours::new(hours), ..Plan::default() };
+        let tally = rehearse(&party, &plan, &|_| ());
+        assert!(tally.breakdowns > 100);
+        assert_eq!(tally.with_night_out, 0, "{hours} h");
+    }
+}
+
+/// Twenty thousand stops of ten million hours each on a trip: sums stay sums, and the mean keeps its error.
+#[test]
+fn centuries_are_added_up_like_minutes() {
+    let mut party = one_stock(20_000.0, 0);
+    party.members[0].faults[0].unrepaired = vec![10_000_000 * super::HOUR];
+    let tally = rehearse(&party, &Plan { trips: 2000, ..Plan::default() }, &|_| ());
+    let lost = tally.hours_lost();
+    assert!((lost.mean / 2e11 - 1.0).abs() < 0.001, "{lost:?}");
+    let expected = 1e7 * (20_000.0_f64 / 2000.0).sqrt();
+    assert!((lost.error / expected - 1.0).abs() < 0.1, "{lost:?}, not {expected}");
+    let nights = tally.nights_out_each().mean;
+    assert!((nights / (2e11 / 24.0) - 1.0).abs() < 0.001, "{nights} nights");
+    let median = tally.hours_percentile(0.5).get();
+    assert!((median / 2e11 - 1.0).abs() < 0.01, "{median}");
 }
 
 /// Losses on different days do not add up to a night out, those of one day do.

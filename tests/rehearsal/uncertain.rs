@@ -102,6 +102,17 @@ fn what_a_fall_breaks_comes_in_any_order() {
     assert!(one.mean > 0.2);
 }
 
+/// A rate of which next to nothing is known may come out enormous: what a trip cannot hold is left out, and memory holds.
+#[test]
+fn a_trip_holds_no_more_than_it_can() {
+    let mut party = one_stock(1e6, 0);
+    party.troubles[0].evidence = Some(1e-6);
+    let tally = rehearse(&party, &Plan { trips: 100_000, ..plan() }, &|_| ());
+    let troubled = tally.trips - tally.untroubled;
+    assert!((1..20).contains(&troubled), "{troubled} trips with 3 expected");
+    assert!(tally.breakdowns <= troubled * 10_000_000);
+}
+
 #[test]
 fn a_rate_without_evidence_to_speak_of_is_taken_as_known() {
     let party = one_stock(0.7, 1);

@@ -43,6 +43,23 @@ fn holders_are_used_one_after_the_other() {
     assert_eq!(tally.items[0].repairs + tally.items[bottle].repairs, tally.stocks[0].used);
 }
 
+/// A roll that holds patches and ties both, and another like it: each repair takes a patch and a tie. It is one repair that
+/// the roll takes part in, not two, also after the other has been begun.
+#[test]
+fn a_roll_of_two_stocks_is_used_once_in_a_repair() {
+    let mut party = one_stock(0.9, 3);
+    stock(&mut party, 3);
+    let (first, second) = (0, 1);
+    party.stocks[0].holders = vec![(first, 1), (second, 2)];
+    party.stocks[1].holders = vec![(first, 1), (second, 2)];
+    party.members[0].faults[0].repairs[0].uses = vec![(0, 1), (1, 1)];
+    let tally = ride(&party);
+    let repaired = tally.troubles[0].repaired;
+    assert_eq!(tally.items[first].repairs + tally.items[second].repairs, repaired);
+    assert_eq!(tally.items[first].repairs, tally.items[first].trips, "it is empty after one");
+    agrees(tally.share(tally.items[second].trips), 1.0 - (-0.9_f64).exp() * 1.9, 0.0);
+}
+
 /// A repair that takes the tool that also holds what is used up takes it once.
 #[test]
 fn a_thing_that_serves_twice_in_a_repair_is_used_once() {

@@ -59,6 +59,8 @@ pub(crate) struct KitShape {
     pub id: Option<Text>,
     /// How many; 1 if left out.
     pub count: Option<Count>,
+    /// Id of the bag that it is in, for the field card; left out: not known.
+    pub bag: Option<Text>,
     /// Not read.
     pub remarks: Option<Text>,
 }
@@ -74,6 +76,7 @@ pub(crate) struct PackedFile {
 #[derive(Debug, Clone, Default, Deserialize)]
 #[serde(default)]
 pub(crate) struct PackedBag {
+    pub id: Option<String>,
     pub items: Vec<PackedLine>,
 }
 
