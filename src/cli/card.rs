@@ -1,7 +1,8 @@
 //! `fardel card`.
 
+use super::output::{CardFormat, OutputArguments};
 use super::refusal::refuse;
-use super::settings::{CardFormat, EffortArguments, OutputArguments};
+use super::settings::EffortArguments;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::{self, Aboard, CardAnswer};

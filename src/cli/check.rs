@@ -1,6 +1,7 @@
 //! `fardel check`.
 
-use super::settings::{CatalogueArguments, Format, told};
+use super::output::{Format, told};
+use super::settings::CatalogueArguments;
 use super::{Ending, complain};
 use crate::diagnostic::{Faults, counted};
 use crate::domain::Catalogue;

@@ -1,6 +1,6 @@
 //! `fardel completions`.
 
-use super::settings::put;
+use super::output::put;
 use super::{Arguments, Ending};
 use clap::{Args, CommandFactory};
 use clap_complete::Shell;

@@ -1,6 +1,7 @@
 //! `fardel debrief`.
 
-use super::settings::{CatalogueArguments, Format, OutputArguments, unobstructed};
+use super::output::{Format, OutputArguments, unobstructed};
+use super::settings::CatalogueArguments;
 use super::{Ending, complain};
 use crate::debrief;
 use crate::diagnostic::Faults;

@@ -1,6 +1,6 @@
 //! `fardel export-model`.
 
-use super::settings::{told, unobstructed};
+use super::output::{not_read, told, unobstructed};
 use super::talk::quiet;
 use super::trip::{Party, TripArguments};
 use super::{Ending, complain};
@@ -52,6 +52,9 @@ impl Export {
         let lp = self.lp.as_deref().map(|path| (path, engine::exchange::lp(model, title)));
         let mps = self.mps.as_deref().map(|path| (path, engine::exchange::mps(model, title)));
         let files: Vec<(&Path, String)> = lp.into_iter().chain(mps).collect();
+        if let Err(ending) = not_read(files.iter().map(|(path, _)| path)) {
+            return ending;
+        }
         let written = write::whole_files(files.iter().map(|(path, text)| (*path, text.as_bytes())), self.force);
         let said = || if quiet() { Ok(()) } else { write::print(&account(&files, model)) };
         told(written.and_then(|()| said()))

@@ -1,6 +1,6 @@
 //! `fardel man`.
 
-use super::settings::{put, told};
+use super::output::{put, told};
 use super::{Arguments, Ending, complain};
 use crate::diagnostic::nearest;
 use crate::report::write;

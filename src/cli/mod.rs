@@ -7,6 +7,7 @@ mod debrief;
 mod export;
 mod man;
 mod new;
+mod output;
 mod pack;
 mod progress;
 mod refusal;

@@ -1,6 +1,7 @@
 //! `fardel new`.
 
-use super::settings::{CatalogueArguments, put};
+use super::output::put;
+use super::settings::CatalogueArguments;
 use super::{Ending, complain};
 use crate::diagnostic::{nearest, quoted};
 use crate::domain::{Bike, Catalogue, Style};
@@ -46,6 +47,9 @@ impl New {
     pub(super) fn run(&self) -> Ending {
         let made = self.read().and_then(|catalogue| {
             let bike = self.find(&catalogue)?;
+            if let (Some(StyleName::Roofed | StyleName::Camping), 1) = (self.style, self.days) {
+                return Err("--style: a single day has no nights; ask for more --days, or leave --style out".to_owned());
+            }
             Ok(starter::scenario(&catalogue, bike, Wish { days: self.days, style: self.style() }))
         });
         match made {

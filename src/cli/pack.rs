@@ -1,7 +1,8 @@
 //! `fardel pack`.
 
+use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{EffortArguments, OutputArguments, PageFormat};
+use super::settings::EffortArguments;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
 use crate::answer::{Anew, Limits, PackAnswer, PackError, Robust, TradeoffAnswer};

@@ -1,7 +1,8 @@
 //! `fardel rehearse`.
 
+use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{EffortArguments, OutputArguments, PageFormat};
+use super::settings::EffortArguments;
 use super::tradeoff::{drawn, picture};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};

@@ -1,6 +1,6 @@
 //! `fardel schema`.
 
-use super::settings::put;
+use super::output::put;
 use super::{Ending, complain};
 use crate::load::{self, Shape};
 use clap::builder::PossibleValuesParser;

@@ -1,7 +1,8 @@
 //! `fardel split`.
 
+use super::output::{FolderArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{CatalogueArguments, EffortArguments, FolderArguments, PageFormat};
+use super::settings::{CatalogueArguments, EffortArguments};
 use super::talk::quiet;
 use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
@@ -55,8 +56,7 @@ impl Split {
             return ending;
         }
         let read =
-            load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string());
-        let read = read.and_then(|loaded| Ok((self.kits(&loaded)?, loaded)));
+            super::trip::read(&self.scenario, &self.catalogue).and_then(|loaded| Ok((self.kits(&loaded)?, loaded)));
         let (kits, loaded) = match read {
             Ok(read) => read,
             Err(message) => {

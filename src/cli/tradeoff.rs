@@ -1,7 +1,8 @@
 //! `fardel tradeoff`.
 
+use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{EffortArguments, OutputArguments, PageFormat};
+use super::settings::EffortArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, Limits, TradeoffAnswer};

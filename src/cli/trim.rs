@@ -1,11 +1,12 @@
 //! `fardel trim`.
 
+use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{EffortArguments, OutputArguments, PageFormat};
+use super::settings::EffortArguments;
 use super::tradeoff::amount;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
-use crate::answer::{self, Wish};
+use crate::answer::{self, PackError, Wish};
 use crate::domain::Kit;
 use crate::resolve::{Amount, Measure};
 use crate::{load, report};
@@ -79,6 +80,10 @@ impl Trim {
                     PageFormat::Json => report::json::trim(&answer).map_err(|error| error.to_string()),
                     PageFormat::Html => report::pages::trim(&answer, &look).map_err(|error| error.to_string()),
                 })
+            }
+            Err(PackError::Infeasible { shortfalls, .. }) => {
+                complain(&report::terminal::stuck(catalogue, &shortfalls, &look));
+                Ending::NoKit
             }
             Err(error) => refuse(catalogue, &error, &look),
         }

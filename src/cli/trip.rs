@@ -4,10 +4,14 @@ use super::settings::CatalogueArguments;
 use super::talk::quiet;
 use super::{Ending, complain};
 use crate::domain::{Catalogue, Rider, Scenario};
+use crate::lint;
 use crate::load::{self, Loaded};
 use clap::Args;
 use std::borrow::Cow;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+
+/// Doubts about numbers that are told with an answer; `check` tells all.
+const MOST_DOUBTS: usize = 8;
 
 /// Whose trip.
 #[derive(Debug, Args)]
@@ -57,7 +61,7 @@ impl TripArguments {
     }
 
     fn read(&self) -> Result<Loaded, String> {
-        load::load(&self.scenario, self.catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string())
+        read(&self.scenario, &self.catalogue)
     }
 
     /// From here on everything is as the rider has weighed it.
@@ -80,6 +84,16 @@ impl TripArguments {
             (None, _) => Err(format!("the scenario has several riders: choose one with --rider ({})", names())),
         }
     }
+}
+
+/// Reads a scenario with its catalogue; numbers that can hardly be believed are among the notes.
+pub(super) fn read(scenario: &Path, catalogue: &CatalogueArguments) -> Result<Loaded, String> {
+    let mut loaded = load::load(scenario, catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string())?;
+    let own = loaded.scenario.riders.iter().flat_map(|rider| lint::things(&rider.weighed));
+    let doubts = lint::things(&loaded.catalogue.items).into_iter().chain(own).take(MOST_DOUBTS);
+    let told = doubts.map(|doubt| format!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
+    loaded.notes.extend(told.collect::<Vec<_>>());
+    Ok(loaded)
 }
 
 #[allow(clippy::needless_pass_by_value, reason = "an end for `map_err`")]

@@ -1,7 +1,8 @@
 //! `fardel why`.
 
+use super::output::{OutputArguments, WordFormat};
 use super::refusal::refuse;
-use super::settings::{EffortArguments, OutputArguments, WordFormat};
+use super::settings::EffortArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, WhyError};
@@ -46,11 +47,20 @@ impl Why {
                 })
             }
             Err(WhyError::Pack(error)) => refuse(catalogue, &error, &look),
-            Err(WhyError::Unknown { name, nearest }) => {
-                let near = nearest.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-                complain(&format!("`{name}` is neither an item nor a failure of the catalogue{near}"));
+            Err(WhyError::Unknown { name, nearest, like }) => {
+                complain(&unknown(&name, nearest, &like));
                 Ending::BadInput
             }
         }
     }
+}
+
+/// What is said of a name that nothing has: what has its words in it, or else what is spelt like it.
+fn unknown(name: &str, nearest: Option<String>, like: &[(String, String)]) -> String {
+    let text = format!("`{name}` is neither an item nor a failure of the catalogue");
+    if !like.is_empty() {
+        let lines: Vec<String> = like.iter().map(|(id, name)| format!("  {id}: {name}")).collect();
+        return format!("{text}. With that in its name there is:\n{}", lines.join("\n"));
+    }
+    text + &nearest.map_or_else(String::new, |near| format!("; did you mean `{near}`?"))
 }

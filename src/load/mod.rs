@@ -33,7 +33,7 @@ pub use origins::Origins;
 pub use rides::rides;
 pub use schema::{Shape, schema};
 pub use sort::Sort;
-pub use source::{Source, Unreadable, catalogue_from_dir, shipped};
+pub use source::{Source, Unreadable, catalogue_from_dir, shipped, was_read};
 
 use crate::diagnostic::Faults;
 use crate::domain::{Catalogue, Item, Map, Scenario};
@@ -109,9 +109,9 @@ fn assemble(
     let mut findings = Findings::default();
     let (file, shape) = gather::scenario(scenario, &mut findings);
     let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
-    let mut merged = gather::merged(catalogue, extras, &mut findings);
+    let merged = gather::merged(catalogue, extras, &mut findings);
     let gear = gear_of(&shape, read_extra, &mut findings);
-    let mut notes = std::mem::take(&mut merged.notes);
+    let mut notes = merged.notes(&findings);
     let mut draft = convert::catalogue(&merged, &mut findings);
     notes.append(&mut draft.notes);
     rules::catalogue(&draft, &mut findings);

@@ -11,6 +11,7 @@ fn expected(error: &UnitError) -> String {
         UnitError::NoUnit { quantity, example, .. } => format!("a {quantity} with its unit, such as {example}"),
         UnitError::NotANumber { quantity, example, .. } => format!("a {quantity} such as {example}"),
         UnitError::WrongUnit { quantity, units, .. } => format!("a {quantity} in one of these units: {units}"),
+        UnitError::Comma { quantity, meant, .. } => format!("a {quantity} with a decimal point: {meant}"),
         UnitError::Negative { quantity, .. } => format!("a {quantity} of zero or more"),
         UnitError::TooLarge { quantity, .. } => format!("a {quantity} that a trip on a bike could mean"),
     }

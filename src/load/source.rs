@@ -4,9 +4,11 @@ use super::rows::is_rows;
 use super::yaml::line_text;
 use crate::diagnostic::{Code, Fault, Faults, quoted};
 use include_dir::{Dir, include_dir};
+use std::collections::BTreeSet;
 use std::fs;
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 static CATALOGUES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/catalogues");
 
@@ -59,7 +61,10 @@ impl Source {
         let large = bytes.len() as u64 == LARGEST;
         let text = if large { Ok(String::from_utf8_lossy(&bytes).into_owned()) } else { String::from_utf8(bytes) };
         match text {
-            Ok(text) => Ok(Self { name, text }),
+            Ok(text) => {
+                note(path);
+                Ok(Self { name, text })
+            }
             Err(error) => {
                 let at = error.utf8_error().valid_up_to();
                 let line = error.as_bytes()[..at].split(|byte| *byte == b'\n').count();
@@ -67,6 +72,26 @@ impl Source {
             }
         }
     }
+}
+
+/// Files that were read, by their places on the disk: nothing is to be written over them by mistake.
+static READ: Mutex<BTreeSet<PathBuf>> = Mutex::new(BTreeSet::new());
+
+fn read_so_far() -> MutexGuard<'static, BTreeSet<PathBuf>> {
+    READ.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn note(path: &Path) {
+    // A pipe or device cannot be overwritten, and has no place of its own.
+    if let Some(place) = fs::canonicalize(path).ok().filter(|place| place.is_file()) {
+        read_so_far().insert(place);
+    }
+}
+
+/// Was this file read by this process, under whatever name?
+#[must_use]
+pub fn was_read(path: &Path) -> bool {
+    fs::canonicalize(path).is_ok_and(|place| read_so_far().contains(&place))
 }
 
 impl Unreadable {

@@ -95,6 +95,17 @@ fn an_extra_catalogue_overrides_and_says_so() {
 }
 
 #[test]
+fn many_entries_that_override_are_told_in_one_line() {
+    let text = "items:\n  patch-kit: { like: patch-kit, mass: 45 g }\n  axle-spanner: { like: axle-spanner, mass: 145 g }\n\
+                bikes:\n  single: { like: single, mass: 150 kg }\nbags:\n  roll: { like: roll, mass: 900 g }\n";
+    let extra = source("mine.yaml", text);
+    let scenario = source("trip.yaml", &format!("catalogues: [mine.yaml]\n{TRIP}"));
+    let loaded = load_texts(&[source("sound.yaml", SOUND)], scenario, &|_| Ok(extra.clone())).unwrap();
+    let expected = "4 entries from mine.yaml take the place of others: items.patch-kit, items.axle-spanner and 2 more";
+    assert_eq!(loaded.notes, [expected]);
+}
+
+#[test]
 fn an_extra_entry_may_replace_a_member_of_a_family() {
     let extra = source("mine.yaml", "functions:\n  hex 27 mm: { name: the big one }\n");
     let scenario = source("trip.yaml", &format!("catalogues: [mine.yaml]\n{TRIP}"));

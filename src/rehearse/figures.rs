@@ -27,6 +27,21 @@ impl Estimate {
     }
 }
 
+impl Estimate {
+    /// For a share of so many trips: where the true value lies nineteen times out of twenty, also where the share is 0 or 1
+    /// (score interval: Wilson, Journal of the American Statistical Association 22, 1927, pp. 209-212).
+    #[must_use]
+    pub fn between(&self, trips: u64) -> (f64, f64) {
+        const Z: f64 = 1.959_964;
+        #[allow(clippy::cast_precision_loss, reason = "a count of trips")]
+        let n = (trips as f64).max(1.0);
+        let middle = (self.mean + Z * Z / (2.0 * n)) / (1.0 + Z * Z / n);
+        let spread =
+            (self.mean * (1.0 - self.mean) / n + Z * Z / (4.0 * n * n)).max(0.0).sqrt() * Z / (1.0 + Z * Z / n);
+        ((middle - spread).max(0.0), (middle + spread).min(1.0))
+    }
+}
+
 #[allow(clippy::cast_precision_loss, reason = "counts stay far below 2^53; hours are given in six digits")]
 impl Tally {
     /// Hours lost on a trip.
@@ -76,5 +91,25 @@ impl Tally {
     #[must_use]
     pub fn hours_each(&self, lost: u128) -> Hours {
         Hours::new(lost as f64 / PER_HOUR / (self.trips as f64).max(1.0))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Newcombe, Statistics in Medicine 17 (1998) 857-872, table I, method 3: 81 of 263, 15 of 148, 0 of 20, 1 of 29.
+    #[test]
+    fn the_score_interval_is_the_printed_one() {
+        for (cases, of, low, high) in [
+            (81_u32, 263_u32, 0.2553, 0.3662),
+            (15, 148, 0.0624, 0.1605),
+            (0, 20, 0.0, 0.1611),
+            (1, 29, 0.0061, 0.1718),
+        ] {
+            let share = Estimate { mean: f64::from(cases) / f64::from(of), error: 0.0 };
+            let (found_low, found_high) = share.between(of.into());
+            assert!((found_low - low).abs() < 5e-5 && (found_high - high).abs() < 5e-5, "{cases} of {of}");
+        }
     }
 }

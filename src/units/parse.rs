@@ -35,6 +35,16 @@ pub enum UnitError {
         /// an accepted form
         example: &'static str,
     },
+    /// The number has a comma in it.
+    #[error("`{found}` has a comma in its number; write {meant}")]
+    Comma {
+        /// the text as found
+        found: String,
+        /// what was wanted, in words
+        quantity: &'static str,
+        /// the text with a decimal point
+        meant: String,
+    },
     /// A quantity that cannot be negative is.
     #[error("`{found}` is negative; a {quantity} is zero or more")]
     Negative {
@@ -100,6 +110,10 @@ pub(crate) fn number_and_unit<Q: Quantity>(text: &str) -> Result<(f64, &str), Un
     })?;
     if unit.is_empty() {
         return Err(UnitError::NoUnit { found: found(), quantity: Q::NAME, example: Q::EXAMPLE });
+    }
+    if unit.strip_prefix(',').is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) {
+        let meant = text.trim().replacen(',', ".", 1);
+        return Err(UnitError::Comma { found: found(), quantity: Q::NAME, meant });
     }
     Ok((value, unit))
 }
@@ -175,5 +189,6 @@ mod tests {
         assert!(matches!(Mass::read("1e3 g"), Err(UnitError::WrongUnit { .. })));
         assert!(matches!(Mass::read("99999999999999999 kg"), Err(UnitError::TooLarge { .. })));
         assert!(matches!(Mass::read(""), Err(UnitError::NotANumber { .. })));
+        assert!(matches!(Mass::read("20,5 kg"), Err(UnitError::Comma { meant, .. }) if meant == "20.5 kg"));
     }
 }

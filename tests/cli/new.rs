@@ -47,6 +47,8 @@ fn an_unknown_bike_is_answered_with_the_nearest() {
     );
     assert!(run.refused(2).contains("did you mean `single`?"), "{}", run.err);
     assert_eq!(tiny.files().len(), 2);
+    let day = ["new", "--bike", "single", "--days", "1", "--style", "camping", "--catalogues", "catalogue"];
+    assert!(fardel(tiny.path(), &day).refused(2).contains("a single day has no nights"));
     for days in ["0", "61", "many"] {
         assert_eq!(fardel(tiny.path(), &["new", "--bike", "single", "--days", days]).code, 2, "{days}");
     }

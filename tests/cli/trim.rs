@@ -63,5 +63,14 @@ fn what_makes_no_sense_is_refused() {
         assert!(run.refused(2).contains(told), "{}", run.err);
     }
     // The needs stand: water and rain suit alone weigh more.
-    assert!(trim(&["--to", "1kg"]).refused(1).starts_with("No kit meets all needs within all limits."));
+    let run = trim(&["--to", "1kg"]);
+    let told = run.refused(1);
+    assert!(told.starts_with("The kit does not come down that far") && !told.contains("allow"), "{told}");
+    // What it says is missing is just enough.
+    let more = told.split("the kit's mass: ").nth(1).and_then(|rest| rest.split(" more than").next()).unwrap();
+    let more = more
+        .strip_suffix(" g")
+        .map_or_else(|| more.trim_end_matches(" kg").parse::<f64>().unwrap() * 1e3, |g| g.parse().unwrap());
+    assert_eq!(trim(&["--to", &format!("{}g", 1000.0 + more)]).code, 0, "{told}");
+    assert_eq!(trim(&["--to", &format!("{}g", 1000.0 + more - 20.0)]).code, 1, "{told}");
 }

@@ -30,6 +30,9 @@ fn by_name_as_well_as_by_key_and_the_nearest_one_otherwise() {
     let told = why("pumq", &[]);
     let expected = "`pumq` is neither an item nor a failure of the catalogue; did you mean `pump`?\n";
     assert_eq!(told.refused(2), expected);
+    let told = why("TYRE puncture", &[]);
+    let listed = told.refused(2);
+    assert!(listed.contains("With that in its name there is:\n  puncture: tyre punctured\n"), "{listed}");
 }
 
 #[test]

@@ -243,3 +243,22 @@ fn what_is_in_the_way_is_told_first() {
     assert!(split.refused(2).contains("a file is in the way where a folder is named"), "{}", split.err);
     assert_eq!(below(tiny.path()), before);
 }
+
+/// Not even `--force` writes an answer over what it is made from, whatever it is called there.
+#[test]
+fn nothing_that_was_read_is_written_over() {
+    let tiny = world();
+    let before = below(tiny.path());
+    let own = |rest: &[&str]| fardel(tiny.path(), &[rest, &["--catalogues", "catalogue", "--force"]].concat());
+    for rest in [
+        &["pack", "trip.yaml", "--out", "trip.yaml"][..],
+        &["pack", "trip.yaml", "--out", "place/../catalogue/world.yaml"],
+        &["trim", "trip.yaml", "--kit", "packed.csv", "--to", "3.6kg", "--format", "csv", "--out", "packed.csv"],
+        &["rehearse", "trip.yaml", "--kit", "packed.csv", "--trips", "9", "--out", "packed.csv"],
+        &["export-model", "trip.yaml", "--lp", "trip.yaml"],
+    ] {
+        let run = own(rest);
+        assert!(run.refused(2).contains("the answer is made from it; choose another name"), "{rest:?}: {}", run.err);
+        assert_eq!(below(tiny.path()), before, "{rest:?}");
+    }
+}

@@ -81,3 +81,15 @@ fn the_hours_are_drawn() {
     assert_eq!(rehearse(&tiny, &["--plot", "hours.svg", "--out", "hours.txt", "--force"]).code, 0);
     assert_eq!(rehearse(&tiny, &[]).out, tiny.read("hours.txt"));
 }
+
+/// Where next to nobody is stranded on a few trips, what that says is told, and no error of nothing.
+#[test]
+fn few_trips_claim_little() {
+    let home = |trips: &str| {
+        let run = rehearse(&Tiny::new(), &["--trips", trips, "--seed", "3"]);
+        run.out.lines().skip_while(|line| !line.starts_with("Home")).take(2).collect::<Vec<_>>().join(" ")
+    };
+    let few = home("20");
+    assert!(few.contains("so few say no more than that it is between 83.9 and 100.0 %"), "{few}");
+    assert!(home("20000").contains("give or take"), "{}", home("20000"));
+}

@@ -24,11 +24,16 @@ pub enum WhyError {
         name: String,
         /// The nearest name there is.
         nearest: Option<String>,
+        /// Keys and names that have all its words in them, the first few.
+        like: Vec<(String, String)>,
     },
     /// There is no kit to explain.
     #[error(transparent)]
     Pack(#[from] PackError),
 }
+
+/// So many names with the same words in them are told.
+const MOST_LIKE: usize = 12;
 
 /// Explains an item or a failure, by its key or name.
 ///
@@ -78,10 +83,17 @@ fn find<'a>(catalogue: &'a Catalogue, name: &str) -> Result<Found<'a>, WhyError>
     if let Some(failure) = failure() {
         return Ok(Found::Failure(&failure.id));
     }
-    let items = catalogue.items.values().flat_map(|item| [item.id.as_str(), item.name.as_str()]);
-    let failures = catalogue.failures.values().flat_map(|failure| [failure.id.as_str(), failure.name.as_str()]);
-    let nearest = crate::diagnostic::nearest(name, items.chain(failures));
-    Err(WhyError::Unknown { name: name.to_owned(), nearest })
+    let items = catalogue.items.values().map(|item| (item.id.as_str(), item.name.as_str()));
+    let failures = catalogue.failures.values().map(|failure| (failure.id.as_str(), failure.name.as_str()));
+    let known = || failures.clone().chain(items.clone());
+    let nearest = crate::diagnostic::nearest(name, known().flat_map(|(id, name)| [id, name]));
+    let words: Vec<String> = name.to_lowercase().split_whitespace().map(str::to_owned).collect();
+    let has_all = |(id, name): &(&str, &str)| {
+        let text = format!("{id} {name}").to_lowercase();
+        !words.is_empty() && words.iter().all(|word| text.contains(word))
+    };
+    let like = known().filter(has_all).take(MOST_LIKE).map(|(id, name)| (id.to_owned(), name.to_owned()));
+    Err(WhyError::Unknown { name: name.to_owned(), nearest, like: like.collect() })
 }
 
 struct Asked<'a> {

@@ -33,23 +33,26 @@ pub(crate) struct Merged {
     pub failures: Map<Entry<FailureShape>>,
     pub preparations: Map<Entry<PreparationShape>>,
     pub model: Option<Entry<ModelShape>>,
-    /// Which entries of extra files took the place of others.
-    pub notes: Vec<String>,
+    /// Which entries of extra files took the place of others: what, from which file, of which file.
+    replaced: Vec<(String, usize, usize)>,
 }
+
+/// Entries of one file that are told one by one; more are told together, as after the rates of many rides.
+const FEW: usize = 3;
 
 /// The file being merged in, and where to tell what.
 struct Merging<'a> {
     file: usize,
     extra: bool,
     findings: &'a mut Findings,
-    notes: &'a mut Vec<String>,
+    replaced: &'a mut Vec<(String, usize, usize)>,
 }
 
 impl Merged {
     /// Takes in a file.
     pub fn add(&mut self, shapes: CatalogueFile, file: usize, extra: bool, findings: &mut Findings) {
-        let mut notes = std::mem::take(&mut self.notes);
-        let mut merging = Merging { file, extra, findings, notes: &mut notes };
+        let mut replaced = std::mem::take(&mut self.replaced);
+        let mut merging = Merging { file, extra, findings, replaced: &mut replaced };
         merging.take(Section::Attributes, &mut self.attributes, shapes.attributes, |_, _, _| {});
         merging.take(Section::Functions, &mut self.functions, shapes.functions, |_, _, _| {});
         merging.take(Section::Stocks, &mut self.stocks, shapes.stocks, |_, _, _| {});
@@ -62,7 +65,13 @@ impl Merged {
         merging.take(Section::Failures, &mut self.failures, shapes.failures, like_itself);
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
         merging.take_model(&mut self.model, shapes.model);
-        self.notes = notes;
+        self.replaced = replaced;
+    }
+
+    /// Which entries of extra files took the place of others, in words.
+    pub fn notes(&self, findings: &Findings) -> Vec<String> {
+        let same_file = |a: &(String, usize, usize), b: &(String, usize, usize)| a.1 == b.1;
+        self.replaced.chunk_by(same_file).flat_map(|group| told(group, findings)).collect()
     }
 
     /// Is there not a single entry?
@@ -72,6 +81,23 @@ impl Merged {
         let events = [self.failures.len(), self.preparations.len(), self.ladders.len()];
         parts.iter().chain(&things).chain(&events).all(|count| *count == 0)
     }
+}
+
+fn told(group: &[(String, usize, usize)], findings: &Findings) -> Vec<String> {
+    if let [(first, ours, _), (second, ..), rest @ ..] = group
+        && group.len() > FEW
+    {
+        let (count, ours) = (group.len(), findings.name(*ours));
+        return vec![format!(
+            "{count} entries from {ours} take the place of others: {first}, {second} and {} more",
+            rest.len()
+        )];
+    }
+    let one = |(what, ours, theirs): &(String, usize, usize)| {
+        let (ours, theirs) = (findings.name(*ours), findings.name(*theirs));
+        format!("{what} from {ours} takes the place of the one from {theirs}")
+    };
+    group.iter().map(one).collect()
 }
 
 /// An extra entry that is `like` the one it overrides takes over from that one.
@@ -107,8 +133,7 @@ impl Merging<'_> {
     /// An extra file overrides, which is noted; two shipped files must not say the same.
     fn may_replace(&mut self, new: &Place, old: &Place) -> bool {
         if self.extra {
-            let (ours, theirs) = (self.findings.name(new.file), self.findings.name(old.file));
-            self.notes.push(format!("{} from {ours} takes the place of the one from {theirs}", new.path));
+            self.replaced.push((new.path.to_string(), new.file, old.file));
             return true;
         }
         self.findings.add_again(new, &new.path.to_string(), "one entry of that name", old);

@@ -11,14 +11,7 @@ use crate::units::{Hours, Mass, Quantity, Show, Volume};
 #[must_use]
 pub fn infeasible(catalogue: &Catalogue, shortfalls: &[Shortfall], ways: &[WayOut], look: &Look) -> String {
     let mut text = "No kit meets all needs within all limits.\n".to_owned();
-    if shortfalls.is_empty() {
-        text += "Masses and volumes would do, but the things cannot be stowed in these bags together.\n";
-    } else {
-        text += "The least that would have to give:\n";
-    }
-    for shortfall in shortfalls {
-        text += &wrapped(&format!("- {}", short(catalogue, shortfall, look)), look, "  ");
-    }
+    text += &stands_against(catalogue, shortfalls, look);
     if ways.is_empty() {
         text += "No single change and no pair of changes that was tried makes this trip possible.\n";
         return text;
@@ -33,6 +26,22 @@ pub fn infeasible(catalogue: &Catalogue, shortfalls: &[Shortfall], ways: &[WayOu
         text += &wrapped(&format!("{}. {}.", number + 1, changes.join(", and ")), look, "   ");
     }
     text
+}
+
+/// Why a packed kit does not come down as far as is wished. The trip and its limits have no part in it.
+#[must_use]
+pub fn stuck(catalogue: &Catalogue, shortfalls: &[Shortfall], look: &Look) -> String {
+    let text = "The kit does not come down that far: something that the trip demands, that you keep, or that is on your always \
+                list would have to go.\n";
+    wrapped(text, look, "") + &stands_against(catalogue, shortfalls, look)
+}
+
+fn stands_against(catalogue: &Catalogue, shortfalls: &[Shortfall], look: &Look) -> String {
+    if shortfalls.is_empty() {
+        return "Masses and volumes would do, but the things cannot be stowed in these bags together.\n".to_owned();
+    }
+    let line = |shortfall| wrapped(&format!("- {}", short(catalogue, shortfall, look)), look, "  ");
+    "The least that would have to give:\n".to_owned() + &shortfalls.iter().map(line).collect::<String>()
 }
 
 /// A shortfall in the rider's words.

@@ -22,7 +22,7 @@ mod why;
 pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;
-pub use infeasible::infeasible;
+pub use infeasible::{infeasible, stuck};
 pub(crate) use infeasible::{short as shortfall, told as change};
 pub use rehearsal::rehearsal;
 pub use robust::robust;

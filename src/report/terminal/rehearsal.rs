@@ -6,11 +6,14 @@ use crate::answer::RehearseAnswer;
 use crate::rehearse::party::PER_HOUR;
 use crate::report::told::Line;
 use crate::report::words::{at_least, list, percent, plural};
+use crate::units::Hours;
 
 /// Rows of each table; the JSON has all.
 const SHOWN: usize = 8;
 /// Rows of the table of things used.
 const USED: usize = 12;
+/// Below so many cases of either sort a share has no error to speak of.
+const FEW: u64 = 5;
 /// Hours that the classes of the picture end at.
 const CLASSES: [f64; 7] = [0.0, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0];
 /// Length of a bar that stands for all trips.
@@ -85,12 +88,22 @@ fn hours(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 fn home(answer: &RehearseAnswer) -> String {
-    let home = answer.tally.self_recovery();
+    let (home, tally) = (answer.tally.self_recovery(), &answer.tally);
+    let reckoned = at_least(answer.predicted.self_recovery);
+    if tally.stranded.min(tally.trips - tally.stranded) < FEW {
+        let (low, high) = home.between(tally.trips);
+        return format!(
+            "{:.1} % of trips left nobody stranded; so few say no more than that it is between {:.1} and {:.1} %. The \
+             optimiser reckons {reckoned}.",
+            home.mean * 100.0,
+            low * 100.0,
+            high * 100.0,
+        );
+    }
     format!(
-        "{:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {}.",
+        "{:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {reckoned}.",
         home.mean * 100.0,
         200.0 * home.error,
-        at_least(answer.predicted.self_recovery),
     )
 }
 
@@ -148,10 +161,13 @@ fn spread(answer: &RehearseAnswer, look: &Look) -> String {
 /// What half of all trips lose, and the worst.
 pub(in crate::report) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
     let percentile = |share| look.show(answer.tally.hours_percentile(share));
+    let half = match answer.tally.hours_percentile(0.5) {
+        Hours::ZERO => "Half of all trips and more lose nothing".to_owned(),
+        hours => format!("Half of all trips lose no more than {}", look.show(hours)),
+    };
     format!(
-        "Half of all trips lose no more than {}, nine in ten no more than {}, 99 in 100 no more than {}; the worst lost \
+        "{half}, nine in ten no more than {}, 99 in 100 no more than {}; the worst lost \
          {}.",
-        percentile(0.5),
         percentile(0.9),
         percentile(0.99),
         look.show(answer.tally.hours_worst())

@@ -53,11 +53,13 @@ pub(in crate::report) fn told(robust: &Robust) -> Told {
         robust.draws, robust.kits
     );
     let mut closing = Vec::new();
-    for (what, trial) in [("on average", &robust.best_mean), ("in the worst tenth", &robust.best_worst)] {
-        if trial.kit != robust.packed.kit {
-            closing.push(format!("The best {what} {}.", exchange(trial)));
-        }
+    let bests = [("on average", &robust.best_mean), ("in the worst tenth", &robust.best_worst)];
+    let (own, others): (Vec<_>, Vec<_>) = bests.iter().partition(|(_, trial)| trial.kit == robust.packed.kit);
+    if !own.is_empty() {
+        let what: Vec<String> = own.iter().map(|(what, _)| (*what).to_owned()).collect();
+        closing.push(format!("None of those kits does better than the plan above {}.", list(&what)));
     }
+    others.iter().for_each(|(what, trial)| closing.push(format!("The best {what} {}.", exchange(trial))));
     let note = "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
                 with rates drawn for each trip, with twice its standard error.";
     closing.push(note.to_owned());
@@ -103,7 +105,8 @@ fn kits(robust: &Robust) -> Vec<Vec<String>> {
             format!("{:.2} h (give or take {:.2})", trial.ridden.mean, 2.0 * trial.ridden.error),
         ]
     };
-    rows.map(row).to_vec()
+    let shown = rows.iter().enumerate().filter(|(at, (_, trial))| *at == 0 || trial.kit != robust.packed.kit);
+    shown.map(|(_, named)| row(*named)).collect()
 }
 
 fn exchange(trial: &Trial) -> String {

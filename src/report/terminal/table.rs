@@ -3,6 +3,9 @@
 use super::Look;
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, Width};
 
+/// From this width on tables have columns of fixed widths.
+const ROOMY: usize = 72;
+
 /// Which way a column is set, and how wide it is if that is fixed.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Set {
@@ -29,8 +32,9 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
         };
         column.set_cell_alignment(alignment);
         column.set_padding((if at == 0 { 2 } else { 0 }, 2));
-        if let Some(width) = width {
-            column.set_constraint(ColumnConstraint::Absolute(Width::Fixed(*width)));
+        // On a telephone there is no room to line tables up with each other.
+        if let Some(width) = width.filter(|_| look.width >= ROOMY) {
+            column.set_constraint(ColumnConstraint::Absolute(Width::Fixed(width)));
         }
     }
     table.trim_fmt() + "\n"

@@ -65,6 +65,7 @@ fn is_told(error: &UnitError, text: &str) {
         UnitError::NoUnit { found, .. }
         | UnitError::NotANumber { found, .. }
         | UnitError::Negative { found, .. }
+        | UnitError::Comma { found, .. }
         | UnitError::TooLarge { found, .. } => found,
     };
     assert!(text.contains(found.as_str()), "{error} is said of {text:?}");
