@@ -1,6 +1,6 @@
 //! Select, stow, and back: until the chosen kit can be stowed, or another way has to decide.
 
-use super::joint;
+use super::{joint, ways};
 use crate::engine::{Effort, EngineError, Stop};
 use crate::resolve::{Case, Measure};
 use crate::risk::Stakes;
@@ -19,6 +19,11 @@ const JOINT_PAIRS: usize = 150;
 const ROOMIER: [f64; 6] = [0.995, 0.99, 0.98, 0.96, 0.92, 0.85];
 /// How near the best such a kit need be chosen.
 const ROOMIER_GAP: f64 = 0.001;
+/// Longest that the best choice among the things of a kit that does not go in may take, and how near the best it need be.
+const NARROWED_LIMIT: Duration = Duration::from_secs(20);
+const NARROWED_GAP: f64 = 0.005;
+/// The same for the things that the trip demands alone: that there is a kit is all that matters.
+const NEEDS_GAP: f64 = 0.5;
 /// Time for that even when the rider's own limit has run out: an answer nearly there is better than none.
 const GRACE: Duration = Duration::from_secs(3);
 /// Whether a kit can be stowed at all is decided in moments or not in hours; this is the line.
@@ -44,7 +49,7 @@ pub enum Way {
     Stowed,
     /// Items and bags decided together.
     Joint,
-    /// Chosen for a little less room than there is, because kits for all of it did not go in.
+    /// Chosen for a little less room than there is, or among the things of a kit that did not go in as a whole.
     Roomier,
 }
 
@@ -71,6 +76,7 @@ pub fn solve_from(
     let mut cuts: Vec<Cut> = Vec::new();
     let mut bound = f64::INFINITY;
     let mut failed: Vec<String> = Vec::new();
+    let mut misfit: Vec<u32> = Vec::new();
     let small = case.items.len() * case.bags.len() <= JOINT_PAIRS;
     while cuts.len() < if small { MOST_ROUNDS } else { MOST_ROUNDS_LARGE } {
         let choose = |left: Effort| match first.take() {
@@ -83,6 +89,7 @@ pub fn solve_from(
             Err(error) => return Err(error),
         };
         bound = bound.min(choice.bound);
+        misfit.clone_from(&choice.counts);
         match stow::stow(case, &choice.counts, &stowing(effort)) {
             Ok(placement) => return Ok(Solved { choice, placement, rounds: cuts.len(), way: Way::Stowed }),
             Err(EngineError::Infeasible) => match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
@@ -97,11 +104,18 @@ pub fn solve_from(
         }
     }
     let rounds = cuts.len();
+    if !small && cannot_be_met(case, effort) {
+        return Err(EngineError::Infeasible);
+    }
     let joint = || {
         let (choice, placement) = joint::solve(case, stakes, &remaining(effort, started)?)?;
         Ok(Solved { choice, placement, rounds, way: Way::Joint })
     };
-    let roomier = (!small).then(|| roomier(case, stakes, effort, started, bound)).flatten();
+    let less = || {
+        let roomier = roomier(case, stakes, effort, started, bound);
+        roomier.or_else(|| narrowed(case, stakes, effort, started, (bound, &misfit)))
+    };
+    let roomier = (!small).then(less).flatten();
     let solved = roomier.map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }));
     match solved {
         Ok(solved) => Ok(Solved { choice: with_failed(solved.choice, failed), ..solved }),
@@ -119,18 +133,53 @@ fn with_failed(choice: Choice, mut failed: Vec<String>) -> Choice {
 
 /// The best kit for a little less room that goes into all of it, with the bound for all of it.
 fn roomier(case: &Case, stakes: &Stakes, effort: &Effort, started: Instant, bound: f64) -> Option<Solved> {
-    let left = remaining(effort, started).ok().and_then(|left| left.time_limit);
-    let time_limit = effort.time_limit.map(|_| left.unwrap_or(GRACE).max(GRACE));
-    let near = Effort { time_limit, gap: effort.gap.max(ROOMIER_GAP), ..*effort };
+    let near = Effort { time_limit: graced(effort, started), gap: effort.gap.max(ROOMIER_GAP), ..*effort };
     for share in ROOMIER {
         // Out of time, or too little room for the needs: only the joint model can still help.
         let choice = select::select_for(case, stakes, share, &near).ok()?;
         let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) else { continue };
-        let stop = if bound <= choice.objective { Stop::Proven } else { Stop::WithinGap };
-        let choice = Choice { bound: bound.max(choice.objective), stop, ..choice };
-        return Some(Solved { choice, placement, rounds: 0, way: Way::Roomier });
+        return Some(less_than_all(choice, placement, bound));
     }
     None
+}
+
+/// Do even the things that the trip demands not go in, with nothing else? Then there is no kit, and that is soon shown.
+fn cannot_be_met(case: &Case, effort: &Effort) -> bool {
+    if case.failures.is_empty() {
+        return false;
+    }
+    let (needs, stakes) = ways::needs_only(case.clone());
+    let near = Effort { time_limit: Some(STOW_LIMIT), gap: effort.gap.max(NEEDS_GAP), ..*effort };
+    matches!(solve(&needs, &stakes, &near), Err(EngineError::Infeasible))
+}
+
+/// What of a kit that does not go in as a whole is best taken: few enough things that items and bags can be decided together.
+fn narrowed(
+    case: &Case,
+    stakes: &Stakes,
+    effort: &Effort,
+    started: Instant,
+    (bound, misfit): (f64, &[u32]),
+) -> Option<Solved> {
+    let mut own = case.clone();
+    own.items.iter_mut().zip(misfit).for_each(|(item, count)| item.at_most = (*count).max(item.at_least));
+    let time_limit = graced(effort, started).map_or(NARROWED_LIMIT, |left| left.min(NARROWED_LIMIT));
+    let near = Effort { time_limit: Some(time_limit), gap: effort.gap.max(NARROWED_GAP), ..*effort };
+    let (choice, placement) = joint::solve(&own, stakes, &near).ok()?;
+    Some(less_than_all(choice, placement, bound))
+}
+
+/// A kit chosen from less than there is, with the bound for all of it.
+fn less_than_all(choice: Choice, placement: Placement, bound: f64) -> Solved {
+    let stop = if bound <= choice.objective { Stop::Proven } else { Stop::WithinGap };
+    let choice = Choice { bound: bound.max(choice.objective), stop, ..choice };
+    Solved { choice, placement, rounds: 0, way: Way::Roomier }
+}
+
+/// The time that is left, and a little even if none is.
+fn graced(effort: &Effort, started: Instant) -> Option<Duration> {
+    let left = remaining(effort, started).ok().and_then(|left| left.time_limit);
+    effort.time_limit.map(|_| left.unwrap_or(GRACE).max(GRACE))
 }
 
 /// The kit that takes least of a measure, and where it goes; without a place if, after as many rounds as a small case

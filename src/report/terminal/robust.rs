@@ -57,7 +57,7 @@ pub(in crate::report) fn told(robust: &Robust) -> Told {
     let (own, others): (Vec<_>, Vec<_>) = bests.iter().partition(|(_, trial)| trial.kit == robust.packed.kit);
     if !own.is_empty() {
         let what: Vec<String> = own.iter().map(|(what, _)| (*what).to_owned()).collect();
-        closing.push(format!("None of those kits does better than the plan above {}.", list(&what)));
+        closing.push(format!("None of those kits does better than the plan above {}.", what.join(" or ")));
     }
     others.iter().for_each(|(what, trial)| closing.push(format!("The best {what} {}.", exchange(trial))));
     let note = "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
