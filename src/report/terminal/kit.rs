@@ -1,6 +1,6 @@
 //! The kit, bag by bag.
 
-use super::table::{Set, table};
+use super::table::{ROOMY, Set, table};
 use super::{Look, strong, wrapped};
 use crate::answer::{PackAnswer, PackedBag, PackedItem, Standing};
 use crate::report::words::{plural, sentence};
@@ -28,15 +28,18 @@ pub(super) fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
             if bag.built_in { String::new() } else { format!("; left at home it saves {}", look.show(bag.own_mass)) };
         return format!("{}: stays empty{advice}\n", strong(&sentence(&bag.name)));
     }
-    let mut text = format!(
-        "{}: {} of {}, {} of {}\n",
+    let head = format!(
+        "{}: {} of {}, {} of {}",
         strong(&sentence(&bag.name)),
         look.show(bag.filled),
         look.show(bag.usable),
         look.show(bag.mass),
         look.show(bag.max_load),
     );
-    let rows = bag.items.iter().map(|item| row(item, look)).collect();
+    let mut text = wrapped(&head, look, "  ");
+    // On a telephone, what a thing is for would take the screen; `why` tells it.
+    let columns = if look.width < ROOMY { 4 } else { 5 };
+    let rows = bag.items.iter().map(|item| row(item, look).into_iter().take(columns).collect()).collect();
     let name = u16::try_from(name_width + 2).unwrap_or(40).min(44);
     text += &table(
         &[],

@@ -18,6 +18,8 @@ const FEW: u64 = 5;
 const CLASSES: [f64; 7] = [0.0, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0];
 /// Length of a bar that stands for all trips.
 const BAR: f64 = 60.0;
+/// Columns before it.
+const BEFORE: f64 = 22.0;
 
 /// The whole answer of `rehearse`.
 #[must_use]
@@ -150,10 +152,10 @@ fn spread(answer: &RehearseAnswer, look: &Look) -> String {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small and not negative")]
         let up_to = tally.hours.up_to((hours * PER_HOUR) as u64);
         let label = if at == 0 { "none".to_owned() } else { format!("up to {hours:.0}") };
-        text += &bar(&label, tally.share(up_to - below).mean);
+        text += &bar(&label, tally.share(up_to - below).mean, look);
         below = up_to;
     }
-    text += &bar("more", tally.share(tally.trips - below).mean);
+    text += &bar("more", tally.share(tally.trips - below).mean, look);
     text += &wrapped(&format!("  {}", percentiles(answer, look)), look, "  ");
     text
 }
@@ -174,9 +176,9 @@ pub(in crate::report) fn percentiles(answer: &RehearseAnswer, look: &Look) -> St
     )
 }
 
-fn bar(label: &str, share: f64) -> String {
+fn bar(label: &str, share: f64, look: &Look) -> String {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of sixty")]
-    let length = (share * BAR).round() as usize;
+    let length = (share * BAR.min(f64::from(u16::try_from(look.width).unwrap_or(u16::MAX)) - BEFORE)).round() as usize;
     format!("{}\n", format!("  {label:>8} {:>6.1} %  {}", share * 100.0, "#".repeat(length)).trim_end())
 }
 

@@ -4,7 +4,7 @@ use super::Look;
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, Width};
 
 /// From this width on tables have columns of fixed widths.
-const ROOMY: usize = 72;
+pub(super) const ROOMY: usize = 72;
 
 /// Which way a column is set, and how wide it is if that is fixed.
 #[derive(Debug, Clone, Copy)]
