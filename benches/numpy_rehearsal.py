@@ -30,7 +30,7 @@ class Course:
         choices = []
         for fault in faults:
             for leg in range(self.legs):
-                order = sorted(fault["repairs"], key=lambda repair: repair["costs"][leg])
+                order = sorted((r for r in fault["repairs"] if r["costs"][leg] is not None), key=lambda repair: repair["costs"][leg])
                 choices.append([(r["costs"][leg], r["uses"]) for r in order if r["costs"][leg] < fault["unrepaired"][leg]])
         self.depth = max(map(len, choices), default=0)
         self.width = max((len(uses) for own in choices for _, uses in own), default=0)

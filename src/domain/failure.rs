@@ -109,6 +109,8 @@ pub struct Repair {
     pub restores: f64,
     /// The least skill that can do it.
     pub skill: RepairSkill,
+    /// How many riders, each on a bike of their own, have to be there; 1: nobody else.
+    pub riders: u32,
     /// Where the numbers come from.
     pub basis: Basis,
     /// What is done, in order, in few words each; a reminder, not a manual.

@@ -73,6 +73,12 @@ impl Leg {
 }
 
 impl Scenario {
+    /// How many riders ride a leg together.
+    #[must_use]
+    pub fn together_on(&self, leg: &Leg) -> u32 {
+        u32::try_from(self.riders.iter().filter(|rider| leg.is_ridden_by(&rider.name)).count()).unwrap_or(u32::MAX)
+    }
+
     /// The trip of one rider: only the legs that this rider rides, and this rider's own limit where there is one.
     #[must_use]
     pub fn as_ridden_by(&self, rider: &Rider) -> Self {

@@ -6,7 +6,7 @@
 //! a part of the group uses up is not there later, so this is never too good.
 
 use super::Holdings;
-use crate::resolve::{Case, Exposure};
+use crate::resolve::{Case, Exposure, LegExposure};
 use crate::risk::{self, Stakes};
 
 /// Riders who are together, and what is at stake on the legs that they ride so.
@@ -40,17 +40,7 @@ impl Situation {
         for own in holdings.iter().zip(&self.present).filter(|(_, present)| **present).map(|(own, _)| own) {
             held.iter_mut().zip(own).for_each(|(held, own)| *held += own);
         }
-        loop {
-            let there = risk::value::available(&self.case, &held);
-            let useless = |(at, item): (usize, &crate::resolve::CaseItem)| {
-                let lacks = item.requires.iter().any(|(function, count)| there[*function] < (*count).max(1));
-                (held[at] > 0 && lacks).then_some(at)
-            };
-            match self.case.items.iter().enumerate().find_map(useless) {
-                Some(at) => held[at] = 0,
-                None => return held,
-            }
-        }
+        risk::value::useful(&self.case, &held)
     }
 
     /// Expected hours that repairs with these units save in this situation.
@@ -97,10 +87,14 @@ fn situation(case: &Case, whole: &Stakes, present: Vec<bool>, legs: &[usize]) ->
     Situation { present, case: own, stakes }
 }
 
-/// The case with only some of the riding, and repairs within the skill of those who ride at all.
+/// The case with only some of the riding, repairs within the skill of those who ride at all, and on every leg as many
+/// riders together as ride it.
 fn ridden(case: &Case, rides: impl Fn(usize, usize) -> bool) -> Case {
+    let together = |leg: usize| (0..case.exposures.len()).filter(|rider| rides(*rider, leg)).count();
+    let together = |leg| u32::try_from(together(leg)).unwrap_or(u32::MAX);
+    let leg = |leg: &LegExposure| LegExposure { riders: together(leg.number), ..leg.clone() };
     let exposure = |(rider, exposure): (usize, &Exposure)| Exposure {
-        legs: exposure.legs.iter().filter(|leg| rides(rider, leg.number)).cloned().collect(),
+        legs: exposure.legs.iter().filter(|leg| rides(rider, leg.number)).map(leg).collect(),
         ..exposure.clone()
     };
     let mut own = Case { exposures: case.exposures.iter().enumerate().map(exposure).collect(), ..case.clone() };

@@ -49,6 +49,14 @@ ranged!(
     /// How many.
     Count(u32), "a whole number from 0 to 100000", whole
 );
+/// Most riders of one trip; nobody packs for more in one go.
+pub(crate) const MOST_RIDERS: u32 = 50;
+
+ranged!(
+    /// How many riders have to be there.
+    Riders(u32), "a whole number from 1 to 50 (how many riders have to be there)",
+    |value| whole(value).filter(|riders| (1..=MOST_RIDERS).contains(riders))
+);
 ranged!(
     /// An amount or a rate. (`abs` only turns a negative zero into zero.)
     Amount(f64), "a number from 0 to 1e9", |value| (0.0..=1e9).contains(&value).then_some(value.abs())
@@ -106,6 +114,10 @@ mod tests {
         assert!(Count::deserialize(&Node::Float(1.5)).is_err());
         assert!(Count::deserialize(&Node::Int(-1)).is_err());
         assert!(Share::deserialize(&Node::Float(1.01)).is_err());
+        assert_eq!(Riders::deserialize(&Node::Int(1)), Ok(Riders(1)));
+        assert_eq!(Riders::deserialize(&Node::Int(50)), Ok(Riders(50)));
+        assert!(Riders::deserialize(&Node::Int(0)).is_err());
+        assert!(Riders::deserialize(&Node::Int(51)).is_err());
         assert!(Amount::deserialize(&Node::Float(f64::NAN)).is_err());
         assert!(Amount::deserialize(&Node::Float(f64::INFINITY)).is_err());
         assert!(Amount::deserialize(&Node::Text("3".into())).is_err());

@@ -105,7 +105,7 @@ impl<'a> Course<'a> {
     fn add_situation(&mut self, member: u32, fault: &Fault, first: u32, leg: usize) {
         let before = self.choices.len();
         let choices = (first..).zip(&fault.repairs);
-        self.choices.extend(choices.map(|(repair, mending)| Choice { cost: mending.costs[leg], repair }));
+        self.choices.extend(choices.filter_map(|(repair, mending)| Some(Choice { cost: mending.costs[leg]?, repair })));
         // Of two that cost the same, the one listed first: the sort is stable.
         self.choices[before..].sort_by_key(|choice| choice.cost);
         self.situations.push(Situation {

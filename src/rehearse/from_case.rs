@@ -103,7 +103,7 @@ impl Aboards<'_> {
         }
         let cost = |leg: &LegExposure| {
             let hours = unrepaired(failure, leg);
-            microhours(repair.time + hours * (1.0 - repair.restores))
+            (leg.riders >= repair.riders).then(|| microhours(repair.time + hours * (1.0 - repair.restores)))
         };
         let costs = by_leg(exposure, legs, cost);
         Some(Mending { uses: repair.uses.clone(), items: self.places(items), costs })

@@ -130,6 +130,7 @@ pub struct Mending {
     pub uses: Vec<(usize, u32)>,
     /// Items whose functions it takes.
     pub items: Vec<usize>,
-    /// What the occurrence costs on each leg with this repair: working time and what it does not restore.
-    pub costs: Vec<Microhours>,
+    /// What the occurrence costs on each leg with this repair: working time and what it does not restore. `None`: too few
+    /// riders are there for it.
+    pub costs: Vec<Option<Microhours>>,
 }

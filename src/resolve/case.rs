@@ -135,6 +135,8 @@ pub struct CaseRepair {
     pub restores: f64,
     /// What it asks of whoever does it.
     pub skill: RepairSkill,
+    /// How many riders have to be there; it counts on legs that so many ride together.
+    pub riders: u32,
 }
 
 /// An amount that the trip demands.

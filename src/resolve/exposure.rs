@@ -31,6 +31,8 @@ pub struct LegExposure {
     pub falls: f64,
     /// From a breakdown to a workshop or road head.
     pub hours_to_help: Hours,
+    /// How many riders ride it together.
+    pub riders: u32,
 }
 
 /// Falls on a leg with an empty kit: sum over surfaces of `falls per 1000 km x km / 1000`, times the skill factor.
@@ -48,6 +50,7 @@ pub(super) fn exposure(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider
         days: leg.days,
         falls: falls(catalogue, rider, leg),
         hours_to_help: leg.hours_to_help,
+        riders: scenario.together_on(leg),
     };
     Exposure {
         legs: scenario.trip.legs.iter().enumerate().filter(|(_, leg)| leg.is_ridden_by(&rider.name)).map(leg).collect(),

@@ -89,6 +89,7 @@ impl<'a> Numbers<'a> {
             time: wanted.repair.time,
             restores: wanted.repair.restores,
             skill: wanted.repair.skill,
+            riders: wanted.repair.riders,
         }
     }
 }

@@ -79,17 +79,18 @@ pub(super) struct Wanted<'a> {
     pub uses: Vec<(String, u32)>,
 }
 
-/// The repairs of a failure on bikes that are alike, within the best skill there is, that save time on one of the legs.
+/// The repairs of a failure on bikes that are alike, within the best skill there is, that save time on one of the legs;
+/// each leg comes with the number of riders who ride it together, and a repair that takes more of them saves nothing there.
 pub(super) fn wanted<'a>(
     catalogue: &'a Catalogue,
-    legs: &[&Leg],
+    legs: &[(&Leg, u32)],
     bike: &Bike,
     skill: RepairSkill,
     (machines, machine): (&Machines, usize),
     failure: &'a Failure,
 ) -> Vec<Wanted<'a>> {
     let saves = |repair: &Repair| {
-        legs.iter().any(|leg| {
+        legs.iter().filter(|(_, together)| *together >= repair.riders).any(|(leg, _)| {
             let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
             repair.restores * hours > repair.time.get()
         })

@@ -50,7 +50,8 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
             failures.map(move |failure| (machine, first, own, failure))
         })
         .flat_map(|(machine, first, own, failure)| {
-            let legs: Vec<_> = own.iter().flat_map(|rider| &members[*rider].scenario.trip.legs).collect();
+            let legs = own.iter().flat_map(|rider| &members[*rider].scenario.trip.legs);
+            let legs: Vec<_> = legs.map(|leg| (leg, scenario.together_on(leg))).collect();
             wanted(catalogue, &legs, first.bike, skill, (&machines, machine), failure)
         })
         .collect();
@@ -74,7 +75,13 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         rate: failure.rate.clone(),
         modifier: applies::modifier(catalogue, &scenario.done, members[riders[0]].bike, &failure.id),
         repairs: live.of(machine, failure, &repairs).map(|wanted| numbers.repair(wanted)).collect(),
-        beyond_skill: failure.repairs.iter().map(|repair| repair.skill).filter(|wanted| *wanted > skill).min(),
+        beyond_skill: failure
+            .repairs
+            .iter()
+            .filter(|repair| repair.riders <= most_together(&members, riders))
+            .map(|repair| repair.skill)
+            .filter(|wanted| *wanted > skill)
+            .min(),
     };
     let failures = machines.sorts.iter().enumerate().flat_map(|(machine, riders)| {
         let failure = &failure;
@@ -100,4 +107,10 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         left_out,
         warnings,
     })
+}
+
+/// The most riders who ride one leg together with any of these.
+fn most_together(members: &[Member<'_>], riders: &[usize]) -> u32 {
+    let legs = riders.iter().flat_map(|rider| &members[*rider].exposure.legs);
+    legs.map(|leg| leg.riders).max().unwrap_or(1)
 }

@@ -23,16 +23,16 @@ pub fn per_fall(failure: &CaseFailure) -> f64 {
     failure.modifier * failure.rate.per_fall
 }
 
-/// Expected occurrences on the whole trip with so many kilograms on every bike: falls rise by
+/// Expected occurrences on the legs that `counts` takes, with so many kilograms on every bike: falls rise by
 /// `load sensitivity x load / bike mass`.
 #[must_use]
-pub fn loaded(case: &Case, failure: &CaseFailure, load_kg: f64) -> f64 {
+pub fn loaded(case: &Case, failure: &CaseFailure, load_kg: f64, counts: impl Fn(&LegExposure) -> bool) -> f64 {
     let rider = |rider: &usize| {
         let exposure = &case.exposures[*rider];
         let bike_kg = exposure.bike_mass.kilograms();
         let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load_kg / bike_kg } else { 0.0 };
         let leg = |leg: &LegExposure| on_leg(failure, leg) + per_fall(failure) * leg.falls * rise;
-        exposure.legs.iter().map(leg).sum::<f64>()
+        exposure.legs.iter().filter(|leg| counts(leg)).map(leg).sum::<f64>()
     };
     failure.riders.iter().map(rider).sum()
 }

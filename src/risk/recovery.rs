@@ -1,7 +1,8 @@
 //! The chance of getting home: a lower bound on the chance that no failure that stops the bike is left unrepaired.
 //!
 //! Each such failure is pledged to its surest repair: one that uses no stock, or the one whose stocks most probably
-//! suffice for everything that may draw on them. A failure without any is fatal at its first occurrence. Whatever else
+//! suffice for everything that may draw on them. A failure without any is fatal at its first occurrence. A failure on
+//! legs that more or fewer ride together counts as several, since some repairs take a second rider. Whatever else
 //! the rider mends on the way, and by whichever repair, a stock that suffices for all that may draw on it is there when
 //! the pledge falls due. Demands on different stocks are positively associated, so the product over stocks of
 //! `P(demand <= carried)` is not above the truth (Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967,
@@ -11,12 +12,13 @@ use super::demand::CompoundPoisson;
 use super::{means, value};
 use crate::domain::Outcome;
 use crate::resolve::{Case, CaseFailure, CaseRepair};
+use std::collections::BTreeSet;
 
 /// The bound for a kit, with the functions and stocks that it has.
 pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stocks: &[u32]) -> f64 {
     let riders = u32::try_from(case.exposures.len().max(1)).unwrap_or(u32::MAX);
     let load_kg = value::mass(case, counts).kilograms() / f64::from(riders);
-    let all: Vec<f64> = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg)).collect();
+    let all: Vec<f64> = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg, |_| true)).collect();
     let able = |repair: &CaseRepair| {
         repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
             && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
@@ -24,11 +26,14 @@ pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stoc
     let enough: Vec<f64> = (0..case.stocks.len()).map(|s| demand(case, &all, s, able).at_most(stocks[s])).collect();
     let mut pledged = vec![false; case.stocks.len()];
     let mut chance = 1.0;
-    for (failure, mean) in case.failures.iter().zip(&all) {
-        if !matches!(failure.outcome, Outcome::Stops) || *mean <= 0.0 {
+    let stopping = case.failures.iter().filter(|failure| matches!(failure.outcome, Outcome::Stops));
+    for (failure, riders) in stopping.flat_map(|failure| together(case, failure).into_iter().map(move |n| (failure, n)))
+    {
+        let mean = means::loaded(case, failure, load_kg, |leg| leg.riders == riders);
+        if mean <= 0.0 {
             continue;
         }
-        let repairs = failure.repairs.iter().filter(|repair| able(repair));
+        let repairs = failure.repairs.iter().filter(|repair| repair.riders <= riders && able(repair));
         let sure = repairs.map(|r| (r, r.uses.iter().map(|(s, _)| enough[*s]).product::<f64>()));
         match sure.reduce(|best, now| if now.1 > best.1 { now } else { best }) {
             None => chance *= (-mean).exp(),
@@ -36,6 +41,11 @@ pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stoc
         }
     }
     chance * pledged.iter().zip(&enough).filter(|(pledged, _)| **pledged).map(|(_, enough)| enough).product::<f64>()
+}
+
+/// How many ride together on the legs on which a failure can happen, each number once.
+fn together(case: &Case, failure: &CaseFailure) -> BTreeSet<u32> {
+    case.stretches(failure).map(|leg| leg.riders).collect()
 }
 
 /// All that may be drawn from a stock: every failure takes the most that any of its repairs takes.

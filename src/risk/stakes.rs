@@ -83,13 +83,13 @@ fn unrepaired(case: &Case, failure: &CaseFailure) -> f64 {
 }
 
 /// `sum over riders and legs of mean x max(0, hours - time - (1 - restores) x hours)`: a repair is not begun where it
-/// costs more than it saves.
+/// costs more than it saves, nor where too few riders are there for it.
 fn benefit(case: &Case, failure: &CaseFailure, repair: &CaseRepair) -> f64 {
     let saved = |leg: &LegExposure| {
         let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
         means::on_leg(failure, leg) * (repair.restores * hours - repair.time.get()).max(0.0)
     };
-    case.stretches(failure).map(saved).sum()
+    case.stretches(failure).filter(|leg| leg.riders >= repair.riders).map(saved).sum()
 }
 
 /// Pooled demand on one stock. A failure with several repairs from the same stock counts with the one that saves most.
@@ -127,17 +127,18 @@ fn handling_per_kg(case: &Case, rider: usize) -> f64 {
         return 0.0;
     }
     let own = || case.failures.iter().filter(|failure| failure.riders.contains(&rider));
-    let per_fall = |help| {
-        let breakage: f64 = own().map(|f| f.modifier * f.rate.per_fall * hours_left(f, help)).sum();
+    let per_fall = |leg: &LegExposure| {
+        let breakage: f64 = own().map(|f| f.modifier * f.rate.per_fall * hours_left(f, leg)).sum();
         exposure.hours_per_fall.get() + breakage
     };
-    let falls: f64 = exposure.legs.iter().map(|leg| leg.falls * per_fall(leg.hours_to_help)).sum();
+    let falls: f64 = exposure.legs.iter().map(|leg| leg.falls * per_fall(leg)).sum();
     falls * exposure.load_sensitivity / bike_kg
 }
 
-/// Hours that an occurrence still costs after the best repair that some kit allows.
-fn hours_left(failure: &CaseFailure, help: crate::units::Hours) -> f64 {
-    let hours = failure.outcome.hours_unrepaired(help).get();
-    let repaired = failure.repairs.iter().map(|r| r.time.get() + (1.0 - r.restores) * hours);
+/// Hours that an occurrence on a leg still costs after the best repair that some kit allows there.
+fn hours_left(failure: &CaseFailure, leg: &LegExposure) -> f64 {
+    let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
+    let there = failure.repairs.iter().filter(|repair| repair.riders <= leg.riders);
+    let repaired = there.map(|r| r.time.get() + (1.0 - r.restores) * hours);
     repaired.fold(hours, f64::min)
 }

@@ -1,7 +1,7 @@
 //! What a given kit saves, by the stakes: no search, just arithmetic.
 
 use super::{Stakes, recovery};
-use crate::resolve::{Case, CaseRepair};
+use crate::resolve::{Case, CaseItem, CaseRepair};
 use crate::units::Mass;
 
 /// What a kit does.
@@ -27,6 +27,23 @@ impl KitValue {
     #[must_use]
     pub fn objective(&self) -> f64 {
         self.hours_saved() - self.handling
+    }
+}
+
+/// What is left of a kit without the things that are useless in it, because what they need is not there, and so on.
+#[must_use]
+pub(crate) fn useful(case: &Case, counts: &[u32]) -> Vec<u32> {
+    let mut useful = counts.to_vec();
+    loop {
+        let there = available(case, &useful);
+        let useless = |(at, item): (usize, &CaseItem)| {
+            let lacks = item.requires.iter().any(|(function, count)| there[*function] < (*count).max(1));
+            (useful[at] > 0 && lacks).then_some(at)
+        };
+        match case.items.iter().enumerate().find_map(useless) {
+            Some(at) => useful[at] = 0,
+            None => return useful,
+        }
     }
 }
 

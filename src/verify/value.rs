@@ -52,6 +52,12 @@ impl<'a> World<'a> {
         &self.e.scenario.trip.legs
     }
 
+    /// How many of the scenario's riders are on a leg.
+    fn company(&self, leg: &Leg) -> usize {
+        let all = self.e.scenario.riders.iter().map(|rider| &rider.name);
+        if leg.riders.is_empty() { all.count() } else { all.filter(|name| leg.riders.contains(*name)).count() }
+    }
+
     fn falls(&self, leg: &Leg) -> f64 {
         falls(self.e.catalogue, self.e.rider, leg)
     }
@@ -95,6 +101,9 @@ impl<'a> World<'a> {
 
     fn benefit(&self, failure: &Failure, repair: &Repair) -> f64 {
         let saved = |leg: &Leg| {
+            if self.company(leg) < repair.riders as usize {
+                return 0.0;
+            }
             let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
             self.mean(failure, leg) * (hours - repair.time.get() - (1.0 - repair.restores) * hours).max(0.0)
         };
@@ -166,7 +175,8 @@ impl<'a> World<'a> {
                 .zip(&self.able)
                 .map(|(failure, able)| {
                     let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-                    let left = able.iter().map(|a| a.repair.time.get() + (1.0 - a.repair.restores) * hours);
+                    let there = able.iter().filter(|a| a.repair.riders as usize <= self.company(leg));
+                    let left = there.map(|a| a.repair.time.get() + (1.0 - a.repair.restores) * hours);
                     self.modifier(failure) * failure.rate.per_fall * left.fold(hours, f64::min)
                 })
                 .sum();

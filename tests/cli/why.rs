@@ -51,3 +51,39 @@ fn the_loss_without_the_pump_is_the_one_worked_out_by_hand() {
     let lost = json["carried"]["covers"][0]["hours_lost"].as_f64().unwrap();
     crate::support::close(lost, saved, 1e-9);
 }
+
+/// The shipped loop: without a lighter the stove is dead weight, without the stove nothing is boiled or cooked.
+#[test]
+fn a_need_that_hangs_on_a_thing_by_way_of_others_is_told() {
+    let unmet = |name: &str| -> Vec<String> {
+        let run = fardel(Tiny::new().path(), &["why", name, &loop_file(), "--format", "json"]);
+        let unmet = run.json()["carried"]["needs_unmet_then"].clone();
+        serde_json::from_value(unmet).unwrap()
+    };
+    for name in ["lighter", "stove-gas"] {
+        let unmet = unmet(name);
+        assert!(unmet.iter().any(|need| need.starts_with("heat to boil")), "{name}: {unmet:?}");
+    }
+    assert!(unmet("spoon").iter().any(|need| need.starts_with("food")));
+}
+
+/// What a repair takes is what it asks for, not what other repairs of the same failure take.
+#[test]
+fn a_spare_tube_takes_no_patches() {
+    let run = fardel(Tiny::new().path(), &["why", "rear-puncture-tubed", &loop_file(), "--format", "json"]);
+    let json = run.json();
+    let of = |name: &str| -> String {
+        let repairs = json["failure"]["repairs"].as_array().unwrap();
+        let repair = repairs.iter().find(|repair| repair["name"] == name).unwrap();
+        assert!(repair["share_of_occurrences"].as_f64().unwrap() > 0.0, "{repair}");
+        repair["with"].to_string()
+    };
+    let (tube, patch) = (of("fit the spare tube"), of("patch the tube"));
+    assert!(tube.contains("tube, 2 mm") && !tube.contains("patch kit"), "{tube}");
+    assert!(patch.contains("patch kit") && !patch.contains("tube, 2 mm"), "{patch}");
+    assert!([tube, patch].iter().all(|with| with.contains("pump") && with.contains("tyre lever")));
+}
+
+fn loop_file() -> String {
+    format!("{}/scenarios/five-day-loop.yaml", env!("CARGO_MANIFEST_DIR"))
+}

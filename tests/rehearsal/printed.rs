@@ -138,9 +138,9 @@ fn the_best_repair_left_is_done() {
     let mut party = one_stock(0.9, 1);
     let spare = stock(&mut party, 1);
     let mut second = party.members[0].faults[0].repairs[0].clone();
-    (second.uses, second.costs) = (vec![(spare, 1)], vec![600_000]);
+    (second.uses, second.costs) = (vec![(spare, 1)], vec![Some(600_000)]);
     let mut slow = second.clone();
-    (slow.uses, slow.costs) = (Vec::new(), vec![5_000_000]);
+    (slow.uses, slow.costs) = (Vec::new(), vec![Some(5_000_000)]);
     party.members[0].faults[0].repairs.extend([slow, second]);
     let tally = ride(&party);
     // P(N = 0, 1, 2 ...): the first occurrence costs nothing, the second 0.6 h, all others an hour each.

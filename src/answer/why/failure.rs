@@ -4,7 +4,8 @@ use super::{About, Asked, FailureReasons, RepairReasons};
 use crate::answer::pack::PackError;
 use crate::answer::ready::Ready;
 use crate::answer::sufficient::sufficient;
-use crate::resolve::Measure;
+use crate::rehearse::Providers;
+use crate::resolve::{CaseRepair, Measure};
 use crate::risk;
 use crate::units::Hours;
 
@@ -17,6 +18,7 @@ impl Asked<'_> {
         };
         let failure = &case.failures[f];
         let value = risk::value(case, stakes, counts);
+        let providers = Providers::new(case, counts);
         let mut repairs = Vec::new();
         for (r, repair) in failure.repairs.iter().enumerate() {
             let share = value.shares[f][r];
@@ -29,7 +31,7 @@ impl Asked<'_> {
                 name: repair.name.clone(),
                 hours: Hours::new(stakes.repairs[f][r].benefit),
                 share,
-                uses: if share > 0.0 { self.taken_by(f) } else { Vec::new() },
+                uses: if share > 0.0 { self.taken_by(&providers, repair) } else { Vec::new() },
                 lightest: set(Measure::Mass).map_err(explain)?,
                 cheapest: set(Measure::Money).map_err(explain)?,
             });
@@ -45,16 +47,16 @@ impl Asked<'_> {
         }))
     }
 
-    /// Things in the kit without which less would be saved at a failure.
-    fn taken_by(&self, f: usize) -> Vec<String> {
-        let Self { ready: Ready { case, stakes, .. }, counts, .. } = *self;
-        let before = risk::value(case, stakes, counts).saved[f];
-        let matters = |i: &usize| {
-            let mut less = counts.to_vec();
-            less[*i] = 0;
-            before - risk::value(case, stakes, &less).saved[f] > 1e-9
+    /// Things in the kit that a repair takes: those with its functions, and those that hold what it uses up.
+    fn taken_by(&self, providers: &Providers<'_>, repair: &CaseRepair) -> Vec<String> {
+        let Self { ready: Ready { case, .. }, counts, .. } = *self;
+        let tools: Vec<usize> =
+            repair.needs.iter().filter_map(|(function, n)| providers.of(*function, *n)).flatten().collect();
+        let holds = |item: &usize| {
+            let held = &case.items[*item].holds;
+            repair.uses.iter().any(|(stock, _)| held.iter().any(|(own, n)| own == stock && *n > 0))
         };
-        let carried = (0..counts.len()).filter(|i| counts[*i] > 0);
-        carried.filter(matters).map(|i| case.items[i].name.clone()).collect()
+        let taken = (0..counts.len()).filter(|item| counts[*item] > 0 && (tools.contains(item) || holds(item)));
+        taken.map(|item| case.items[item].name.clone()).collect()
     }
 }

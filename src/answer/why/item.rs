@@ -28,7 +28,10 @@ impl Asked<'_> {
         let value = risk::value(case, stakes, counts);
         let mut less = counts.to_vec();
         less[at] = 0;
-        let after = risk::value(case, stakes, &less);
+        let handling = risk::value(case, stakes, &less).handling;
+        // What is useless without it still weighs what it weighs.
+        let useful = risk::value::useful(case, &less);
+        let after = risk::value(case, stakes, &useful);
         let packed = answer.bags.iter().flat_map(|bag| &bag.items).find(|item| item.id == own.id);
         let (other, proven) = self.again(|scenario| {
             scenario.always.shift_remove(&own.id);
@@ -39,7 +42,7 @@ impl Asked<'_> {
                 let met = case.items.iter().zip(kit).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
                 met.filter(|((at, _), _)| at == d).map(|((_, amount), n)| amount * f64::from(n)).sum()
             };
-            met(&less) < demand.amount * (1.0 - 1e-9)
+            met(&useful) < demand.amount * (1.0 - 1e-9)
         });
         let carried = Carried {
             count: counts[at],
@@ -47,7 +50,7 @@ impl Asked<'_> {
             standing: packed.map_or(Standing::Earns, |item| item.standing),
             purposes: purposes(case, stakes, &value, counts, at),
             covers: self.covers(at, &value.saved, &after.saved),
-            alone: Hours::new(value.objective() - after.objective()),
+            alone: Hours::new(value.objective() - (after.hours_saved() - handling)),
             unmet: unmet.map(|(_, demand)| demand.name.clone()).collect(),
             without: other,
         };

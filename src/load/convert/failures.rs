@@ -76,6 +76,7 @@ fn repairs(shapes: Map<RepairShape>, form: &mut Form<'_>) -> Vec<Repair> {
             time: form.need_any("time", shape.time),
             restores: form.need_any("restores", shape.restores).0,
             skill: form.need("skill", shape.skill, RepairSkill::Anyone),
+            riders: shape.riders.map_or(1, |riders| riders.0),
             basis: form.basis(shape.basis),
             steps: texts(shape.steps),
             check_after: texts(shape.check_after),

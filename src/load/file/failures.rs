@@ -2,7 +2,7 @@
 
 use super::{Counted, OneOrMany, Surfaces, Text};
 use crate::domain::{Basis, Grade, Map, PreparationType, RepairSkill};
-use crate::load::numbers::{Amount, Factor, Kilometres, Share};
+use crate::load::numbers::{Amount, Factor, Kilometres, Riders, Share};
 use crate::load::quantity::Price;
 use crate::load::words::OutcomeWord;
 use crate::units::{Hours, Mass};
@@ -71,6 +71,8 @@ pub(crate) struct RepairShape {
     pub restores: Option<Share>,
     /// Least skill for it.
     pub skill: Option<RepairSkill>,
+    /// How many riders, each on a bike of their own, have to be there; 1 if left out.
+    pub riders: Option<Riders>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,
     /// What is done, in order, in few words each; for the card in the pocket.

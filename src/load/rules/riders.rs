@@ -5,11 +5,9 @@ use crate::diagnostic::{Code, counted, quoted};
 use crate::domain::{Rider, Scenario};
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
+use crate::load::numbers::MOST_RIDERS;
 use crate::load::section::Section;
 use indexmap::IndexSet;
-
-/// Most riders; nobody packs for more in one go.
-const MOST_RIDERS: usize = 50;
 
 /// Checks all riders.
 pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: &mut Findings) {
@@ -17,7 +15,7 @@ pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: 
     if scenario.riders.is_empty() && findings.sound(root, &["riders"]) && !findings.is_spoilt_below(&place) {
         findings.add(Code::NothingThere, &place, "no riders".to_owned(), "at least one rider".to_owned(), None);
     }
-    if scenario.riders.len() > MOST_RIDERS {
+    if scenario.riders.len() > MOST_RIDERS as usize {
         let expected = format!("at most {MOST_RIDERS} riders");
         findings.add(Code::TooLarge, &place, counted(scenario.riders.len(), "rider"), expected, None);
         return;

@@ -4,7 +4,7 @@ use crate::domain::{
     Basis, BasisKind, Fair, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, Style,
 };
 use crate::load::file::{ContributionShape, Counted, Graded, Listed, OneOrMany, Text};
-use crate::load::numbers::{Amount, Count, Factor, Kilometres, Share};
+use crate::load::numbers::{Amount, Count, Factor, Kilometres, MOST_RIDERS, Riders, Share};
 use crate::load::quantity::Price;
 use crate::load::words::{Access, BASIS_FORMS, OutcomeWord};
 use crate::units::{Distance, Hours, Length, Mass, Quantity, Temperature, Volume};
@@ -123,6 +123,7 @@ described! {
     Price, "Price", |_| price();
     Basis, "Basis", |_| basis();
     Count, "Count", |_| json_schema!({ "type": "integer", "minimum": 0, "maximum": 100_000 });
+    Riders, "Riders", |_| json_schema!({ "type": "integer", "minimum": 1, "maximum": MOST_RIDERS });
     Amount, "Amount", |_| number(1e9, "zero or more");
     Share, "Share", |_| number(1.0, "a share from 0 to 1");
     Factor, "Factor", |_| number(1000.0, "a factor from 0 to 1000");

@@ -185,7 +185,8 @@ fn price_per_kg(trip: &Trip<'_>, rider: &Rider) -> f64 {
     let broken = |leg: &Leg| -> f64 {
         let one = |(failure, able): &(&Failure, Vec<Able<'_>>)| {
             let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-            let worth = able.iter().filter(|able| pays(trip, sort, failure, able));
+            let there = able.iter().filter(|able| able.repair.riders as usize <= trip.company(leg));
+            let worth = there.filter(|able| pays(trip, sort, failure, able));
             let left = worth.map(|able| able.repair.time.get() + (1.0 - able.repair.restores) * hours);
             modifier(catalogue, scenario, sort.bike, failure) * failure.rate.per_fall * left.fold(hours, f64::min)
         };
@@ -201,6 +202,7 @@ fn pays(trip: &Trip<'_>, sort: &Sort<'_>, failure: &Failure, able: &Able<'_>) ->
     trip.group.scenario.trip.legs.iter().any(|leg| {
         let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
         sort.riders.iter().any(|rider| leg.is_ridden_by(&rider.name))
+            && able.repair.riders as usize <= trip.company(leg)
             && able.repair.restores * hours > able.repair.time.get()
     })
 }

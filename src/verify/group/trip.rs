@@ -88,10 +88,18 @@ impl<'a> Trip<'a> {
         factor * unmodified(failure, leg, falls(self.group.catalogue, rider, leg))
     }
 
+    /// How many riders of this trip are on a leg.
+    pub fn company(&self, leg: &Leg) -> usize {
+        self.riders.iter().filter(|rider| leg.is_ridden_by(&rider.name)).count()
+    }
+
     /// Hours that a repair saves on these legs if it can always be done.
     pub fn benefit(&self, sort: &Sort<'_>, failure: &Failure, repair: &Repair, stretch: &Stretch<'_>) -> f64 {
         let on = |rider: &Rider, leg: &Leg| {
             let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
+            if self.company(leg) < repair.riders as usize {
+                return 0.0;
+            }
             let saved = hours - repair.time.get() - (1.0 - repair.restores) * hours;
             self.mean(sort.bike, failure, rider, leg) * saved.max(0.0)
         };
