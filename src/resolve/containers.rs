@@ -1,4 +1,5 @@
-//! Fuel that no container on these bikes can hold is not asked for, but said: the riders must refuel sooner.
+//! Fuel that no container on these bikes can hold is not asked for, but said: the riders must refuel sooner. Fuel that is
+//! asked for is not there a second time for breakdowns.
 
 use super::case::Demand;
 use super::reading::Candidate;
@@ -24,6 +25,21 @@ pub(super) fn fuel_to_containers(
             demand.amount = held;
             demand.working += ", as much as containers hold";
         }
+    }
+}
+
+/// Petrol that is carried to reach the next pump is no reserve: containers that meet a demand for fuel hold nothing for
+/// breakdowns. What the demand has on top of the bare consumption is the reserve.
+pub(super) fn no_reserve_in_containers(
+    candidates: &mut [Candidate<'_>],
+    demands: &[Demand],
+    warnings: &mut Vec<String>,
+) {
+    let fuel = || demands.iter().filter(|demand| demand.rule == NeedRule::Fuel);
+    let containers = candidates.iter_mut().filter(|found| fuel().any(|own| found.item.meets.contains_key(&own.id)));
+    let emptied = containers.filter(|found| !found.holds.is_empty()).map(|found| found.holds.clear()).count();
+    if emptied > 0 {
+        warnings.push("Petrol carried to reach the next pump is no reserve: it is not counted as help if you run dry or have to throw bad petrol away.".to_owned());
     }
 }
 

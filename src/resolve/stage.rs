@@ -1,7 +1,7 @@
 //! The stage itself: the trip of some riders with one kit between them as a case. A single rider is a group of one.
 
 use super::case::{Case, CaseFailure, LeftOut, Reason};
-use super::containers::fuel_to_containers;
+use super::containers::{fuel_to_containers, no_reserve_in_containers};
 use super::member::{Machines, Member};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
@@ -34,11 +34,12 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     let mut demands = group::demands(catalogue, &members);
     let mut left_out = Vec::new();
     let mut warnings = Vec::new();
-    let candidates = candidates(catalogue, scenario, &members, &machines, &mut left_out, &mut warnings);
+    let mut candidates = candidates(catalogue, scenario, &members, &machines, &mut left_out, &mut warnings);
     let bags: Vec<Bag> = members.iter().flat_map(|member| member.bags.clone()).collect();
     let bikes = u32::try_from(members.len()).unwrap_or(u32::MAX);
     fuel_to_containers(&mut demands, &candidates, &bags, bikes, &mut warnings);
     demands.retain(|demand| demand.amount > 0.0);
+    no_reserve_in_containers(&mut candidates, &demands, &mut warnings);
     let skill = members.iter().map(|member| member.rider.repair_skill).max()?;
     let repairs: Vec<Wanted<'_>> = machines
         .sorts

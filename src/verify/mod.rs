@@ -9,6 +9,7 @@ mod caps;
 mod counts;
 mod group;
 mod needs;
+mod petrol;
 mod stock;
 mod value;
 
@@ -89,7 +90,8 @@ fn violations(
     let Some(bike) = catalogue.bikes.get(&rider.bike) else {
         return vec![Violation { rule: "counts", what: format!("no bike `{}`", rider.bike), by: 1.0 }];
     };
-    let evidence = Evidence { catalogue, scenario, rider, bike, kit, stowage, claim };
+    let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, amount)| (need, *amount)));
+    let evidence = Evidence { catalogue: &own, scenario, rider, bike, kit, stowage, claim };
     let rules = [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check];
     rules.iter().flat_map(|rule| rule(&evidence)).collect()
 }

@@ -3,6 +3,7 @@
 use crate::support::{pack_with, shipped};
 use fardel::answer::PackAnswer;
 use fardel::engine::Engine;
+use fardel::resolve::resolve;
 use fardel::units::{Distance, Quantity};
 
 fn five_days(bags: &[&str], fuel_every_km: Option<f64>) -> PackAnswer {
@@ -51,4 +52,24 @@ fn fuel_that_no_container_takes_is_a_warning() {
     let nothing = five_days(&[], None);
     assert_eq!(fuel(&nothing), None);
     assert!(nothing.warnings.iter().any(|warning| warning.contains("2.3 L short")));
+}
+
+/// Petrol that has to reach the next pump is not there a second time when the rider runs dry; where the tank reaches all
+/// pumps, a bottle is a reserve.
+#[test]
+fn petrol_for_the_next_pump_is_no_reserve() {
+    let reserve = |fuel_every_km: Option<f64>| {
+        let mut loaded = shipped("five-day-loop.yaml");
+        for leg in &mut loaded.scenario.trip.legs {
+            leg.fuel_every = fuel_every_km.map(Distance::from_base).or(leg.fuel_every);
+        }
+        let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+        let poured = |failure: &fardel::resolve::CaseFailure| failure.repairs.iter().any(|r| r.id == "pour-the-bottle");
+        let warned = case.warnings.iter().any(|warning| warning.contains("no reserve"));
+        assert_eq!(warned, fuel_every_km.is_none(), "{:?}", case.warnings);
+        let dry = case.failures.iter().find(|failure| failure.id == "out-of-fuel").unwrap();
+        poured(dry)
+    };
+    assert!(!reserve(None));
+    assert!(reserve(Some(120.0)));
 }

@@ -6,7 +6,7 @@ mod hours;
 mod together;
 mod trip;
 
-use super::{Claim, Evidence, Violation, access, axles, bags};
+use super::{Claim, Evidence, Violation, access, axles, bags, petrol};
 use crate::domain::{Catalogue, Kit, Map, Rider, Scenario, Stowage};
 use crate::units::{Hours, Mass, Money, Volume};
 
@@ -78,7 +78,8 @@ pub fn verify_group(
     claim: &GroupClaim,
 ) -> Vec<Violation> {
     let riders: Vec<&Rider> = parts.iter().map(|part| part.rider).collect();
-    let told_apart = apart::told_apart(catalogue, &riders);
+    let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
+    let told_apart = apart::told_apart(&own, &riders);
     let group = Group { catalogue: &told_apart, scenario, parts, claim };
     let mut found: Vec<Violation> = parts.iter().flat_map(|part| one(&group, part)).collect();
     found.extend(together::check(&group));
