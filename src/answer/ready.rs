@@ -33,8 +33,15 @@ pub(super) struct Ready<'a> {
 impl<'a> Ready<'a> {
     /// The trip of one rider.
     pub fn new(catalogue: &'a Catalogue, scenario: &Scenario, rider: &'a Rider) -> Result<Self, PackError> {
-        let scenario = scenario.as_ridden_by(rider);
-        let catalogue = catalogue.as_weighed_by(rider);
+        Self::of(catalogue.as_weighed_by(rider), scenario.as_ridden_by(rider), rider)
+    }
+
+    /// The same trip with another catalogue.
+    pub fn with_catalogue(&self, catalogue: Catalogue) -> Result<Self, PackError> {
+        Self::of(Cow::Owned(catalogue), self.scenario.clone(), self.rider)
+    }
+
+    fn of(catalogue: Cow<'a, Catalogue>, scenario: Scenario, rider: &'a Rider) -> Result<Self, PackError> {
         let case = resolve(&catalogue, &scenario, rider)
             .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
         let stakes = risk::assess(&case);

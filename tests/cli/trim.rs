@@ -74,3 +74,59 @@ fn what_makes_no_sense_is_refused() {
     assert_eq!(trim(&["--to", &format!("{}g", 1000.0 + more)]).code, 0, "{told}");
     assert_eq!(trim(&["--to", &format!("{}g", 1000.0 + more - 20.0)]).code, 1, "{told}");
 }
+
+/// One night out at -2 °C with the shipped catalogue: too little of everything is packed, and `packed` beside a tent.
+fn cold_night(packed: &str, further: &[&str]) -> serde_json::Value {
+    let folder = tempfile::tempdir().unwrap();
+    let trip = "\
+name: One cold night
+trip:
+  style: camping
+  legs:
+    - { name: up and down, days: 2, nights: 1, km: { gravel: 120 }, hours_to_help: 5 h, lowest: -2 °C, highest: 15 °C, water_every: 0.5 days, food_every: 1 day }
+riders:
+  - { name: Joss, bike: single-450-tubed, riding_skill: advanced, repair_skill: anyone, mass: 80 kg, bags: [tail-roll, soft-side-left, soft-side-right] }
+";
+    fs::write(folder.path().join("night.yaml"), trip).unwrap();
+    fs::write(folder.path().join("kit.yaml"), format!("items: {{ tent-1: 1, {packed} }}\n")).unwrap();
+    let own = ["trim", "night.yaml", "--kit", "kit.yaml", "--format", "json"];
+    fardel(folder.path(), &own.iter().chain(further).copied().collect::<Vec<_>>()).json()
+}
+
+fn named(list: &serde_json::Value) -> Vec<&str> {
+    list.as_array().unwrap().iter().map(|own| own["id"].as_str().unwrap()).collect()
+}
+
+/// A bag for 0 °C is too cold a bag, and better than none: the one for 10 °C goes.
+#[test]
+fn the_warmest_bag_stays_where_none_is_warm_enough() {
+    let json = cold_night("bag-0-synthetic: 1, bag-plus-10: 1", &["--by", "100g"]);
+    assert_eq!(named(&json["order"]), ["bag-plus-10"]);
+    assert_eq!(named(&json["kit"]), ["bag-0-synthetic", "tent-1"]);
+    let short = json["shortfalls"].as_array().unwrap();
+    let bag = short.iter().find(|short| short["need"] == "sleep warmth").unwrap();
+    assert_eq!((&bag["demanded_down_to_c"], &bag["packed_down_to_c"]), (&(-2.0).into(), &0.0.into()));
+    assert_eq!((&bag["demanded"], &bag["packed"]), (&1.0.into(), &1.0.into()));
+    // Where one is warm enough, the other is of no use, and nothing is short.
+    let json = cold_night("bag-minus-5-down: 1, bag-0-synthetic: 1", &["--by", "100g"]);
+    assert_eq!(named(&json["order"]), ["bag-0-synthetic"]);
+    assert!(json["shortfalls"].as_array().unwrap().iter().all(|short| short["need"] != "sleep warmth"));
+}
+
+/// R 3.1 + 0.155 x 2 = 3.4 is asked for, and a mat of R 2 is packed.
+#[test]
+fn a_mat_that_is_too_thin_stays() {
+    let json = cold_night("mat-foam: 1, bag-plus-10: 1, first-aid-kit: 1, wash-kit: 1", &["--by", "10g"]);
+    assert_eq!(named(&json["kit"]).len(), 3, "{json:#}");
+    assert!(named(&json["kit"]).contains(&"mat-foam"));
+    let mat = json["shortfalls"].as_array().unwrap().iter().find(|short| short["need"] == "sleep mat").unwrap();
+    assert_eq!((mat["demanded"].as_f64(), mat["packed"].as_f64()), (Some(3.4), Some(2.0)));
+    assert!(mat["packed_down_to_c"].is_null());
+}
+
+/// Lighter bags of the same degree may take its place, colder ones not.
+#[test]
+fn nothing_colder_takes_its_place() {
+    let json = cold_night("bag-0-synthetic: 1", &["--by", "100g", "--swap"]);
+    assert_eq!(named(&json["entering"]), ["bag-0-down"]);
+}

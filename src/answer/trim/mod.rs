@@ -3,8 +3,10 @@
 
 mod order;
 mod packed;
+mod short;
 
 pub use order::Going;
+pub use short::Short;
 
 use self::order::Order;
 use self::packed::{Packed, amount_of};
@@ -54,7 +56,7 @@ pub struct TrimAnswer {
     /// The same with the trimmed one.
     pub recovery_after: f64,
     /// Needs that the packed kit does not meet; no more is asked of the trimmed one.
-    pub short: Vec<String>,
+    pub short: Vec<Short>,
     /// What goes, the first to go first.
     pub order: Vec<Going>,
     /// What comes in instead, with its price.
@@ -110,7 +112,7 @@ pub fn trim(
         net_after: Hours::new(answer.proof.objective - idle(&packed.idle_staying)),
         recovery_before: value.self_recovery,
         recovery_after: answer.figures.self_recovery,
-        short: packed.short.iter().map(|(_, name, _)| name.clone()).collect(),
+        short: packed.short.clone(),
         order: order.into_gone(),
         entering,
         kit: Kit::new(stays),

@@ -1,6 +1,7 @@
 //! What of a packed kit is weighed at all, and the trip on which nothing else is to be had.
 
 use super::Wish;
+use super::short::{self, Short};
 use crate::answer::pack::PackError;
 use crate::answer::ready::Ready;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
@@ -19,8 +20,8 @@ pub(super) struct Packed<'a> {
     pub idle: Kit,
     /// The part of it that stays because the rider says so.
     pub idle_staying: Kit,
-    /// Needs that the kit does not meet: key, name, what it meets.
-    pub short: Vec<(String, String, f64)>,
+    /// Needs that the kit does not meet.
+    pub short: Vec<Short>,
 }
 
 impl<'a> Packed<'a> {
@@ -31,13 +32,17 @@ impl<'a> Packed<'a> {
         kit: &Kit,
         wish: &Wish,
     ) -> Result<Self, PackError> {
-        let ready = Ready::new(catalogue, scenario, rider)?;
+        let mut ready = Ready::new(catalogue, scenario, rider)?;
+        let cold = short::too_cold(&ready.case, &ready.catalogue, &ready.scenario, kit);
+        if !cold.is_empty() {
+            ready = ready.with_catalogue(short::as_if_warm(&ready.catalogue, &cold))?;
+        }
         let counts = usable(&ready.case, kit);
         let used = Kit::new(ready.case.items.iter().zip(&counts).map(|(item, n)| (item.id.clone(), *n)));
         let idle = Kit::new(kit.iter().map(|(id, n)| (id.to_owned(), n.saturating_sub(used.count(id)))));
         let staying = idle.iter().filter(|(id, _)| wish.keep.iter().any(|keep| keep == id));
         let idle_staying = Kit::new(staying.map(|(id, n)| (id.to_owned(), n)));
-        let short = short(&ready.case, &counts);
+        let short = short::short(&ready.case, &counts, &cold);
         let Ready { catalogue, scenario, .. } = ready;
         let mut rider = rider.clone();
         rider.kit_mass = None;
@@ -62,7 +67,7 @@ impl<'a> Packed<'a> {
         if !wish.swap {
             limits.budget = None;
         }
-        scenario.needs.extend(self.short.iter().map(|(id, _, met)| (id.clone(), *met)));
+        scenario.needs.extend(self.short.iter().map(|short| (short.id.clone(), short.packed)));
         for (id, count) in &mut scenario.always {
             *count = if wish.swap { *count } else { (*count).min(self.used.count(id)) };
         }
@@ -94,16 +99,6 @@ fn usable(case: &Case, kit: &Kit) -> Vec<u32> {
         let Some(at) = case.items.iter().enumerate().find_map(useless) else { return counts };
         counts[at] = 0;
     }
-}
-
-fn short(case: &Case, counts: &[u32]) -> Vec<(String, String, f64)> {
-    let met = |d: usize| -> f64 {
-        let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
-        met.filter(|((at, _), _)| *at == d).map(|((_, amount), n)| amount * f64::from(n)).sum()
-    };
-    let demands = case.demands.iter().enumerate().map(|(d, demand)| (demand, met(d)));
-    let lacking = demands.filter(|(demand, met)| *met < demand.amount * (1.0 - 1e-9));
-    lacking.map(|(demand, met)| (demand.id.clone(), demand.name.clone(), met)).collect()
 }
 
 /// What a kit takes, things of no use included.

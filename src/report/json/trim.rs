@@ -2,7 +2,7 @@
 
 use super::changes::{Change, Counted, changes, counted};
 use super::{Head, head, written};
-use crate::answer::{Going, TrimAnswer};
+use crate::answer::{Going, Short, TrimAnswer};
 use crate::report::amount::unit;
 use crate::report::cautions::cautions;
 use crate::resolve::Measure;
@@ -25,13 +25,26 @@ struct Trim<'a> {
     hours_net_after: f64,
     self_recovery_before_at_least: f64,
     self_recovery_after_at_least: f64,
-    needs_short: &'a [String],
+    needs_short: Vec<&'a str>,
+    shortfalls: Vec<Shortfall<'a>>,
     proven_optimal: bool,
     order: Vec<Step<'a>>,
     entering: Vec<Change<'a>>,
     kit: Vec<Counted<'a>>,
     warnings: &'a [String],
     cautions: Vec<&'static str>,
+}
+
+/// A need that is not met as packed.
+#[derive(Serialize)]
+struct Shortfall<'a> {
+    need: &'a str,
+    name: &'a str,
+    unit: &'a str,
+    demanded: f64,
+    packed: f64,
+    demanded_down_to_c: Option<f64>,
+    packed_down_to_c: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -73,13 +86,26 @@ pub(crate) fn trim_document(answer: &TrimAnswer) -> impl Serialize {
         hours_net_after: answer.net_after.get(),
         self_recovery_before_at_least: answer.recovery_before,
         self_recovery_after_at_least: answer.recovery_after,
-        needs_short: &answer.short,
+        needs_short: answer.short.iter().map(|short| short.name.as_str()).collect(),
+        shortfalls: answer.short.iter().map(shortfall).collect(),
         proven_optimal: answer.proven,
         order: answer.order.iter().map(|going| step(going, measure)).collect(),
         entering: changes(&answer.entering),
         kit: counted(&answer.kit),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
+    }
+}
+
+fn shortfall(short: &Short) -> Shortfall<'_> {
+    Shortfall {
+        need: &short.id,
+        name: &short.name,
+        unit: &short.unit,
+        demanded: short.demanded,
+        packed: short.packed,
+        demanded_down_to_c: short.degrees.map(|(wanted, _)| wanted.celsius()),
+        packed_down_to_c: short.degrees.map(|(_, packed)| packed.celsius()),
     }
 }
 

@@ -56,7 +56,7 @@ fn working(need: &NeedLine, look: &Look) -> String {
 }
 
 /// `7.2 L`, `3500 kcal`, `2 sets`.
-fn amount(value: f64, unit: &str, look: &Look) -> String {
+pub(super) fn amount(value: f64, unit: &str, look: &Look) -> String {
     match unit {
         "R" => format!("R {value:.1}"),
         "mL" => look.show(Volume::from_base(value * 1e3)),

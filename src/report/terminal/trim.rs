@@ -1,12 +1,12 @@
 //! What to leave at home, the first to go first.
 
 use super::table::{Set, table};
-use super::{Look, heading, strong, wrapped};
-use crate::answer::{Change, Going, TrimAnswer};
+use super::{Look, heading, needs, strong, wrapped};
+use crate::answer::{Change, Going, Short, TrimAnswer};
 use crate::report::amount::{amount, money};
 use crate::report::cautions::cautions;
 use crate::report::told::Line;
-use crate::report::words::{counted, list, percent};
+use crate::report::words::{counted, percent};
 use crate::resolve::Amount;
 use crate::units::Hours;
 
@@ -81,10 +81,26 @@ pub(in crate::report) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
         });
     }
     if !answer.short.is_empty() {
-        let line = "is not what the trip demands even before anything goes; no more than is packed was asked for";
-        lines.push(Line::new("Short", format!("{}: what is packed {line}.", list(&answer.short))));
+        let short: Vec<String> = answer.short.iter().map(|short| lacking(short, look)).collect();
+        let text = format!("before you trim: {}. What there is of it stays, for want of better.", short.join("; "));
+        lines.push(Line::new("Already short", text));
     }
     lines
+}
+
+/// What the trip asks for, and what is packed of it.
+fn lacking(short: &Short, look: &Look) -> String {
+    let mut parts = Vec::new();
+    if let Some((wanted, packed)) = short.degrees {
+        parts.push(format!("the trip asks for {}, what is packed is for {}", look.show(wanted), look.show(packed)));
+    }
+    if short.packed <= 0.0 {
+        parts.push("nothing packed will do".to_owned());
+    } else if short.packed < short.demanded {
+        let show = |value| needs::amount(value, &short.unit, look);
+        parts.push(format!("{} wanted, {} packed", show(short.demanded), show(short.packed)));
+    }
+    format!("{} ({})", short.name, parts.join("; "))
 }
 
 /// What the star means.
