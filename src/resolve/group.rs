@@ -28,7 +28,7 @@ const fn together(rule: NeedRule) -> Together {
 /// once for the group. Where riders ride different legs, everybody's worst leg counts, which is never too little.
 pub(super) fn demands(catalogue: &Catalogue, members: &[Member<'_>]) -> Vec<Demand> {
     let each: Vec<Vec<Demand>> =
-        members.iter().map(|member| needs::demands(catalogue, &member.scenario, member.rider)).collect();
+        members.iter().map(|member| needs::demands(catalogue, &member.scenario, member.rider, members.len())).collect();
     let mut all = Vec::new();
     for id in catalogue.needs.keys() {
         let own = each.iter().enumerate().filter_map(|(at, demands)| Some((at, demands.iter().find(|d| d.id == *id)?)));

@@ -26,6 +26,8 @@ pub(super) struct Party<'a> {
     pub scenario: &'a Scenario,
     pub rider: &'a Rider,
     pub bike: Option<&'a Bike>,
+    /// Riders who share the kit.
+    pub riders: usize,
     /// Riders and passengers who eat, drink and sleep.
     pub people: f64,
     pub nights: u32,
@@ -43,13 +45,15 @@ impl Party<'_> {
     }
 }
 
-/// The demands of the trip for one rider (and passenger), in the order of the catalogue. Zero amounts are left out.
+/// The demands of the trip for one rider (and passenger) of so many who share the kit, in the order of the catalogue. Zero
+/// amounts are left out.
 #[must_use]
-pub fn demands(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Vec<Demand> {
+pub fn demands(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, riders: usize) -> Vec<Demand> {
     let party = Party {
         scenario,
         rider,
         bike: catalogue.bikes.get(&rider.bike),
+        riders,
         people: 1.0 + f64::from(u8::from(rider.passenger.is_some())),
         nights: scenario.trip.legs.iter().map(|leg| leg.nights).sum(),
         camping: scenario.trip.style == Style::Camping,

@@ -52,7 +52,7 @@ pub(super) fn distress(party: &Party<'_>) -> Amount {
 
 /// One kit, two from three people on. Common practice, no source.
 pub(super) fn first_aid(party: &Party<'_>) -> Amount {
-    let people = party.scenario.riders.len();
+    let people = party.riders;
     Amount::count(
         if people >= 3 { 2.0 } else { 1.0 },
         if people > 1 { format!("{people} riders") } else { "1 rider".to_owned() },
