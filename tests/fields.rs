@@ -26,6 +26,11 @@ fn the_json_fields_are_listed() {
     let named = "name: Two days to the quarry";
     tiny.write("mine.yaml", "items:\n  pump: { like: pump, mass: 320 g, basis: ride log }\n");
     tiny.write("noted.yaml", &tiny.read("trip.yaml").replace(named, &format!("{named}\ncatalogues: [mine.yaml]")));
+    let dry = "needs:\n  petrol: { name: petrol beyond the tank, unit: mL, rule: fuel }\nitems:\n  barrel: { name: barrel, kind: fuel, \
+               mass: 2 kg, volume: 9 L, longest: 3000 mm, price: 9 USD, meets: { petrol: 9000 }, basis: from memory }\n";
+    tiny.write("pumps.yaml", dry);
+    let far = tiny.read("trip.yaml").replace("fuel_every: 150 km", "fuel_every: 500 km");
+    tiny.write("dry.yaml", &far.replace(named, &format!("{named}\ncatalogues: [pumps.yaml]")));
     tiny.write("poor-kit.yaml", "items: { zip-ties: 1 }\n");
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");
@@ -63,7 +68,8 @@ fn collect(value: &serde_json::Value, path: &str, into: &mut BTreeSet<String>) {
         }
         serde_json::Value::Array(_) => drop(into.insert(format!("{path}[]"))),
         // A field that does not apply is `null`; where it is more than a leaf, another member shows its parts.
-        serde_json::Value::Null if ["remedy", "floor", "moves"].iter().any(|name| path.ends_with(name)) => {}
+        serde_json::Value::Null
+            if ["remedy", "floor", "moves", "fuel_short"].iter().any(|name| path.ends_with(name)) => {}
         _ => drop(into.insert(path.to_owned())),
     }
 }

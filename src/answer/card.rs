@@ -1,6 +1,7 @@
 //! A card for the pocket: what is likely to break, and how the kit aboard mends it.
 
 use super::describe::summary;
+use super::fuel::{self, FuelShort};
 use super::plan::{PackAnswer, TripSummary};
 use crate::domain::{Catalogue, Grade, Kind, Kit, Repair, RepairSkill, Rider, Scenario, Stowage};
 use crate::rehearse::Providers;
@@ -24,6 +25,8 @@ pub struct CardAnswer {
     pub open: Vec<(String, f64)>,
     /// Is it known which bag each thing is in?
     pub stowed: bool,
+    /// Where the petrol does not reach the next pump.
+    pub fuel: Option<FuelShort>,
     /// Things the rider should know.
     pub warnings: Vec<String>,
     /// Kinds of things in the kit, which decide the cautions.
@@ -127,6 +130,7 @@ pub fn card(
         open: open.map(|at| (case.failures[at].name.clone(), stakes.means[at])).collect(),
         failures,
         stowed: aboard.stowage.is_some(),
+        fuel: fuel::short(&case, &counts),
         warnings: Vec::new(),
         kinds,
     })

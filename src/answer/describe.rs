@@ -1,5 +1,6 @@
 //! A solved case told in plain data: who, what, where, why, and what stays open.
 
+use super::fuel;
 use super::loading::loadings;
 use super::plan::{
     Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
@@ -10,10 +11,10 @@ use super::remedy::remedy;
 use super::solve::Solved;
 use crate::domain::{Bag, Catalogue, Kind, Kit, Rider, Scenario, Surface};
 use crate::engine::{Effort, Stop};
-use crate::resolve::{Case, CaseItem, Range, Reason};
+use crate::resolve::{Case, CaseItem, Demand, Range, Reason};
 use crate::risk::{self, KitValue, Stakes};
 use crate::stow;
-use crate::units::{Distance, Hours};
+use crate::units::{Distance, Hours, Mass};
 
 /// What was given and what was found.
 pub(super) struct Found<'a> {
@@ -64,6 +65,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         toolkit_left: toolkit_left(case, catalogue, rider, counts),
         risks: risks(catalogue, case, stakes, &value, counts),
         needs: needs(case, counts),
+        fuel: fuel::short(case, counts),
         ranges: ranges(case),
         chores: Vec::new(),
         dropped: dropped(case),
@@ -261,19 +263,24 @@ pub(super) fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
         let meeting = case.items.iter().zip(counts).filter(|(item, _)| item.meets.iter().any(|(met, _)| *met == at));
         meeting.map(|(item, n)| item.mass * *n).sum()
     };
-    case.demands
-        .iter()
-        .enumerate()
-        .map(|(at, demand)| NeedLine {
-            mass: mass(at),
-            id: demand.id.clone(),
-            name: demand.name.clone(),
-            demanded: demand.amount,
-            carried: carried(at),
-            unit: demand.unit.clone(),
-            working: demand.working.clone(),
-        })
-        .collect()
+    let line = |demand: &Demand, demanded: f64, carried: f64, mass: Mass| NeedLine {
+        mass,
+        id: demand.id.clone(),
+        name: demand.name.clone(),
+        demanded,
+        carried,
+        unit: demand.unit.clone(),
+        working: demand.working.clone(),
+    };
+    // Of petrol, what the trip asks for, not what containers hold.
+    let asked = |demand: &Demand| case.fuel.as_ref().filter(|fuel| fuel.id == demand.id).map(|fuel| fuel.amount);
+    let demands = case.demands.iter().enumerate();
+    let mut lines: Vec<NeedLine> = demands
+        .map(|(at, demand)| line(demand, asked(demand).unwrap_or(demand.amount), carried(at), mass(at)))
+        .collect();
+    let left_out = case.fuel.iter().filter(|fuel| case.demands.iter().all(|demand| demand.id != fuel.id));
+    lines.extend(left_out.map(|fuel| line(fuel, fuel.amount, 0.0, Mass::ZERO)));
+    lines
 }
 
 fn dropped(case: &Case) -> Vec<(Reason, usize)> {

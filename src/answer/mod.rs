@@ -3,6 +3,7 @@
 mod card;
 mod departure;
 mod describe;
+mod fuel;
 pub mod joint;
 mod loading;
 pub mod pack;
@@ -22,6 +23,7 @@ mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
 pub use departure::{Anew, Chore};
+pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
@@ -33,6 +35,6 @@ pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
 pub use sufficient::Set;
 pub use tradeoff::{Change, Curve, CurvePoint, Limits, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff};
-pub use trim::{Going, TrimAnswer, Wish, trim};
+pub use trim::{Going, Short, TrimAnswer, Wish, trim};
 pub use ways::{Change as TripChange, WayOut};
 pub use why::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer, WhyError, why};

@@ -1,6 +1,7 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
 use super::departure::Chore;
+use super::fuel::FuelShort;
 use super::loading::Loading;
 use super::remedy::Remedy;
 use super::solve::Way;
@@ -31,6 +32,8 @@ pub struct PackAnswer {
     pub risks: Vec<RiskLine>,
     /// What the trip demands and what is carried for it.
     pub needs: Vec<NeedLine>,
+    /// Where the petrol does not reach the next pump.
+    pub fuel: Option<FuelShort>,
     /// Each rider's leg that asks most of the tank, where the trip says how far pumps are apart.
     pub ranges: Vec<(String, Range)>,
     /// What can still be done to the bike, free things first; only `pack` looks for it.

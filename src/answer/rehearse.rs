@@ -1,6 +1,7 @@
 //! `rehearse`: what happens to a given kit on many trips, beside what the optimiser reckons.
 
 use super::describe::summary;
+use super::fuel::{self, FuelShort};
 use super::plan::TripSummary;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::rehearse::{self, Load, Party, Plan, Tally};
@@ -17,6 +18,8 @@ pub struct RehearseAnswer {
     pub plan: Plan,
     /// Mass of the kit.
     pub mass: Mass,
+    /// Where the petrol does not reach the next pump, of which the trips that are ridden know nothing.
+    pub fuel: Option<FuelShort>,
     /// The party that rode.
     pub party: Party,
     /// What was counted.
@@ -79,7 +82,8 @@ pub fn rehearse(
         return Err(RehearseError::TooMuch(party.happenings(), plan.trips));
     }
     let tally = rehearse::rehearse(&party, plan, &ridden);
-    Ok(RehearseAnswer { trip: summary(catalogue, scenario, rider), plan: *plan, mass, party, tally, predicted })
+    let (trip, fuel) = (summary(catalogue, scenario, rider), fuel::short(&case, &counts));
+    Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, party, tally, predicted })
 }
 
 /// Does too much happen for so many trips to be ridden out?

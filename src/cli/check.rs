@@ -3,11 +3,13 @@
 use super::output::{Format, told};
 use super::settings::CatalogueArguments;
 use super::{Ending, complain};
+use crate::answer::short_at_best;
 use crate::diagnostic::{Faults, counted};
 use crate::domain::Catalogue;
 use crate::lint::{self, Checked, Doubt, Warning};
 use crate::load::{self, Origins, Sort, Source};
 use crate::report::{json, terminal, write};
+use crate::resolve::resolve_group;
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -89,12 +91,16 @@ impl Check {
         match load::load(path, self.catalogue.catalogues.as_deref()) {
             Err(faults) => checked.faults = faults.0,
             Ok(loaded) => {
+                let riders = &loaded.scenario.riders;
+                let case = resolve_group(&loaded.catalogue, &loaded.scenario, riders);
+                let fuel = case.and_then(|case| short_at_best(&case)).map(|short| terminal::fuel_note(&short));
                 let own = lint::catalogue(&loaded.catalogue).into_iter().chain(lint::scenario(&loaded.scenario));
                 let own = own.chain(lint::trip(&loaded.catalogue, &loaded.scenario));
                 let own = own.map(|doubt| Warning::new(doubt, &file, None));
                 let told = |new: &Warning| known.iter().any(|old| old.place == new.place && old.what == new.what);
                 checked.warnings = own.filter(|warning| !told(warning)).collect();
-                (checked.title, checked.notes) = (loaded.scenario.name, loaded.notes);
+                checked.notes = loaded.notes.into_iter().chain(fuel).collect();
+                checked.title = loaded.scenario.name;
             }
         }
         checked

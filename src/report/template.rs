@@ -28,6 +28,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("card.css", include_str!("templates/card.css")),
     ("card.md", include_str!("templates/card.md")),
     ("care.md", include_str!("templates/care.md")),
+    ("fuel.md", include_str!("templates/fuel.md")),
     ("pack.md", include_str!("templates/pack.md")),
     ("rehearse.md", include_str!("templates/rehearse.md")),
     ("rider.md", include_str!("templates/rider.md")),

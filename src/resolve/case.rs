@@ -15,8 +15,10 @@ pub struct Case {
     pub stocks: Vec<String>,
     /// Failures that can happen on this bike.
     pub failures: Vec<CaseFailure>,
-    /// What the trip demands.
+    /// What the trip demands, as far as it can be carried.
     pub demands: Vec<Demand>,
+    /// Petrol that the trip demands beyond the tanks, whatever containers hold.
+    pub fuel: Option<Demand>,
     /// The bags on the bike, those that are part of it first.
     pub bags: Vec<Bag>,
     /// The loaded bikes before the kit, one for each rider, each with the numbers of its bags.

@@ -23,7 +23,7 @@ pub(super) fn fuel_to_containers(
                 held / 1000.0
             ));
             demand.amount = held;
-            demand.working += ", as much as containers hold";
+            demand.working += ", more than containers hold";
         }
     }
 }

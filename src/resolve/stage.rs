@@ -7,7 +7,7 @@ use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
 use super::{applies, group, mount};
-use crate::domain::{Bag, Catalogue, Failure, Rider, Scenario};
+use crate::domain::{Bag, Catalogue, Failure, NeedRule, Rider, Scenario};
 use crate::timing::timed;
 
 /// Resolves the trip of one rider.
@@ -37,6 +37,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     let mut candidates = candidates(catalogue, scenario, &members, &machines, &mut left_out, &mut warnings);
     let bags: Vec<Bag> = members.iter().flat_map(|member| member.bags.clone()).collect();
     let bikes = u32::try_from(members.len()).unwrap_or(u32::MAX);
+    let fuel = demands.iter().find(|demand| demand.rule == NeedRule::Fuel && demand.amount > 0.0).cloned();
     fuel_to_containers(&mut demands, &candidates, &bags, bikes, &mut warnings);
     demands.retain(|demand| demand.amount > 0.0);
     no_reserve_in_containers(&mut candidates, &demands, &mut warnings);
@@ -97,6 +98,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         stocks,
         failures,
         demands,
+        fuel,
         bags,
         mounts: members.iter().map(|member| mount::mount(catalogue, member)).collect(),
         kit_mass: group::kit_mass(&members),

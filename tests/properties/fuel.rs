@@ -3,8 +3,9 @@
 use crate::support::{pack_with, shipped};
 use fardel::answer::PackAnswer;
 use fardel::engine::Engine;
+use fardel::report::Look;
 use fardel::resolve::resolve;
-use fardel::units::{Distance, Quantity};
+use fardel::units::{Distance, Quantity, UnitSystem};
 
 fn five_days(bags: &[&str], fuel_every_km: Option<f64>) -> PackAnswer {
     let mut loaded = shipped("five-day-loop.yaml");
@@ -43,14 +44,16 @@ fn a_tank_that_will_do_asks_for_nothing() {
 #[test]
 fn fuel_that_no_container_takes_is_a_warning() {
     let answer = five_days(&["fuel-bottle-holder"], None);
-    assert_eq!(fuel(&answer), Some((1000.0, 1000.0)));
+    let (demanded, carried) = fuel(&answer).unwrap();
+    assert!((2250.0..2280.0).contains(&demanded), "what the trip asks for, not what containers hold: {demanded}");
+    assert!((carried - 1000.0).abs() < 1e-9);
     let told = answer.warnings.iter().find(|warning| warning.starts_with("NOT ENOUGH FUEL")).unwrap();
     assert!(
         told.contains("2.3 L to carry") && told.contains("take 1.0 L of it") && told.contains("1.3 L short"),
         "{told}"
     );
     let nothing = five_days(&[], None);
-    assert_eq!(fuel(&nothing), None);
+    assert_eq!(fuel(&nothing).map(|(_, carried)| carried), Some(0.0));
     assert!(nothing.warnings.iter().any(|warning| warning.contains("2.3 L short")));
 }
 
@@ -72,4 +75,21 @@ fn petrol_for_the_next_pump_is_no_reserve() {
     };
     assert!(!reserve(None));
     assert!(reserve(Some(120.0)));
+}
+
+/// Tank and bottle hold 13 L of the 14.26 that 210 km take: pumps may be 210 x 13 / 14.26 = 191 km apart. Without the
+/// bottle, 210 x 12 / 14.26 = 176.
+#[test]
+fn how_far_apart_pumps_may_be_is_told_first() {
+    for (bags, carried, every) in [(&["fuel-bottle-holder"][..], 1.0, 191.0), (&[], 0.0, 176.0)] {
+        let answer = five_days(bags, None);
+        let short = answer.fuel.as_ref().unwrap();
+        assert!(short.leg.contains("Marrow"), "{}", short.leg);
+        assert_eq!((short.carried.litres(), short.pump_every.unwrap().km()), (carried, every));
+        let text = fardel::report::terminal::pack(&answer, &Look { units: UnitSystem::Metric, width: 100 });
+        let text = anstream::adapter::strip_str(&text).to_string();
+        let (fuel, home) = (text.find("Fuel NOT ENOUGH").unwrap(), text.find("Home ").unwrap());
+        assert!(fuel < home, "{text}");
+    }
+    assert!(five_days(&["fuel-carrier"], None).fuel.is_none());
 }

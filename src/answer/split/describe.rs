@@ -3,6 +3,7 @@
 use super::plan::{AbsenceLine, Alone, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer};
 use super::solve::{SplitSolved, absences};
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
+use crate::answer::fuel;
 use crate::answer::loading::loadings;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
 use crate::engine::Effort;
@@ -67,6 +68,7 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         alone: found.alone.clone(),
         moves: found.wishes.before.as_ref().map(|before| moves(case, before, &solved.handout.holdings)),
         needs: group_needs(case, counts),
+        fuel: fuel::short(case, counts),
         purchases: purchases(case, counts),
         risks: risks(catalogue, &with_riders(case), stakes, &value, counts),
         warnings: case.warnings.iter().cloned().chain(overcome(&solved.failed)).collect(),

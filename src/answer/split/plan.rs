@@ -1,6 +1,6 @@
 //! The answer of `split` as plain data: who carries what, what it saves, and what is left when somebody leaves.
 
-use crate::answer::{Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
+use crate::answer::{FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
 use crate::domain::{Kind, Role};
 use crate::units::{Distance, Hours, Mass, Money};
 
@@ -33,6 +33,8 @@ pub struct SplitAnswer {
     pub moves: Option<Vec<Move>>,
     /// What the trip demands and what is carried for it.
     pub needs: Vec<NeedLine>,
+    /// Where the petrol does not reach the next pump.
+    pub fuel: Option<FuelShort>,
     /// What has to be bought, the dearest first.
     pub purchases: Vec<Purchase>,
     /// Every failure that can happen, the costliest left over first; bikes that are alike together.

@@ -1,5 +1,6 @@
 //! The answer of `card`.
 
+use super::fuel::{FuelShort, fuel};
 use super::{Head, head, written};
 use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 use crate::report::cautions::{cautions, on_the_card};
@@ -16,6 +17,7 @@ struct Card<'a> {
     failures: Vec<Failure<'a>>,
     more_failures: usize,
     not_mended: Vec<Open<'a>>,
+    fuel_short: Option<FuelShort<'a>>,
     warnings: &'a [String],
     before_any_repair: &'static [&'static str],
     cautions: Vec<&'static str>,
@@ -75,6 +77,7 @@ pub(crate) fn card_document(answer: &CardAnswer) -> impl Serialize {
         failures: answer.failures.iter().map(failure).collect(),
         more_failures: answer.more,
         not_mended: answer.open.iter().map(|(name, mean)| Open { name, expected_occurrences: *mean }).collect(),
+        fuel_short: fuel(answer.fuel.as_ref()),
         warnings: &answer.warnings,
         before_any_repair: on_the_card(),
         cautions: cautions(&answer.kinds),

@@ -2,6 +2,7 @@
 
 use super::bags::{Bag, bag};
 use super::figures::{Figures, Proof, Totals, figures, proof, totals};
+use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
 use super::risks::{Risk, risk};
 use super::robust::{Uncertain, uncertain};
@@ -27,6 +28,7 @@ struct Pack<'a> {
     loads: Vec<Load<'a>>,
     toolkit_left: Vec<Left<'a>>,
     risks: Vec<Risk<'a>>,
+    fuel_short: Option<FuelShort<'a>>,
     needs: Vec<Need<'a>>,
     fuel_ranges: Vec<FuelRange<'a>>,
     before_you_leave: Vec<Chore<'a>>,
@@ -149,6 +151,7 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
             .map(|left| Left { name: &left.name, count: left.count, mass_g: left.mass.grams() })
             .collect(),
         risks: answer.risks.iter().map(risk).collect(),
+        fuel_short: fuel(answer.fuel.as_ref()),
         needs: answer.needs.iter().map(need).collect(),
         fuel_ranges: answer.ranges.iter().map(|(rider, range)| fuel_range(rider, range)).collect(),
         before_you_leave: answer.chores.iter().map(chore).collect(),

@@ -1,5 +1,6 @@
 //! The answer of `rehearse`.
 
+use super::fuel::{FuelShort, fuel};
 use super::{Head, head, written};
 use crate::answer::RehearseAnswer;
 use crate::rehearse::{Estimate, Party, Tally};
@@ -23,6 +24,7 @@ struct Rehearsal<'a> {
     trips_without_trouble: Figure,
     breakdowns_a_trip: f64,
     falls_a_trip: f64,
+    fuel_short: Option<FuelShort<'a>>,
     reckoned: Reckoned,
     failures: Vec<Failure<'a>>,
     items: Vec<Item<'a>>,
@@ -111,6 +113,7 @@ pub(crate) fn rehearsal_document(answer: &RehearseAnswer) -> impl Serialize {
         trips_without_trouble: figure(tally.share(tally.untroubled)),
         breakdowns_a_trip: tally.each(tally.breakdowns),
         falls_a_trip: tally.each(tally.falls),
+        fuel_short: fuel(answer.fuel.as_ref()),
         reckoned: Reckoned {
             hours_lost_empty: answer.predicted.hours_empty.get(),
             hours_lost_with_kit: answer.predicted.hours_lost.get(),

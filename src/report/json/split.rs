@@ -2,6 +2,7 @@
 
 use super::bags::{Bag, bag};
 use super::figures::{Totals, totals_of};
+use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
 use super::pack::{Need, Purchase, need, purchase};
 use super::risks::{Risk, risk};
@@ -26,6 +27,7 @@ struct Split<'a> {
     floor: Option<Floor<'a>>,
     alone: Vec<Alone<'a>>,
     moves: Option<Vec<Move<'a>>>,
+    fuel_short: Option<FuelShort<'a>>,
     needs: Vec<Need<'a>>,
     purchases: Vec<Purchase<'a>>,
     risks: Vec<Risk<'a>>,
@@ -184,6 +186,7 @@ pub(crate) fn split_document(answer: &SplitAnswer) -> impl Serialize {
         }),
         alone: alone(answer),
         moves: answer.moves.as_ref().map(|moves| moves.iter().map(moved).collect()),
+        fuel_short: fuel(answer.fuel.as_ref()),
         needs: answer.needs.iter().map(need).collect(),
         purchases: answer.purchases.iter().map(purchase).collect(),
         risks: answer.risks.iter().map(risk).collect(),

@@ -1,6 +1,6 @@
 //! The card for the pocket on the terminal.
 
-use super::{Look, heading, strong, wrapped};
+use super::{Look, fuel, heading, strong, wrapped};
 use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 use crate::report::cautions::on_the_card;
 use crate::report::words::{chance, sentence};
@@ -11,6 +11,9 @@ pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
     let mut text = heading(&answer.trip.scenario);
     text += &wrapped(&format!("Field card of {} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
+    if let Some(line) = fuel::line(answer.fuel.as_ref(), look) {
+        text += &wrapped(&format!("- {} {}", strong(line.word), line.text), look, "  ");
+    }
     for line in on_the_card() {
         text += &wrapped(&format!("- {line}"), look, "  ");
     }

@@ -1,7 +1,7 @@
 //! What matters first: what to carry, what it saves, how sure that is.
 
 use super::load::name;
-use super::{Look, heading, strong, wrapped};
+use super::{Look, fuel, heading, strong, wrapped};
 use crate::answer::solve::Way;
 use crate::answer::{Allowance, By, Figures, PackAnswer, Proof};
 use crate::report::told::Line;
@@ -42,12 +42,13 @@ pub(in crate::report) fn who(answer: &PackAnswer, look: &Look) -> String {
 
 /// What matters first, each with its opening word.
 pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
-    vec![
+    let lines = [
         Line::new("Carry", carry(answer, look)),
         Line::new("Worth", saves(&answer.figures, look)),
         Line::new("Home", recovery(&answer.figures)),
         proof(&answer.proof, look),
-    ]
+    ];
+    fuel::line(answer.fuel.as_ref(), look).into_iter().chain(lines).collect()
 }
 
 fn carry(answer: &PackAnswer, look: &Look) -> String {

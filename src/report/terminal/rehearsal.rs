@@ -1,7 +1,7 @@
 //! What happened on the trips, as a rider reads it: the headline, how the hours spread, what did the harm, what was used.
 
 use super::table::{Set, table};
-use super::{Look, heading, strong, wrapped};
+use super::{Look, fuel, heading, strong, wrapped};
 use crate::answer::RehearseAnswer;
 use crate::rehearse::party::PER_HOUR;
 use crate::report::told::Line;
@@ -66,11 +66,12 @@ pub(in crate::report) fn who(answer: &RehearseAnswer, look: &Look) -> String {
 
 /// What matters first, each with its opening word.
 pub(in crate::report) fn lines(answer: &RehearseAnswer, look: &Look) -> Vec<Line> {
-    vec![
+    let lines = [
         Line::new("Hours", hours(answer, look)),
         Line::new("Home", home(answer)),
         Line::new("Nights", nights(answer, look)),
-    ]
+    ];
+    fuel::line(answer.fuel.as_ref(), look).into_iter().chain(lines).collect()
 }
 
 fn hours(answer: &RehearseAnswer, look: &Look) -> String {

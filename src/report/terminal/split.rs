@@ -1,7 +1,7 @@
 //! The answer of `split`: the group first, then a card for each rider, then what is left when somebody leaves.
 
 use super::table::{Set, table};
-use super::{Look, heading, kit, load, needs, notes, open, strong, wrapped};
+use super::{Look, fuel, heading, kit, load, needs, notes, open, strong, wrapped};
 use crate::answer::split::{AloneKit, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use crate::report::told::Line;
 use crate::report::words::{at_least, counted, list, percent, plural};
@@ -77,7 +77,8 @@ pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
         percent(figures.coverage),
         look.show(figures.handling),
     );
-    let mut lines = vec![Line::new("Carry", carry), Line::new("Worth", worth)];
+    let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
+    lines.extend([Line::new("Carry", carry), Line::new("Worth", worth)]);
     if let Some(chance) = figures.self_recovery {
         let home = format!("Chance that no breakdown leaves anybody stranded: {}.", at_least(chance));
         lines.push(Line::new("Home", home));

@@ -1,0 +1,67 @@
+//! Petrol that does not reach the next pump: told before anything else, for nothing in the bags helps a dry tank.
+
+use crate::resolve::{Case, Demand, Range};
+use crate::units::{Distance, Quantity, Volume};
+
+/// What is carried beyond the tank does not reach the next pump.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FuelShort {
+    /// The leg that asks most of a tank; empty where the scenario states the amount itself.
+    pub leg: String,
+    /// How far pumps are apart there.
+    pub stretch: Option<Distance>,
+    /// What the trip asks for beyond the tanks, reserve and all.
+    pub wanted: Volume,
+    /// What is carried of it.
+    pub carried: Volume,
+    /// How far apart pumps may be so that tanks and what is carried do.
+    pub pump_every: Option<Distance>,
+    /// Riders whose tanks are too small.
+    pub riders: usize,
+}
+
+/// Shares of a millilitre are rounding.
+const ROUNDING_ML: f64 = 1.0;
+
+/// What these counts lack of petrol; `None` where it will do.
+pub(super) fn short(case: &Case, counts: &[u32]) -> Option<FuelShort> {
+    let asked = case.fuel.as_ref()?;
+    let at = case.demands.iter().position(|demand| demand.id == asked.id);
+    let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |met| (met, *n)));
+    let carried = met.filter(|((demand, _), _)| Some(*demand) == at).map(|((_, amount), n)| amount * f64::from(n));
+    lacking(case, asked, carried.sum())
+}
+
+/// What every kit of these riders lacks of petrol, because no more containers go with them.
+#[must_use]
+pub fn short_at_best(case: &Case) -> Option<FuelShort> {
+    let asked = case.fuel.as_ref()?;
+    let held = case.demands.iter().find(|demand| demand.id == asked.id).map_or(0.0, |demand| demand.amount);
+    lacking(case, asked, held)
+}
+
+fn lacking(case: &Case, asked: &Demand, carried: f64) -> Option<FuelShort> {
+    if carried + ROUNDING_ML > asked.amount {
+        return None;
+    }
+    let ranges = case.mounts.iter().filter_map(|mount| mount.range.as_ref());
+    let dry: Vec<&Range> = ranges.filter(|range| range.short() > 0.0).collect();
+    let litres = |of: fn(&Range) -> f64| dry.iter().map(|range| of(range)).sum::<f64>();
+    // An amount that the scenario states has no leg.
+    let reckoned = (litres(Range::short) * 1000.0 - asked.amount).abs() <= 2.0 * ROUNDING_ML.max(f64_of(dry.len()));
+    let worst = dry.iter().filter(|_| reckoned).max_by(|a, b| a.short().total_cmp(&b.short()));
+    let shortest = dry.iter().map(|range| range.stretch.km()).fold(f64::INFINITY, f64::min);
+    let share = (litres(|range| range.tank.litres()) + carried / 1000.0) / litres(|range| range.litres).max(1e-9);
+    Some(FuelShort {
+        leg: worst.map_or_else(String::new, |range| range.leg.clone()),
+        stretch: worst.map(|range| range.stretch),
+        wanted: Volume::from_base(asked.amount * 1000.0),
+        carried: Volume::from_base(carried * 1000.0),
+        pump_every: worst.map(|_| Distance::from_base((shortest * share).floor())),
+        riders: dry.len(),
+    })
+}
+
+fn f64_of(count: usize) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
+}
