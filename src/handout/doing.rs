@@ -1,4 +1,5 @@
-//! What a part of the group can do with its part of the kit, as rows: a copy of the families that say what a kit does,
+//! What a part of the group can do with its part of the kit, as rows: a copy of the families that say what a kit does, and
+//! of what the legs demand that it rides without the others,
 //! over the units that those present carry.
 
 use super::Columns;
@@ -30,4 +31,5 @@ pub fn add(model: &mut Model, columns: &Columns, narrow: &Narrow) {
     let none = vec![None; there.len()];
     let doing = select::Columns::on(model, &narrow.case, &narrow.stakes, there, most, none);
     select::add_doing(model, &doing, &narrow.case, &narrow.stakes);
+    select::add_needs(model, &doing, &narrow.case);
 }

@@ -1,8 +1,8 @@
-//! A situation made small enough to be copied into a program: only repairs that save something in it, and what they ask
-//! for.
+//! A situation made small enough to be copied into a program: only repairs that save something in it, what they ask
+//! for, and what its legs demand where the others are away.
 
 use super::situation::Situation;
-use crate::resolve::Case;
+use crate::resolve::{Case, Demand};
 use crate::risk::{Ladder, Stakes};
 
 /// A situation with what saves nothing left out. Numbers stay what they were, but for repairs.
@@ -23,6 +23,7 @@ pub struct Narrow {
 pub fn narrow(situation: &Situation) -> Narrow {
     let (mut case, mut stakes) = (situation.case.clone(), situation.stakes.clone());
     drop_worthless(&mut case, &mut stakes);
+    demand_own(&mut case, &situation.present);
     let matters = prune(&mut case, &mut stakes);
     Narrow { case, stakes, present: situation.present.clone(), matters }
 }
@@ -33,6 +34,19 @@ fn drop_worthless(case: &mut Case, stakes: &mut Stakes) {
         let mut keep = stakes.iter().map(|repair| repair.benefit > 0.0).collect::<Vec<_>>().into_iter();
         failure.repairs.retain(|_| keep.next().unwrap_or(false));
         stakes.retain(|repair| repair.benefit > 0.0);
+    }
+}
+
+/// What those present need with them where the others are away takes the place of what all need.
+fn demand_own(case: &mut Case, present: &[bool]) {
+    let own = case.apart.iter().find(|part| part.present == present);
+    let amounts = own.map_or_else(Vec::new, |part| part.amounts.clone());
+    let demand = |(at, amount): &(usize, f64)| Demand { amount: *amount, ..case.demands[*at].clone() };
+    case.demands = amounts.iter().map(demand).collect();
+    for item in &mut case.items {
+        let met = item.meets.iter();
+        let met = met.filter_map(|(at, met)| Some((amounts.iter().position(|(own, _)| own == at)?, *met)));
+        item.meets = met.collect();
     }
 }
 
@@ -54,7 +68,8 @@ fn prune(case: &mut Case, stakes: &mut Stakes) -> Vec<bool> {
         }
         for (matters, item) in matters.iter_mut().zip(&case.items) {
             *matters = item.provides.iter().any(|(function, _)| functions[*function])
-                || item.holds.iter().any(|(stock, _)| stocks[*stock]);
+                || item.holds.iter().any(|(stock, _)| stocks[*stock])
+                || !item.meets.is_empty();
             if *matters {
                 item.requires.iter().for_each(|(function, _)| functions[*function] = true);
             }

@@ -18,6 +18,7 @@ pub fn part(case: &Case, rider: usize) -> Case {
         stocks: Vec::new(),
         failures: Vec::new(),
         demands: Vec::new(),
+        apart: Vec::new(),
         fuel: None,
         bags: mount.bags.iter().map(|bag| case.bags[*bag].clone()).collect(),
         mounts: vec![Mount { bags: (0..mount.bags.len()).collect(), ..mount.clone() }],

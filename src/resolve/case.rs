@@ -17,6 +17,8 @@ pub struct Case {
     pub failures: Vec<CaseFailure>,
     /// What the trip demands, as far as it can be carried.
     pub demands: Vec<Demand>,
+    /// What parts of the group need with them on legs that they ride without the others.
+    pub apart: Vec<Apart>,
     /// Petrol that the trip demands beyond the tanks, whatever containers hold.
     pub fuel: Option<Demand>,
     /// The bags on the bike, those that are part of it first.
@@ -160,6 +162,17 @@ pub struct Demand {
     pub down_to: Option<Temperature>,
     /// The formula with the trip's numbers in it.
     pub working: String,
+}
+
+/// What the riders of some legs need with them, the others being away.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Apart {
+    /// For each rider of the case: there?
+    pub present: Vec<bool>,
+    /// Names of the legs.
+    pub legs: Vec<String>,
+    /// Demand number, and how much of it; what each rider has of his own is left out.
+    pub amounts: Vec<(usize, f64)>,
 }
 
 /// An item that was dropped before selecting.

@@ -27,8 +27,12 @@ const fn together(rule: NeedRule) -> Together {
 /// The demands of all riders. A need that is only met by personal things is demanded by each rider; others are demanded
 /// once for the group. Where riders ride different legs, everybody's worst leg counts, which is never too little.
 pub(super) fn demands(catalogue: &Catalogue, members: &[Member<'_>]) -> Vec<Demand> {
-    let each: Vec<Vec<Demand>> =
-        members.iter().map(|member| needs::demands(catalogue, &member.scenario, member.rider, members.len())).collect();
+    let own = |member: &Member<'_>| needs::demands(catalogue, &member.scenario, member.rider, members.len());
+    pooled(catalogue, &members.iter().map(own).collect::<Vec<_>>())
+}
+
+/// Each rider's demands as those of all of them together.
+pub(super) fn pooled(catalogue: &Catalogue, each: &[Vec<Demand>]) -> Vec<Demand> {
     let mut all = Vec::new();
     for id in catalogue.needs.keys() {
         let own = each.iter().enumerate().filter_map(|(at, demands)| Some((at, demands.iter().find(|d| d.id == *id)?)));

@@ -3,6 +3,7 @@
 //! The result, a [`Case`], is self-contained: functions, stocks and needs are numbered, templates are filled in, and
 //! only items that can matter are left. Nothing after this stage looks names up again.
 
+mod apart;
 mod applies;
 mod case;
 mod containers;
@@ -19,7 +20,7 @@ mod relevant;
 mod stage;
 
 pub use applies::modifier;
-pub use case::{Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason, amount};
+pub use case::{Apart, Case, CaseFailure, CaseFunction, CaseItem, CaseRepair, Demand, LeftOut, Reason, amount};
 pub use exposure::{Exposure, LegExposure};
 pub use measure::{Amount, Measure};
 pub use mount::{Limit, Mount, Scale, Setter};

@@ -1,5 +1,6 @@
 //! The stage itself: the trip of some riders with one kit between them as a case. A single rider is a group of one.
 
+use super::apart::apart;
 use super::case::{Case, CaseFailure, LeftOut, Reason};
 use super::containers::{fuel_to_containers, no_reserve_in_containers};
 use super::member::{Machines, Member};
@@ -41,6 +42,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     fuel_to_containers(&mut demands, &candidates, &bags, bikes, &mut warnings);
     demands.retain(|demand| demand.amount > 0.0);
     no_reserve_in_containers(&mut candidates, &demands, &mut warnings);
+    let apart = apart(catalogue, scenario, &members, &demands);
     let skill = members.iter().map(|member| member.rider.repair_skill).max()?;
     let repairs: Vec<Wanted<'_>> = machines
         .sorts
@@ -98,6 +100,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         stocks,
         failures,
         demands,
+        apart,
         fuel,
         bags,
         mounts: members.iter().map(|member| mount::mount(catalogue, member)).collect(),

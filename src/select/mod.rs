@@ -16,6 +16,7 @@ mod useful;
 pub use columns::Columns;
 pub use least::least;
 pub use rows::cut::{Cut, not_all};
+pub use rows::need::add as add_needs;
 pub use rows::{PlainRow, add_doing, plain_limits};
 pub use series::{Neighbours, Series};
 

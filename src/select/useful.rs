@@ -17,7 +17,11 @@ pub fn most_useful(case: &Case, stakes: &Stakes) -> Vec<u32> {
         let by_stock = item.holds.iter().map(|(stock, each)| {
             units_that_matter(case, stakes, *stock).saturating_mul(case.parts).div_ceil((*each).max(1))
         });
-        let by_need = item.meets.iter().map(|(demand, amount)| times(case.demands[*demand].amount, *amount));
+        let by_need = item.meets.iter().map(|(demand, amount)| {
+            let apart = case.apart.iter().flat_map(|part| &part.amounts).filter(|(wanted, _)| wanted == demand);
+            let apart: u32 = apart.map(|(_, wanted)| times(*wanted, *amount)).sum();
+            times(case.demands[*demand].amount, *amount).max(apart)
+        });
         let useful = by_function.chain(by_stock).chain(by_need).max().unwrap_or(0);
         useful.min(item.at_most).max(item.at_least)
     };

@@ -13,7 +13,7 @@ mod petrol;
 mod stock;
 mod value;
 
-pub use group::{GroupClaim, Part, verify_group};
+pub use group::{ApartClaim, GroupClaim, Part, verify_group};
 
 use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
 use crate::timing::timed;

@@ -45,6 +45,7 @@ pub(super) fn world() -> impl Strategy<Value = World> {
                 falls,
                 front_axle_kg,
                 rear_axle_kg,
+                ..World::default()
             }
         },
     )

@@ -23,7 +23,7 @@ fn world() -> World {
     world
 }
 
-fn carried(answer: &SplitAnswer, rider: usize, item: &str) -> u32 {
+pub fn carried(answer: &SplitAnswer, rider: usize, item: &str) -> u32 {
     let items = answer.cards[rider].bags.iter().flat_map(|bag| &bag.items);
     items.filter(|own| own.id == item).map(|own| own.count).sum()
 }
@@ -94,7 +94,7 @@ fn a_packed_group_leaves_the_second_pump_at_home_and_moves_little() {
 }
 
 /// What `verify` is told of an answer.
-fn told<'a>(loaded: &'a Loaded, answer: &SplitAnswer) -> (Vec<Part<'a>>, GroupClaim) {
+pub fn told<'a>(loaded: &'a Loaded, answer: &SplitAnswer) -> (Vec<Part<'a>>, GroupClaim) {
     let stowage = |card: &fardel::answer::split::Card| -> Stowage {
         let items = |bag: &fardel::answer::PackedBag| bag.items.iter().map(|own| (own.id.clone(), own.count)).collect();
         card.bags.iter().map(|bag| (bag.id.clone(), items(bag))).collect()
@@ -113,6 +113,7 @@ fn told<'a>(loaded: &'a Loaded, answer: &SplitAnswer) -> (Vec<Part<'a>>, GroupCl
         hours_saved: answer.figures.hours_saved,
         handling: answer.figures.handling,
         needs: Vec::new(),
+        apart: Vec::new(),
         absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
         floor: None,
         packed: false,

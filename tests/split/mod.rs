@@ -1,5 +1,6 @@
 //! One kit for a group: against pack, against enumeration, against published instances, and as riders see it.
 
+mod apart;
 mod company;
 mod leaving;
 mod published;

@@ -20,6 +20,8 @@ pub struct World {
     /// Limits of the bike's axles.
     pub front_axle_kg: Option<f64>,
     pub rear_axle_kg: Option<f64>,
+    /// Further sections of the catalogue.
+    pub rest: &'static str,
 }
 
 #[derive(Debug, Clone, Default)]
@@ -155,7 +157,7 @@ impl World {
              load_sensitivity: 1\n  hours_per_fall: 0.5 h\n  basis: from memory",
             self.falls
         );
-        text
+        text + self.rest
     }
 
     fn failure(text: &mut String, failure: &Failure) {

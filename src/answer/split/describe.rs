@@ -1,6 +1,8 @@
 //! A solved split told in plain data.
 
-use super::plan::{AbsenceLine, Alone, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer};
+use super::plan::{
+    AbsenceLine, Alone, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
+};
 use super::solve::{SplitSolved, absences};
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
 use crate::answer::fuel;
@@ -8,7 +10,7 @@ use crate::answer::loading::loadings;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
 use crate::engine::Effort;
 use crate::handout::{self, Absence, Situation, Wishes, stretches};
-use crate::resolve::Case;
+use crate::resolve::{Apart, Case};
 use crate::risk::{self, KitValue, Stakes};
 use crate::units::{Distance, Hours, Mass, Quantity};
 
@@ -59,6 +61,7 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         twice,
         once,
         absences: absences.iter().map(|absence| absence_line(found, absence)).collect(),
+        apart: apart(found, &together),
         floor: found.floor.map(|share| Floor {
             share,
             doubled: doubled(found),
@@ -198,6 +201,28 @@ fn absence_line(found: &Found<'_>, absence: &Absence) -> AbsenceLine {
         share: if absence.with_all > 0.0 { left / absence.with_all } else { 1.0 },
         open: names,
     }
+}
+
+/// Who rides legs without the others, and what is not with them that these legs demand.
+fn apart(found: &Found<'_>, together: &[Situation]) -> Vec<ApartLine> {
+    let Found { case, solved, .. } = *found;
+    let holdings = &solved.handout.holdings;
+    let name = |rider: usize| case.mounts[rider].rider.clone();
+    let line = |part: &Apart| {
+        let situation = together.iter().find(|situation| situation.present == part.present)?;
+        let has = |rider: usize, demand: usize| {
+            let held = case.items.iter().zip(&holdings[rider]).filter(|(_, n)| **n > 0);
+            held.into_iter().any(|(item, _)| item.meets.iter().any(|(met, _)| *met == demand))
+        };
+        let with = |demand: usize| {
+            (0..holdings.len()).filter(|rider| !part.present[*rider] && has(*rider, demand)).map(name).collect()
+        };
+        let lacking = handout::lacking(situation, holdings);
+        let lacking = lacking.into_iter().map(|demand| (case.demands[demand].name.clone(), with(demand)));
+        let riders = situation.riders().into_iter().map(name).collect();
+        Some(ApartLine { riders, legs: part.legs.clone(), lacking: lacking.collect() })
+    };
+    case.apart.iter().filter_map(line).collect()
 }
 
 /// Where the group rides several sorts of bike, failures are told with those whom they can happen to.

@@ -6,7 +6,8 @@ mod prove;
 pub mod solve;
 
 pub use plan::{
-    AbsenceLine, Alone, AloneKit, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
+    AbsenceLine, Alone, AloneKit, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move,
+    SplitAnswer,
 };
 pub use solve::Demands;
 
@@ -45,7 +46,13 @@ pub fn split(
     // Everybody alone is solved beside the group, on the second core.
     let (solved, alone) = thread::scope(|scope| {
         let alone = scope.spawn(|| riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, effort)).collect());
-        let solved = solve::solve(&case, &wishes, demands, effort);
+        // Where nobody can do with what there is on legs of their own, the group still goes, and is told.
+        let solved = match solve::solve(&case, &wishes, demands, effort) {
+            Err(EngineError::Infeasible) if !case.apart.is_empty() => {
+                solve::solve(&Case { apart: Vec::new(), ..case.clone() }, &wishes, demands, effort)
+            }
+            done => done,
+        };
         (solved, alone.join().unwrap_or_default())
     });
     let stakes = risk::assess(&case);

@@ -25,6 +25,8 @@ pub struct SplitAnswer {
     pub once: Vec<Carried>,
     /// What is left when one rider leaves, for each.
     pub absences: Vec<AbsenceLine>,
+    /// Parts of the group that ride legs of their own, and what they lack there.
+    pub apart: Vec<ApartLine>,
     /// What keeping the floor costs, where one was asked for.
     pub floor: Option<Floor>,
     /// Each rider packing alone.
@@ -146,6 +148,17 @@ pub struct AbsenceLine {
     pub share: f64,
     /// Failures that can no longer be mended, the costliest first.
     pub open: Vec<String>,
+}
+
+/// Riders who ride legs without the others.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ApartLine {
+    /// Who.
+    pub riders: Vec<String>,
+    /// Names of the legs.
+    pub legs: Vec<String>,
+    /// What these legs demand and they do not have with them, with those of the others who do.
+    pub lacking: Vec<(String, Vec<String>)>,
 }
 
 /// What keeping a floor costs.

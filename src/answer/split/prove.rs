@@ -1,11 +1,12 @@
 //! The split is checked by `verify`, from the names up, before anybody sees it.
 
 use super::describe::Found;
-use super::plan::SplitAnswer;
+use super::plan::{ApartLine, SplitAnswer};
 use crate::answer::PackError;
 use crate::handout;
+use crate::resolve::Apart;
 use crate::stow;
-use crate::verify::{self, GroupClaim, Part};
+use crate::verify::{self, ApartClaim, GroupClaim, Part};
 
 /// # Errors
 /// [`PackError::Unverified`] with what is wrong.
@@ -25,6 +26,7 @@ pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackE
         hours_saved: answer.figures.hours_saved,
         handling: answer.figures.handling,
         needs: needs(found),
+        apart: apart(found, answer),
         absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
         floor: found.floor,
         packed: found.wishes.before.is_some(),
@@ -35,6 +37,18 @@ pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackE
     }
     let dump = format!("parts {parts:?}\nclaim {claim:?}");
     Err(PackError::Unverified { violations, dump })
+}
+
+/// Who rides legs without the others, and how much of what they have with them; not what the answer says they lack.
+fn apart(found: &Found<'_>, answer: &SplitAnswer) -> Vec<ApartClaim> {
+    let part = |(part, line): (&Apart, &ApartLine)| {
+        let lacks = |name: &str| line.lacking.iter().any(|(lacking, _)| lacking == name);
+        let demands = part.amounts.iter().map(|(at, amount)| (&found.case.demands[*at], *amount));
+        let met =
+            demands.filter(|(demand, _)| !lacks(&demand.name)).map(|(demand, amount)| (demand.id.clone(), amount));
+        ApartClaim { riders: line.riders.clone(), met: met.collect() }
+    };
+    found.case.apart.iter().zip(&answer.apart).map(part).collect()
 }
 
 /// Need, whose it is (`None`: the group's), and how much.

@@ -195,9 +195,13 @@ impl Search<'_> {
         let spread: Vec<(Double, Vec<usize>)> = doubles.iter().map(|double| (*double, wanted(double))).collect();
         let extra = |evenly: bool| {
             let (parts, singles, spread) = (&parts, &singles, &spread);
+            let apart = || self.together.iter().filter(|situation| !situation.is_whole());
             move |model: &mut Model, columns: &Columns| {
                 for (riders, used) in parts {
                     used.iter().for_each(|double| double.add_with(model, columns, self.case, riders));
+                }
+                if let Some(holdings) = &chosen.holdings {
+                    apart().for_each(|own| handout::add_needs(model, columns, self.case, own, holdings));
                 }
                 spread.iter().for_each(|(double, absent)| double.add_spread(model, columns, self.case, absent));
                 if let Some((losses, most)) = singles.as_ref().filter(|_| evenly) {

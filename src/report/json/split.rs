@@ -24,6 +24,7 @@ struct Split<'a> {
     only_copies: Vec<Thing<'a>>,
     carried_by_several: Vec<Thing<'a>>,
     if_one_leaves: Vec<Absence<'a>>,
+    apart: Vec<Apart<'a>>,
     floor: Option<Floor<'a>>,
     alone: Vec<Alone<'a>>,
     moves: Option<Vec<Move<'a>>>,
@@ -111,6 +112,20 @@ struct Absence<'a> {
     no_longer_mended: &'a [String],
 }
 
+/// Riders of legs without the others.
+#[derive(Serialize)]
+struct Apart<'a> {
+    riders: &'a [String],
+    legs: &'a [String],
+    lacking: Vec<Lacking<'a>>,
+}
+
+#[derive(Serialize)]
+struct Lacking<'a> {
+    name: &'a str,
+    with: &'a [String],
+}
+
 #[derive(Serialize)]
 struct Floor<'a> {
     share: f64,
@@ -178,6 +193,7 @@ pub(crate) fn split_document(answer: &SplitAnswer) -> impl Serialize {
         only_copies: answer.once.iter().map(thing).collect(),
         carried_by_several: answer.twice.iter().map(thing).collect(),
         if_one_leaves: absences(answer),
+        apart: answer.apart.iter().map(apart).collect(),
         floor: answer.floor.as_ref().map(|floor| Floor {
             share: floor.share,
             there_twice: &floor.doubled,
@@ -193,6 +209,11 @@ pub(crate) fn split_document(answer: &SplitAnswer) -> impl Serialize {
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
     }
+}
+
+fn apart(line: &split::ApartLine) -> Apart<'_> {
+    let lacking = line.lacking.iter().map(|(name, with)| Lacking { name, with });
+    Apart { riders: &line.riders, legs: &line.legs, lacking: lacking.collect() }
 }
 
 /// One rider's card as JSON with a trailing newline.

@@ -59,6 +59,7 @@ struct Rider {
 
 #[derive(Serialize)]
 struct Own {
+    apart: Vec<String>,
     rider: Rider,
     cautions: Vec<&'static str>,
 }
@@ -106,7 +107,7 @@ pub fn rider_page(
     // The ticks are those of the group's page: whichever is opened, they are the same.
     let frame = page(&answer.scenario, "Kit of one rider", &ticked(answer));
     let rider = rider(at, card, group, look);
-    whole("rider.html", frame, Own { rider, cautions: cautions(&answer.kinds) }, look)
+    whole("rider.html", frame, Own { apart: told::lacks(answer, card), rider, cautions: cautions(&answer.kinds) }, look)
 }
 
 fn rider(at: usize, card: &Card, group: &Group<'_>, look: &Look) -> Rider {

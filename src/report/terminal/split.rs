@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, fuel, heading, kit, load, needs, notes, open, strong, wrapped};
-use crate::answer::split::{AloneKit, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
+use crate::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use crate::report::told::Line;
 use crate::report::words::{at_least, counted, list, percent, plural};
 use crate::units::{Hours, Mass, Money};
@@ -78,6 +78,7 @@ pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
         look.show(figures.handling),
     );
     let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
+    lines.extend(answer.apart.iter().filter_map(lacking).map(|text| Line::new("Apart", text)));
     lines.extend([Line::new("Carry", carry), Line::new("Worth", worth)]);
     if let Some(chance) = figures.self_recovery {
         let home = format!("Chance that no breakdown leaves anybody stranded: {}.", at_least(chance));
@@ -85,7 +86,36 @@ pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
     }
     lines.push(proof(&answer.proof, look));
     lines.extend(answer.floor.as_ref().map(|floor| kept(floor, look)));
+    lines.extend(together_apart(answer));
     lines
+}
+
+/// What riders do not have with them on legs that they ride without the others; `None` where they have everything.
+pub(in crate::report) fn lacking(apart: &ApartLine) -> Option<String> {
+    let one = |(need, with): &(String, Vec<String>)| match with.as_slice() {
+        [] => format!("{need} (nobody has enough of it)"),
+        with => format!("{need} (with {})", list(with)),
+    };
+    let things: Vec<String> = apart.lacking.iter().map(one).collect();
+    let ride = if apart.riders.len() == 1 { "rides alone" } else { "ride without the others" };
+    let text = format!("{} {ride} on {} WITHOUT: {}.", list(&apart.riders), legs(apart), things.join("; "));
+    (!things.is_empty()).then_some(text)
+}
+
+fn legs(apart: &ApartLine) -> String {
+    list(&apart.legs.iter().map(|leg| format!("\"{leg}\"")).collect::<Vec<_>>())
+}
+
+/// Who has everything with them on legs without the others.
+fn together_apart(answer: &SplitAnswer) -> Option<Line> {
+    let sound = answer.apart.iter().filter(|apart| apart.lacking.is_empty());
+    let sound: Vec<String> = sound.map(|apart| format!("{} on {}", list(&apart.riders), legs(apart))).collect();
+    let text = format!(
+        "With the others away, what the leg demands is still there: {}. Water, food and petrol: share them out \
+         anew before you part.",
+        sound.join("; ")
+    );
+    (!sound.is_empty()).then(|| Line::new("Apart", text))
 }
 
 fn riders(count: usize) -> f64 {
@@ -165,8 +195,16 @@ pub(in crate::report) fn card_title(card: &Card, look: &Look) -> String {
     format!("{} on the {}{role}: {}", card.rider, card.bike, look.show(card.mass))
 }
 
+/// What this rider lacks on legs without the others.
+pub(in crate::report) fn lacks(answer: &SplitAnswer, card: &Card) -> Vec<String> {
+    answer.apart.iter().filter(|apart| apart.riders.contains(&card.rider)).filter_map(lacking).collect()
+}
+
 fn card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
     let mut text = heading(&card_title(card, look));
+    for line in lacks(answer, card) {
+        text += &wrapped(&format!("  {line}"), look, "  ");
+    }
     let width = answer.cards.iter().flat_map(|card| &card.bags).flat_map(|bag| &bag.items);
     let width = width.map(|item| item.name.chars().count()).max().unwrap_or(10);
     for bag in &card.bags {

@@ -46,7 +46,7 @@ fn empty(trip: &Trip<'_>) -> f64 {
 }
 
 /// What these riders have with them, without things whose own requirements are not there.
-fn held(group: &Group<'_>, riders: &[&Rider]) -> Map<u32> {
+pub(super) fn held(group: &Group<'_>, riders: &[&Rider]) -> Map<u32> {
     let there = |part: &&Part<'_>| riders.iter().any(|rider| rider.name == part.rider.name);
     let mut held: Map<u32> = Map::new();
     for (id, count) in group.parts.iter().filter(there).flat_map(Part::held) {

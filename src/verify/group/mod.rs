@@ -41,12 +41,23 @@ pub struct GroupClaim {
     pub handling: Hours,
     /// Need, whose it is (`None`: the group's), amount.
     pub needs: Vec<(String, Option<String>, f64)>,
+    /// Riders of legs without the others, and how much of each need they have with them.
+    pub apart: Vec<ApartClaim>,
     /// Who leaves, what the whole kit would save for the others, what is left for them.
     pub absences: Vec<(String, Hours, Hours)>,
     /// The least share of the one that the other may be.
     pub floor: Option<f64>,
     /// Is the kit what the riders have packed already, so that it costs nothing?
     pub packed: bool,
+}
+
+/// Riders of legs without the others, and what they have with them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ApartClaim {
+    /// Who.
+    pub riders: Vec<String>,
+    /// Need and amount.
+    pub met: Vec<(String, f64)>,
 }
 
 /// What the rules for a group look at.

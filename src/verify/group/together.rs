@@ -1,6 +1,6 @@
 //! Counts, money and needs of all riders together.
 
-use super::{Group, Part};
+use super::{ApartClaim, Group, Part, hours};
 use crate::domain::{Item, Map};
 use crate::units::{Mass, Money, Volume};
 use crate::verify::{Violation, differs, needs};
@@ -10,6 +10,7 @@ pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
     found.extend(always(group));
     found.extend(money(group));
     found.extend(demanded(group));
+    found.extend(apart(group));
     found
 }
 
@@ -122,6 +123,28 @@ fn demanded(group: &Group<'_>) -> Vec<Violation> {
             let whose = owner.as_ref().map_or_else(String::new, |owner| format!(" for {owner}"));
             let what = format!("{id}{whose}: {demanded} demanded, {met} carried");
             found.push(Violation { rule: "needs", what, by: demanded - met });
+        }
+    }
+    found
+}
+
+/// What riders have with them on legs without the others, things left out that are useless without what is elsewhere.
+fn apart(group: &Group<'_>) -> Vec<Violation> {
+    let mut found = Vec::new();
+    for ApartClaim { riders, met } in &group.claim.apart {
+        let parts = || group.parts.iter().filter(|part| riders.contains(&part.rider.name));
+        let usable = hours::held(group, &parts().map(|part| part.rider).collect::<Vec<_>>());
+        for (id, claimed) in met {
+            let of = |part: &Part<'_>| -> f64 {
+                let own = group.scenario.as_ridden_by(part.rider);
+                let held = part.held().into_iter().filter(|(item, _)| usable.contains_key(item));
+                held.map(|(item, count)| needs::met_by(group.catalogue, &own, &item, id) * f64::from(count)).sum()
+            };
+            let carried: f64 = parts().map(of).sum();
+            if claimed - carried > ROUNDING * claimed.max(1.0) {
+                let what = format!("{id} with {}: {claimed} claimed, {carried} carried", riders.join(", "));
+                found.push(Violation { rule: "needs", what, by: claimed - carried });
+            }
         }
     }
     found
