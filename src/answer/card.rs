@@ -63,6 +63,8 @@ pub struct CardRepair {
     pub time: Hours,
     /// The least skill for it.
     pub skill: RepairSkill,
+    /// How many riders have to be there.
+    pub riders: u32,
     /// What is done, in order; none where the catalogue has none.
     pub steps: Vec<String>,
     /// What to look at afterwards.
@@ -170,6 +172,7 @@ impl Search<'_> {
             restores: own.restores,
             time: own.time,
             skill: own.skill,
+            riders: own.riders,
             steps: written.map_or_else(Vec::new, |written| written.steps.clone()),
             check_after: written.map_or_else(Vec::new, |written| written.check_after.clone()),
             tools: self.things(needed),

@@ -66,6 +66,29 @@ fn a_kit_from_a_file_may_say_which_bag_each_thing_is_in() {
     assert!(card(&tiny, &["--kit", "kit.yaml"]).refused(2).contains("did you mean `tank-bag`"));
 }
 
+/// What takes a second rider is for two, and says so.
+#[test]
+fn company_is_told() {
+    let tiny = Tiny::new();
+    let catalogue = tiny.read("catalogue/world.yaml");
+    tiny.write(
+        "catalogue/world.yaml",
+        &catalogue.replace("name: patch the tube", "name: patch the tube\n        riders: 2"),
+    );
+    assert!(!card(&tiny, &[]).answered().contains("patch the tube"), "nobody is there to help");
+    let trip = tiny.read("trip.yaml");
+    let (before, after) = trip.split_once("limits:").unwrap();
+    let other =
+        "  - { name: Bram, bike: single, riding_skill: novice, repair_skill: novice, mass: 80 kg, bags: [tank-bag] }\n";
+    tiny.write("trip.yaml", &format!("{before}{other}limits:{after}"));
+    let told = card(&tiny, &["--rider", "Aino"]);
+    assert!(
+        told.answered().contains("Do patch the tube: about") && told.out.contains("takes 2 riders"),
+        "{}",
+        told.out
+    );
+}
+
 /// A kit that was packed by hand: the same repairs as far as it allows them, but nobody knows the bags.
 #[test]
 fn a_kit_from_a_file() {

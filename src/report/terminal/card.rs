@@ -45,7 +45,7 @@ fn repair(own: &CardRepair, first: bool, look: &Look) -> String {
         strong(opening),
         own.name,
         look.show(own.time),
-        skill(own.skill.word())
+        skill(own.skill.word()) + &company(own.riders)
     );
     let mut text = wrapped(&line, look, "    ");
     if !own.tools.is_empty() {
@@ -61,6 +61,11 @@ fn repair(own: &CardRepair, first: bool, look: &Look) -> String {
         text += &wrapped(&format!("    [ ] {check}"), look, "        ");
     }
     text
+}
+
+/// How many it takes.
+fn company(riders: u32) -> String {
+    if riders > 1 { format!(", takes {riders} riders") } else { String::new() }
 }
 
 /// Who can do it.
