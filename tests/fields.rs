@@ -31,6 +31,19 @@ fn the_json_fields_are_listed() {
     tiny.write("pumps.yaml", dry);
     let far = tiny.read("trip.yaml").replace("fuel_every: 150 km", "fuel_every: 500 km");
     tiny.write("dry.yaml", &far.replace(named, &format!("{named}\ncatalogues: [pumps.yaml]")));
+    let screen = "needs:\n  way: { name: a way, unit: way, rule: navigation }\nitems:\n  screen: { name: screen, kind: electronics, \
+                  mass: 100 g, volume: 100 mL, longest: 90 mm, price: 75 USD, meets: { way: 1 }, basis: from memory }\n";
+    tiny.write("screen.yaml", screen);
+    // Money for one of two screens, and a leg for each rider alone.
+    let leg = |rider: &str| {
+        format!(
+            "    - {{ name: {rider} alone, riders: [{rider}], days: 1, km: {{ sealed: 50 }}, hours_to_help: 2 h, \
+             lowest: 6 °C, highest: 28 °C, water_every: 0.25 days }}\n"
+        )
+    };
+    let parted =
+        tiny.read("group.yaml").replace("riders:\n  -", &format!("{}{}riders:\n  -", leg("Aino"), leg("Pekka")));
+    tiny.write("parted.yaml", &parted.replace(named, &format!("{named}\ncatalogues: [screen.yaml]")));
     tiny.write("poor-kit.yaml", "items: { zip-ties: 1 }\n");
     let folder = tiny.path();
     let (_, page) = DEVELOPERS.split_once("## JSON").expect("a section on JSON");

@@ -102,7 +102,7 @@ fn named(list: &serde_json::Value) -> Vec<&str> {
 fn the_warmest_bag_stays_where_none_is_warm_enough() {
     let json = cold_night("bag-0-synthetic: 1, bag-plus-10: 1", &["--by", "100g"]);
     assert_eq!(named(&json["order"]), ["bag-plus-10"]);
-    assert_eq!(named(&json["kit"]), ["bag-0-synthetic", "tent-1"]);
+    assert_eq!(named(&json["kit"]), ["tent-1", "bag-0-synthetic"]);
     let short = json["shortfalls"].as_array().unwrap();
     let bag = short.iter().find(|short| short["need"] == "sleep warmth").unwrap();
     assert_eq!((&bag["demanded_down_to_c"], &bag["packed_down_to_c"]), (&(-2.0).into(), &0.0.into()));
@@ -116,8 +116,8 @@ fn the_warmest_bag_stays_where_none_is_warm_enough() {
 /// R 3.1 + 0.155 x 2 = 3.4 is asked for, and a mat of R 2 is packed.
 #[test]
 fn a_mat_that_is_too_thin_stays() {
-    let json = cold_night("mat-foam: 1, bag-plus-10: 1, first-aid-kit: 1, wash-kit: 1", &["--by", "10g"]);
-    assert_eq!(named(&json["kit"]).len(), 3, "{json:#}");
+    let json = cold_night("mat-foam: 1, bag-minus-5-down: 1, bag-plus-10: 1", &["--by", "100g"]);
+    assert_eq!(named(&json["order"]), ["bag-plus-10"]);
     assert!(named(&json["kit"]).contains(&"mat-foam"));
     let mat = json["shortfalls"].as_array().unwrap().iter().find(|short| short["need"] == "sleep mat").unwrap();
     assert_eq!((mat["demanded"].as_f64(), mat["packed"].as_f64()), (Some(3.4), Some(2.0)));
@@ -128,5 +128,6 @@ fn a_mat_that_is_too_thin_stays() {
 #[test]
 fn nothing_colder_takes_its_place() {
     let json = cold_night("bag-0-synthetic: 1", &["--by", "100g", "--swap"]);
-    assert_eq!(named(&json["entering"]), ["bag-0-down"]);
+    let bags: Vec<&str> = named(&json["entering"]).into_iter().filter(|id| id.starts_with("bag-")).collect();
+    assert_eq!(bags, ["bag-0-down"]);
 }
