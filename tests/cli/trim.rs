@@ -75,8 +75,8 @@ fn what_makes_no_sense_is_refused() {
     assert_eq!(trim(&["--to", &format!("{}g", 1000.0 + more - 20.0)]).code, 1, "{told}");
 }
 
-/// One night out at -2 °C with the shipped catalogue: too little of everything is packed, and `packed` beside a tent.
-fn cold_night(packed: &str, further: &[&str]) -> serde_json::Value {
+/// One night out with the shipped catalogue: too little of everything is packed, and `packed` beside a tent.
+fn cold_night(lowest: &str, packed: &str, further: &[&str]) -> serde_json::Value {
     let folder = tempfile::tempdir().unwrap();
     let trip = "\
 name: One cold night
@@ -87,7 +87,7 @@ trip:
 riders:
   - { name: Joss, bike: single-450-tubed, riding_skill: advanced, repair_skill: anyone, mass: 80 kg, bags: [tail-roll, soft-side-left, soft-side-right] }
 ";
-    fs::write(folder.path().join("night.yaml"), trip).unwrap();
+    fs::write(folder.path().join("night.yaml"), trip.replace("-2 °C", lowest)).unwrap();
     fs::write(folder.path().join("kit.yaml"), format!("items: {{ tent-1: 1, {packed} }}\n")).unwrap();
     let own = ["trim", "night.yaml", "--kit", "kit.yaml", "--format", "json"];
     fardel(folder.path(), &own.iter().chain(further).copied().collect::<Vec<_>>()).json()
@@ -100,7 +100,7 @@ fn named(list: &serde_json::Value) -> Vec<&str> {
 /// A bag for 0 °C is too cold a bag, and better than none: the one for 10 °C goes.
 #[test]
 fn the_warmest_bag_stays_where_none_is_warm_enough() {
-    let json = cold_night("bag-0-synthetic: 1, bag-plus-10: 1", &["--by", "100g"]);
+    let json = cold_night("-2 °C", "bag-0-synthetic: 1, bag-plus-10: 1", &["--by", "100g"]);
     assert_eq!(named(&json["order"]), ["bag-plus-10"]);
     assert_eq!(named(&json["kit"]), ["tent-1", "bag-0-synthetic"]);
     let short = json["shortfalls"].as_array().unwrap();
@@ -108,26 +108,26 @@ fn the_warmest_bag_stays_where_none_is_warm_enough() {
     assert_eq!((&bag["demanded_down_to_c"], &bag["packed_down_to_c"]), (&(-2.0).into(), &0.0.into()));
     assert_eq!((&bag["demanded"], &bag["packed"]), (&1.0.into(), &1.0.into()));
     // Where one is warm enough, the other is of no use, and nothing is short.
-    let json = cold_night("bag-minus-5-down: 1, bag-0-synthetic: 1", &["--by", "100g"]);
+    let json = cold_night("-2 °C", "bag-minus-5-down: 1, bag-0-synthetic: 1", &["--by", "100g"]);
     assert_eq!(named(&json["order"]), ["bag-0-synthetic"]);
     assert!(json["shortfalls"].as_array().unwrap().iter().all(|short| short["need"] != "sleep warmth"));
 }
 
-/// R 3.1 + 0.155 x 2 = 3.4 is asked for, and a mat of R 2 is packed.
+/// R 3.1 + 0.155 x 12 = 5.0 is asked for, and a mat of R 3.5 is packed.
 #[test]
 fn a_mat_that_is_too_thin_stays() {
-    let json = cold_night("mat-foam: 1, bag-minus-5-down: 1, bag-plus-10: 1", &["--by", "100g"]);
+    let json = cold_night("-12 °C", "mat-self-inflating: 1, bag-minus-10-down: 1, bag-plus-10: 1", &["--by", "100g"]);
     assert_eq!(named(&json["order"]), ["bag-plus-10"]);
-    assert!(named(&json["kit"]).contains(&"mat-foam"));
+    assert!(named(&json["kit"]).contains(&"mat-self-inflating"));
     let mat = json["shortfalls"].as_array().unwrap().iter().find(|short| short["need"] == "sleep mat").unwrap();
-    assert_eq!((mat["demanded"].as_f64(), mat["packed"].as_f64()), (Some(3.4), Some(2.0)));
+    assert_eq!((mat["demanded"].as_f64(), mat["packed"].as_f64()), (Some(5.0), Some(3.5)));
     assert!(mat["packed_down_to_c"].is_null());
 }
 
 /// Lighter bags of the same degree may take its place, colder ones not.
 #[test]
 fn nothing_colder_takes_its_place() {
-    let json = cold_night("bag-0-synthetic: 1", &["--by", "100g", "--swap"]);
+    let json = cold_night("-2 °C", "bag-0-synthetic: 1", &["--by", "100g", "--swap"]);
     let bags: Vec<&str> = named(&json["entering"]).into_iter().filter(|id| id.starts_with("bag-")).collect();
     assert_eq!(bags, ["bag-0-down"]);
 }
