@@ -22,6 +22,10 @@ use crate::units::Hours;
 use describe::{Found, describe};
 use std::thread;
 
+/// With more things than this to choose from, what riders need on legs of their own is told, but not asked of the kit: the
+/// pure-Rust engine would take minutes.
+const MOST_APART: usize = 60;
+
 /// What a group has packed already, one kit for each rider in the order of the scenario.
 pub type Packed<'a> = Option<&'a [Kit]>;
 
@@ -47,11 +51,14 @@ pub fn split(
     let (solved, alone) = thread::scope(|scope| {
         let alone = scope.spawn(|| riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, effort)).collect());
         // Where nobody can do with what there is on legs of their own, the group still goes, and is told.
-        let solved = match solve::solve(&case, &wishes, demands, effort) {
-            Err(EngineError::Infeasible) if !case.apart.is_empty() => {
-                solve::solve(&Case { apart: Vec::new(), ..case.clone() }, &wishes, demands, effort)
+        let lenient = || solve::solve(&Case { apart: Vec::new(), ..case.clone() }, &wishes, demands, effort);
+        let solved = if !case.apart.is_empty() && case.items.len() > MOST_APART {
+            lenient()
+        } else {
+            match solve::solve(&case, &wishes, demands, effort) {
+                Err(EngineError::Infeasible) if !case.apart.is_empty() => lenient(),
+                done => done,
             }
-            done => done,
         };
         (solved, alone.join().unwrap_or_default())
     });
