@@ -13,9 +13,6 @@ pub(super) struct CatalogueArguments {
     pub catalogues: Option<PathBuf>,
 }
 
-/// Seconds for a search if nothing is said: what takes longer on a desk is better answered with a gap than not at all.
-const TIME_LIMIT: f64 = 120.0;
-
 /// How hard to try.
 #[derive(Debug, Args)]
 pub(super) struct EffortArguments {
@@ -23,8 +20,8 @@ pub(super) struct EffortArguments {
     #[arg(long, value_enum, default_value_t = EngineName::Microlp)]
     engine: EngineName,
     /// Stop each search after so many seconds with the best kit found so far
-    #[arg(long, value_name = "SECONDS", default_value_t = TIME_LIMIT, value_parser = seconds)]
-    time_limit: f64,
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    time_limit: Option<f64>,
     /// Stop when no kit can be better by more than this share (0.01 is 1 %)
     #[arg(long, value_name = "SHARE", default_value_t = 0.0, value_parser = share)]
     gap: f64,
@@ -46,7 +43,7 @@ impl EffortArguments {
             #[cfg(feature = "highs")]
             EngineName::Highs => Engine::Highs,
         };
-        Effort { engine, time_limit: Some(Duration::from_secs_f64(self.time_limit)), gap: self.gap }
+        Effort { engine, time_limit: self.time_limit.map(Duration::from_secs_f64), gap: self.gap }
     }
 }
 

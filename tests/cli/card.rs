@@ -79,7 +79,7 @@ fn company_is_told() {
     let trip = tiny.read("trip.yaml");
     let (before, after) = trip.split_once("limits:").unwrap();
     let other =
-        "  - { name: Bram, bike: single, riding_skill: novice, repair_skill: novice, mass: 80 kg, bags: [tank-bag] }\n";
+        "  - { name: Bram, bike: single, riding_skill: novice, repair_skill: anyone, mass: 80 kg, bags: [tank-bag] }\n";
     tiny.write("trip.yaml", &format!("{before}{other}limits:{after}"));
     let told = card(&tiny, &["--rider", "Aino"]);
     assert!(

@@ -93,7 +93,7 @@ pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
 /// What riders do not have with them on legs that they ride without the others; `None` where they have everything.
 pub(in crate::report) fn lacking(apart: &ApartLine) -> Option<String> {
     let one = |(need, with): &(String, Vec<String>)| match with.as_slice() {
-        [] => format!("{need} (nobody has enough of it)"),
+        [] => format!("{need} (no one of the others has enough of it)"),
         with => format!("{need} (with {})", list(with)),
     };
     let things: Vec<String> = apart.lacking.iter().map(one).collect();
