@@ -107,3 +107,22 @@ fn a_night_alone_on_the_way_to_the_coast() {
         assert_eq!(lacks, !items().any(|item| meets(&item.id)), "{need}: {bram:?}");
     }
 }
+
+/// Of a large group it is not asked, in the model that is exported no more than in the one that is solved; of a small one
+/// it is.
+#[test]
+fn what_is_asked_is_in_the_exported_model() {
+    let asked = |loaded: &Loaded| {
+        let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
+        let case = fardel::resolve::resolve_group(catalogue, scenario, &scenario.riders).unwrap();
+        assert!(!case.apart.is_empty(), "riders part on this trip");
+        let model = fardel::answer::split::group_model(catalogue, scenario).unwrap();
+        let needs = model.rows.iter().filter(|row| row.family.ends_with("need")).count();
+        assert!(needs >= case.demands.len(), "what the whole trip demands is asked in any case");
+        needs > case.demands.len()
+    };
+    assert!(!asked(&shipped("three-to-the-coast.yaml")));
+    let mut small = group(&screens(75), &THREE, "");
+    parted(&mut small);
+    assert!(asked(&small));
+}

@@ -52,13 +52,13 @@ pub fn split(
         let alone = scope.spawn(|| riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, effort)).collect());
         // Where nobody can do with what there is on legs of their own, the group still goes, and is told.
         let lenient = || solve::solve(&Case { apart: Vec::new(), ..case.clone() }, &wishes, demands, effort);
-        let solved = if !case.apart.is_empty() && case.items.len() > MOST_APART {
-            lenient()
-        } else {
+        let solved = if asks_apart(&case) {
             match solve::solve(&case, &wishes, demands, effort) {
-                Err(EngineError::Infeasible) if !case.apart.is_empty() => lenient(),
+                Err(EngineError::Infeasible) => lenient(),
                 done => done,
             }
+        } else {
+            lenient()
         };
         (solved, alone.join().unwrap_or_default())
     });
@@ -101,8 +101,16 @@ fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Resu
 /// [`PackError`]: a bike that is not in the catalogue.
 pub fn group_model(catalogue: &Catalogue, scenario: &Scenario) -> Result<Model, PackError> {
     let catalogue = &weighed_by_all(catalogue, &scenario.riders);
-    let case = pooled(catalogue, scenario, &Demands::default())?;
+    let mut case = pooled(catalogue, scenario, &Demands::default())?;
+    if !asks_apart(&case) {
+        case.apart.clear();
+    }
     Ok(solve::first_model(&case, &Wishes::new(&case, scenario, &scenario.riders)))
+}
+
+/// Is what riders need on legs of their own asked of the kit?
+const fn asks_apart(case: &Case) -> bool {
+    !case.apart.is_empty() && case.items.len() <= MOST_APART
 }
 
 /// How many parts of the group may want a thing each for themselves.
