@@ -255,10 +255,6 @@ pub(super) fn ranges(case: &Case) -> Vec<(String, Range)> {
 }
 
 pub(super) fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
-    let carried = |at: usize| -> f64 {
-        let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
-        met.filter(|((demand, _), _)| *demand == at).map(|((_, amount), n)| amount * f64::from(n)).sum()
-    };
     let mass = |at: usize| {
         let meeting = case.items.iter().zip(counts).filter(|(item, _)| item.meets.iter().any(|(met, _)| *met == at));
         meeting.map(|(item, n)| item.mass * *n).sum()
@@ -276,7 +272,7 @@ pub(super) fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
     let asked = |demand: &Demand| case.fuel.as_ref().filter(|fuel| fuel.id == demand.id).map(|fuel| fuel.amount);
     let demands = case.demands.iter().enumerate();
     let mut lines: Vec<NeedLine> = demands
-        .map(|(at, demand)| line(demand, asked(demand).unwrap_or(demand.amount), carried(at), mass(at)))
+        .map(|(at, demand)| line(demand, asked(demand).unwrap_or(demand.amount), case.met(at, counts), mass(at)))
         .collect();
     let left_out = case.fuel.iter().filter(|fuel| case.demands.iter().all(|demand| demand.id != fuel.id));
     lines.extend(left_out.map(|fuel| line(fuel, fuel.amount, 0.0, Mass::ZERO)));

@@ -27,9 +27,7 @@ const ROUNDING_ML: f64 = 1.0;
 pub(super) fn short(case: &Case, counts: &[u32]) -> Option<FuelShort> {
     let asked = case.fuel.as_ref()?;
     let at = case.demands.iter().position(|demand| demand.id == asked.id);
-    let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |met| (met, *n)));
-    let carried = met.filter(|((demand, _), _)| Some(*demand) == at).map(|((_, amount), n)| amount * f64::from(n));
-    lacking(case, asked, carried.sum())
+    lacking(case, asked, at.map_or(0.0, |at| case.met(at, counts)))
 }
 
 /// What every kit of these riders lacks of petrol, because no more containers go with them.

@@ -6,7 +6,6 @@ use super::settings::EffortArguments;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::{self, Aboard, CardAnswer};
-use crate::load;
 use crate::report::{self, Look};
 use clap::Args;
 use std::path::PathBuf;
@@ -63,10 +62,7 @@ impl Card {
             })
         };
         if let Some(path) = &self.kit {
-            let packed = load::kit(path, catalogue).map_err(|faults| {
-                complain(&faults.to_string());
-                Ending::BadInput
-            })?;
+            let packed = opened.kit(path)?;
             return card(Aboard { kit: &packed.kit, stowage: packed.stowage.as_ref() });
         }
         let pack = || answer::pack(catalogue, scenario, rider, &self.effort.effort());

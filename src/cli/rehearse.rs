@@ -6,12 +6,12 @@ use super::settings::EffortArguments;
 use super::tradeoff::{drawn, picture};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
+use crate::answer;
 use crate::answer::RehearseError;
 use crate::domain::Kit;
 use crate::rehearse::{IN_HAND, Plan};
 use crate::report::{self, Look};
 use crate::units::Hours;
-use crate::{answer, load};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -108,11 +108,7 @@ impl Rehearse {
     /// The kit in the file, or the one that is best.
     fn kit(&self, opened: &Opened, look: &Look) -> Result<Kit, Ending> {
         if let Some(path) = &self.kit {
-            let packed = load::kit(path, opened.catalogue()).map_err(|faults| {
-                complain(&faults.to_string());
-                Ending::BadInput
-            })?;
-            return Ok(packed.kit);
+            return opened.kit(path).map(|packed| packed.kit);
         }
         let effort = self.effort.effort();
         let pack = || answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &effort);

@@ -8,8 +8,8 @@ use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::{self, PackError, Wish};
 use crate::domain::Kit;
+use crate::report;
 use crate::resolve::{Amount, Measure};
-use crate::{load, report};
 use clap::{ArgGroup, Args};
 use std::path::PathBuf;
 
@@ -52,12 +52,9 @@ impl Trim {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };
-        let kit = match load::kit(&self.kit, opened.catalogue()) {
+        let kit = match opened.kit(&self.kit) {
             Ok(packed) => packed.kit,
-            Err(faults) => {
-                complain(&faults.to_string());
-                return Ending::BadInput;
-            }
+            Err(ending) => return ending,
         };
         let wish = match self.wish(&opened, &kit) {
             Ok(wish) => wish,

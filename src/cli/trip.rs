@@ -5,7 +5,7 @@ use super::talk::quiet;
 use super::{Ending, complain};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::lint;
-use crate::load::{self, Loaded};
+use crate::load::{self, Loaded, PackedKit};
 use clap::Args;
 use std::borrow::Cow;
 use std::path::{Path, PathBuf};
@@ -111,6 +111,13 @@ impl Opened {
     }
     pub(super) fn rider(&self) -> &Rider {
         &self.loaded.scenario.riders[self.rider]
+    }
+    /// The kit in a file; says what is wrong where that cannot be read.
+    ///
+    /// # Errors
+    /// How the run ends then.
+    pub(super) fn kit(&self, path: &Path) -> Result<PackedKit, Ending> {
+        load::kit(path, self.catalogue()).map_err(|faults| bad_input(faults.to_string()))
     }
     /// What the rider should know about how the files were read; nothing if that is not wanted.
     pub(super) fn notes(&self) -> &[String] {

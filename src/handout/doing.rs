@@ -1,6 +1,5 @@
 //! What a part of the group can do with its part of the kit, as rows: a copy of the families that say what a kit does, and
-//! of what the legs demand that it rides without the others,
-//! over the units that those present carry.
+//! of what the legs demand that it rides without the others, over the units that those present carry.
 
 use super::Columns;
 use super::narrow::Narrow;

@@ -39,8 +39,7 @@ fn drop_worthless(case: &mut Case, stakes: &mut Stakes) {
 
 /// What those present need with them where the others are away takes the place of what all need.
 fn demand_own(case: &mut Case, present: &[bool]) {
-    let own = case.apart.iter().find(|part| part.present == present);
-    let amounts = own.map_or_else(Vec::new, |part| part.amounts.clone());
+    let amounts = case.needed_apart(present).to_vec();
     let demand = |(at, amount): &(usize, f64)| Demand { amount: *amount, ..case.demands[*at].clone() };
     case.demands = amounts.iter().map(demand).collect();
     for item in &mut case.items {

@@ -12,12 +12,8 @@ const ROUNDING: f64 = 1e-9;
 #[must_use]
 pub fn lacking(situation: &Situation, holdings: &Holdings) -> Vec<usize> {
     let held = situation.held(holdings);
-    let met = |demand: usize| -> f64 {
-        let each = situation.case.items.iter().zip(&held);
-        each.map(|(item, n)| met_by_one(&item.meets, demand) * f64::from(*n)).sum()
-    };
-    let short = |(demand, wanted): &&(usize, f64)| met(*demand) < wanted * (1.0 - ROUNDING);
-    wanted(situation).iter().filter(short).map(|(demand, _)| *demand).collect()
+    let short = |(demand, wanted): &&(usize, f64)| situation.case.met(*demand, &held) < wanted * (1.0 - ROUNDING);
+    situation.case.needed_apart(&situation.present).iter().filter(short).map(|(demand, _)| *demand).collect()
 }
 
 /// Those present carry what they need, of the things that they could use when the kit was chosen.
@@ -25,7 +21,7 @@ pub fn add_needs(model: &mut Model, columns: &Columns, case: &Case, situation: &
     let held = situation.held(chosen);
     let riders = situation.riders();
     let who: Vec<&str> = riders.iter().map(|rider| case.mounts[*rider].rider.as_str()).collect();
-    for (demand, amount) in wanted(situation) {
+    for (demand, amount) in situation.case.needed_apart(&situation.present) {
         let useful = case.items.iter().enumerate().filter(|(item, _)| held[*item] > 0);
         let terms = useful.flat_map(|(item, own)| {
             let share = met_by_one(&own.meets, *demand).min(*amount) / amount;
@@ -36,11 +32,6 @@ pub fn add_needs(model: &mut Model, columns: &Columns, case: &Case, situation: &
         let key = format!("{} with {}", case.demands[*demand].id, who.join("+"));
         model.row("need", key, terms, Sense::AtLeast, 1.0);
     }
-}
-
-fn wanted(situation: &Situation) -> &[(usize, f64)] {
-    let own = situation.case.apart.iter().find(|part| part.present == situation.present);
-    own.map_or(&[], |part| part.amounts.as_slice())
 }
 
 fn met_by_one(meets: &[(usize, f64)], demand: usize) -> f64 {

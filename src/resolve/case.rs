@@ -208,6 +208,19 @@ impl Reason {
 }
 
 impl Case {
+    /// How much of a demand, by number, these units of each item meet.
+    #[must_use]
+    pub fn met(&self, demand: usize, counts: &[u32]) -> f64 {
+        let met = self.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |met| (met, *n)));
+        met.filter(|((at, _), _)| *at == demand).map(|((_, amount), n)| amount * f64::from(n)).sum()
+    }
+
+    /// What those present need with them on legs that they ride without the others, by number of the demand.
+    #[must_use]
+    pub fn needed_apart(&self, present: &[bool]) -> &[(usize, f64)] {
+        self.apart.iter().find(|part| part.present == present).map_or(&[], |part| part.amounts.as_slice())
+    }
+
     /// Room in all bags together.
     #[must_use]
     pub fn usable_volume(&self) -> Volume {

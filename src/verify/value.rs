@@ -54,8 +54,7 @@ impl<'a> World<'a> {
 
     /// How many of the scenario's riders are on a leg.
     fn company(&self, leg: &Leg) -> usize {
-        let all = self.e.scenario.riders.iter().map(|rider| &rider.name);
-        if leg.riders.is_empty() { all.count() } else { all.filter(|name| leg.riders.contains(*name)).count() }
+        self.e.scenario.riders.iter().filter(|rider| leg.is_ridden_by(&rider.name)).count()
     }
 
     fn falls(&self, leg: &Leg) -> f64 {

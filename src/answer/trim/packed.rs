@@ -6,7 +6,7 @@ use crate::answer::pack::PackError;
 use crate::answer::ready::Ready;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::resolve::{Amount, Case, Measure};
-use crate::risk::value::available;
+use crate::risk::value::useful;
 use std::borrow::Cow;
 
 /// A packed kit on its trip.
@@ -89,16 +89,8 @@ impl<'a> Packed<'a> {
 
 /// How many of each item of the case are packed and of use: not more than can be, nor without what they require.
 fn usable(case: &Case, kit: &Kit) -> Vec<u32> {
-    let mut counts: Vec<u32> = case.items.iter().map(|item| kit.count(&item.id).min(item.at_most)).collect();
-    loop {
-        let there = available(case, &counts);
-        let useless = |(at, item): (usize, &crate::resolve::CaseItem)| {
-            let lacks = item.requires.iter().any(|(function, count)| there[*function] < (*count).max(1));
-            (counts[at] > 0 && lacks).then_some(at)
-        };
-        let Some(at) = case.items.iter().enumerate().find_map(useless) else { return counts };
-        counts[at] = 0;
-    }
+    let counts: Vec<u32> = case.items.iter().map(|item| kit.count(&item.id).min(item.at_most)).collect();
+    useful(case, &counts)
 }
 
 /// What a kit takes, things of no use included.

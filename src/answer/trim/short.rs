@@ -73,12 +73,8 @@ pub(super) fn as_if_warm(catalogue: &Catalogue, cold: &[Cold]) -> Catalogue {
 
 /// What these counts do not meet, in amount or by their degree.
 pub(super) fn short(case: &Case, counts: &[u32], cold: &[Cold]) -> Vec<Short> {
-    let met = |d: usize| -> f64 {
-        let met = case.items.iter().zip(counts).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
-        met.filter(|((at, _), _)| *at == d).map(|((_, amount), n)| amount * f64::from(n)).sum()
-    };
     let line = |(d, demand): (usize, &crate::resolve::Demand)| {
-        let packed = met(d);
+        let packed = case.met(d, counts);
         let degrees = cold.iter().find(|cold| cold.need == demand.id).map(|cold| (cold.wanted, cold.packed));
         let lacking = packed < demand.amount * (1.0 - 1e-9);
         (lacking || degrees.is_some()).then(|| Short {
