@@ -1,6 +1,7 @@
 //! A solved case told in plain data: who, what, where, why, and what stays open.
 
 use super::fuel;
+use super::home;
 use super::loading::loadings;
 use super::plan::{
     Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
@@ -13,8 +14,12 @@ use crate::domain::{Bag, Catalogue, Kind, Kit, Rider, Scenario, Surface};
 use crate::engine::{Effort, Stop};
 use crate::resolve::{Case, CaseItem, Demand, Range, Reason};
 use crate::risk::{self, KitValue, Stakes};
+use crate::select::Choice;
 use crate::stow;
 use crate::units::{Distance, Hours, Mass};
+
+/// A kit and the model that chose it may differ by so much (relative): what an engine lets its rows slip by.
+const OWN: f64 = 1e-6;
 
 /// What was given and what was found.
 pub(super) struct Found<'a> {
@@ -32,7 +37,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
     let Found { catalogue, scenario, rider, case, stakes, solved, effort } = *found;
     let counts = &solved.choice.counts;
     let value = risk::value(case, stakes, counts);
-    let none = risk::value(case, stakes, &vec![0; counts.len()]);
+    let own = stakes.at(case, counts);
     let hours_empty = stakes.hours_empty();
     let units = case.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n));
     let mut kinds: Vec<Kind> = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
@@ -45,21 +50,22 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
             failures: stakes.means.iter().sum(),
             hours_empty: Hours::new(hours_empty),
             hours_saved: Hours::new(value.hours_saved()),
-            handling: Hours::new(value.handling),
+            terms: value.terms,
             coverage: if hours_empty > 0.0 { value.hours_saved() / hours_empty } else { 1.0 },
-            self_recovery: value.self_recovery,
-            self_recovery_empty: none.self_recovery,
+            home: home::home(case, counts, &[risk::value::mass(case, counts)]),
+            self_recovery_empty: risk::recovery::bound(case, &vec![0; counts.len()]),
         },
+        prices: home::price_tags(case, &own),
         proof: Proof {
             engine: effort.engine.word(),
-            proven: solved.choice.stop == Stop::Proven,
-            gap: solved.gap(),
+            proven: solved.choice.stop == Stop::Proven && is_its_own(&solved.choice, &value),
+            gap: gap(&solved.choice, &value),
             objective: value.objective(),
             bound: solved.choice.bound,
             rounds: solved.rounds,
             way: solved.way,
         },
-        bags: bags(found, &value),
+        bags: bags(found, &own, &value),
         purchases: purchases(case, counts),
         loads: loadings(case, &solved.placement),
         toolkit_left: toolkit_left(case, catalogue, rider, counts),
@@ -75,6 +81,19 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         kit: Kit::new(units),
         stowage: stow::stowage(case, &solved.placement),
     }
+}
+
+/// Is the kit worth by its own stakes what the model that chose it says? Kits chosen by the stakes of another are not.
+fn is_its_own(choice: &Choice, value: &KitValue) -> bool {
+    (value.objective() - choice.objective).abs() <= OWN * choice.objective.abs().max(1.0)
+}
+
+/// Relative distance of what a kit is worth to the best bound; 0 where it is proven the best.
+fn gap(choice: &Choice, value: &KitValue) -> f64 {
+    if choice.stop == Stop::Proven && is_its_own(choice, value) {
+        return 0.0;
+    }
+    (choice.bound - value.objective()).max(0.0) / value.objective().abs().max(1e-9)
 }
 
 pub(super) fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> TripSummary {
@@ -144,8 +163,8 @@ pub(super) fn standing(case: &Case, counts: &[u32], item: usize) -> Standing {
     }
 }
 
-fn bags(found: &Found<'_>, value: &KitValue) -> Vec<PackedBag> {
-    let Found { catalogue, rider, case, stakes, solved, .. } = *found;
+fn bags(found: &Found<'_>, stakes: &Stakes, value: &KitValue) -> Vec<PackedBag> {
+    let Found { catalogue, rider, case, solved, .. } = *found;
     let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
     let counts = &solved.choice.counts;
     let items = packed_items(case, stakes, value, counts);
@@ -159,7 +178,7 @@ pub(super) fn packed_items(case: &Case, stakes: &Stakes, value: &KitValue, count
         let (own, count) = (&case.items[item], counts[item]);
         let mut without = counts.to_vec();
         without[item] = 0;
-        let worth = value.hours_saved() - risk::value(case, stakes, &without).hours_saved();
+        let worth = value.gains() - risk::value(case, stakes, &without).gains();
         PackedItem {
             id: own.id.clone(),
             name: own.name.clone(),
@@ -172,6 +191,7 @@ pub(super) fn packed_items(case: &Case, stakes: &Stakes, value: &KitValue, count
             from_toolkit: count.min(own.in_toolkit),
             purposes: purposes(case, stakes, value, counts, item),
             worth: Hours::new(worth.max(0.0)),
+            costs: home::item_costs(case, stakes, own, count),
         }
     };
     (0..counts.len()).map(|item| (counts[item] > 0).then(|| packed(item))).collect()

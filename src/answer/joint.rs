@@ -24,5 +24,5 @@ pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<(Choice, P
     let (model, n, x) = model(case, stakes);
     let answer = timed("choose and stow at once", || engine::solve_doubting(&model, effort, &mut |_| None))?;
     let counts = n.counts(&answer);
-    Ok((select::choice(&answer, counts), x.placement(case, &answer)))
+    Ok((select::choice(&answer, counts, stakes), x.placement(case, &answer)))
 }

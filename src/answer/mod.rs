@@ -1,9 +1,11 @@
 //! Loops over select and stow, returning plain answers.
 
 mod card;
+mod claim;
 mod departure;
 mod describe;
 mod fuel;
+mod home;
 pub mod joint;
 mod loading;
 pub mod pack;
@@ -27,7 +29,7 @@ pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
-    Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
+    Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
     TripSummary,
 };
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse};

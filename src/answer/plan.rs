@@ -6,7 +6,9 @@ use super::loading::Loading;
 use super::remedy::Remedy;
 use super::solve::Way;
 use crate::domain::{Kind, Kit, Stowage};
+use crate::rehearse::Estimate;
 use crate::resolve::{Range, Reason};
+use crate::risk::{PerKilogram, Terms};
 use crate::units::{Currency, Distance, Hours, Mass, Money, Volume};
 
 /// What to carry, and everything needed to explain it.
@@ -18,6 +20,8 @@ pub struct PackAnswer {
     pub totals: Totals,
     /// Hours and chances.
     pub figures: Figures,
+    /// What the kit was chosen by.
+    pub prices: PriceTags,
     /// How sure it is that no kit is better.
     pub proof: Proof,
     /// The kit by bag; empty bags are kept.
@@ -103,14 +107,62 @@ pub struct Figures {
     pub hours_empty: Hours,
     /// Expected hours saved by repairs with this kit.
     pub hours_saved: Hours,
-    /// Hours that carrying the kit costs.
-    pub handling: Hours,
+    /// What the kit saves and costs, term by term.
+    pub terms: Terms,
     /// Share of the hours that the kit saves.
     pub coverage: f64,
-    /// Chance of ending the trip without a stop that could not be repaired, at least.
-    pub self_recovery: f64,
-    /// The same with an empty kit.
+    /// Chance of ending the trip without a stop that could not be repaired.
+    pub home: Home,
+    /// A bound on the same with an empty kit.
     pub self_recovery_empty: f64,
+}
+
+impl Figures {
+    /// Hours that the kit's weight costs.
+    #[must_use]
+    pub fn handling(&self) -> Hours {
+        Hours::new(self.terms.handling())
+    }
+}
+
+/// Chance of ending the trip without a stop that could not be repaired.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Home {
+    /// From trips ridden event by event, with its standard error; `None` where too much happens to be ridden.
+    pub ridden: Option<Estimate>,
+    /// What a rider who keeps for each stop what it needs gets at least.
+    pub bound: f64,
+}
+
+impl Home {
+    /// The best figure there is.
+    #[must_use]
+    pub fn chance(&self) -> f64 {
+        self.ridden.map_or(self.bound, |ridden| ridden.mean)
+    }
+}
+
+/// What an hour, a kilogram and a thing cost on this trip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PriceTags {
+    /// A kilogram, through riding and falls; for a group the mean over its riders.
+    pub kilogram: PerKilogram,
+    /// What an hour is worth; zero: money costs nothing.
+    pub hour: Money,
+    /// One thing.
+    pub thing: Hours,
+    /// A stop that is left, where help is nearest and where it is furthest.
+    pub fetched: (Hours, Hours),
+    /// What is charged to it beside that, where help is furthest.
+    pub dread: Hours,
+}
+
+impl PriceTags {
+    /// Is anything priced beside falls?
+    #[must_use]
+    pub fn any(&self) -> bool {
+        self.kilogram.riding > 0.0 || self.hour > Money::ZERO || self.thing > Hours::ZERO
+    }
 }
 
 /// How sure it is that no kit is better.
@@ -178,8 +230,29 @@ pub struct PackedItem {
     pub from_toolkit: u32,
     /// What it is for, the most valuable first.
     pub purposes: Vec<String>,
-    /// Expected hours lost more if all units of it stayed at home and nothing else changed.
+    /// Expected hours lost more if all units of it stayed at home and nothing else changed, dread among them.
     pub worth: Hours,
+    /// What all units of it cost.
+    pub costs: ItemCosts,
+}
+
+/// What carrying, packing and buying a thing costs, in hours of the trip.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ItemCosts {
+    /// Its weight, through riding and falls.
+    pub weight: Hours,
+    /// To find, stow and put it back.
+    pub packing: Hours,
+    /// The share of its price that this trip bears.
+    pub money: Hours,
+}
+
+impl ItemCosts {
+    /// All together.
+    #[must_use]
+    pub fn hours(&self) -> Hours {
+        self.weight + self.packing + self.money
+    }
 }
 
 /// Something that has to be bought.

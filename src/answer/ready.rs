@@ -129,8 +129,8 @@ fn claim(answer: &PackAnswer, case: &Case) -> Claim {
         front_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.front),
         rear_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.rear),
         hours_empty: answer.figures.hours_empty,
-        hours_saved: answer.figures.hours_saved,
-        handling: answer.figures.handling,
+        terms: super::claim::terms(&answer.figures.terms),
+        home: super::claim::home(&answer.figures.home),
         needs: case.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
     }
 }

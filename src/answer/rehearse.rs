@@ -96,11 +96,12 @@ pub(super) fn too_much(party: &Party, trips: u64) -> bool {
 fn predicted(case: &Case, counts: &[u32], dead_weight: Mass) -> Predicted {
     let stakes = risk::assess(case);
     let value = risk::value(case, &stakes, counts);
-    let handling = value.handling + stakes.handling_per_kg(Some(0)) * dead_weight.kilograms();
+    // Trips are ridden event by event: what weight does to the pace of riding is no event.
+    let falls = value.terms.falls + stakes.at(case, counts).per_kg(Some(0)).falls * dead_weight.kilograms();
     Predicted {
         breakdowns: stakes.means.iter().sum(),
         hours_empty: Hours::new(stakes.hours_empty()),
-        hours_lost: Hours::new(stakes.hours_empty() - value.hours_saved() + handling),
-        self_recovery: value.self_recovery,
+        hours_lost: Hours::new(stakes.hours_empty() - value.hours_saved() + falls),
+        self_recovery: risk::recovery::bound(case, counts),
     }
 }

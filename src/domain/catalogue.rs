@@ -1,6 +1,6 @@
 //! Everything known before a trip is named.
 
-use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Rider, RidingSkill, terms::words};
+use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, terms::words};
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
 
@@ -29,6 +29,8 @@ pub struct Catalogue {
     pub preparations: Map<Preparation>,
     /// Falls and handling.
     pub model: Model,
+    /// What weight, money, packing and being fetched cost, where a scenario does not say otherwise.
+    pub prices: Prices,
     /// The one currency of all prices.
     pub currency: Currency,
 }
@@ -127,6 +129,17 @@ pub struct Preparation {
     pub basis: Basis,
 }
 
+/// How the demand on a stock is added up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pooling {
+    /// A repair loads its stock with what better repairs leave over, and the repairs of one failure share what there is.
+    #[default]
+    LeftOver,
+    /// Every repair loads its stock in full, and each repair of a failure may have all of it: the first version of these
+    /// sums, kept to show what the difference comes to. Only tests ask for it.
+    EveryRepair,
+}
+
 /// Falls, and what mass does to them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Model {
@@ -138,6 +151,8 @@ pub struct Model {
     pub load_sensitivity: f64,
     /// What a fall itself costs, breakage apart.
     pub hours_per_fall: Hours,
+    /// How stocks are shared; not in any file.
+    pub pooling: Pooling,
     /// Where the numbers come from.
     pub basis: Basis,
 }
@@ -158,6 +173,7 @@ impl Default for Model {
             riding_skill: [1.0; 4],
             load_sensitivity: 0.0,
             hours_per_fall: Hours::ZERO,
+            pooling: Pooling::LeftOver,
             basis: Basis { kind: super::BasisKind::Derived, note: "no falls are modelled".to_owned() },
         }
     }

@@ -28,22 +28,31 @@ pub struct Failure {
 /// What an unrepaired failure costs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Outcome {
-    /// The bike cannot move: the whole hours to help.
+    /// The bike cannot move: all that being fetched costs.
     Stops,
-    /// It moves slowly or unsafely: this share of the hours to help.
+    /// It moves slowly or unsafely: this share of what being fetched costs.
     Limps(f64),
     /// Comfort, legality, wear: these hours.
     Nags(Hours),
 }
 
 impl Outcome {
-    /// Hours lost per occurrence when nothing is done, on a leg with these hours to help.
+    /// Hours lost per occurrence when nothing is done, on a leg where being fetched costs so much
+    /// ([`Prices::fetched`](super::Prices::fetched)).
     #[must_use]
-    pub fn hours_unrepaired(self, hours_to_help: Hours) -> Hours {
+    pub fn hours_unrepaired(self, fetched: Hours) -> Hours {
         match self {
-            Self::Stops => hours_to_help,
-            Self::Limps(share) => hours_to_help * share,
+            Self::Stops => fetched,
+            Self::Limps(share) => fetched * share,
             Self::Nags(hours) => hours,
+        }
+    }
+    /// What is charged beside that when nothing is done: only a stop strands.
+    #[must_use]
+    pub const fn dread(self, dread: Hours) -> Hours {
+        match self {
+            Self::Stops => dread,
+            Self::Limps(_) | Self::Nags(_) => Hours::ZERO,
         }
     }
     /// The word for it.

@@ -40,6 +40,13 @@ words!(
         Electronics = "electronics", Papers = "papers", Fuel = "fuel", Hygiene = "hygiene", Comfort = "comfort",
     }
 );
+impl Kind {
+    /// Does a thing of this kind wear by the night rather than by the day?
+    #[must_use]
+    pub const fn serves_by_night(self) -> bool {
+        matches!(self, Self::Shelter | Self::Sleep | Self::Cooking)
+    }
+}
 words!(
     /// How well somebody mends a bike, from nothing to anything a workshop could do without a press.
     RepairSkill { Anyone = "anyone", Handy = "handy", Skilled = "skilled", Expert = "expert" }

@@ -1,6 +1,6 @@
 //! A trip: where, who, with what limits.
 
-use super::{BySurface, Fair, Item, Map, RepairSkill, RidingSkill, Role, Style};
+use super::{BySurface, Fair, Item, Map, OwnPrices, RepairSkill, RidingSkill, Role, Style};
 use crate::units::{Distance, Hours, Length, Mass, Money, Temperature, Volume};
 
 /// A scenario file, read and checked.
@@ -24,6 +24,8 @@ pub struct Scenario {
     pub done: Vec<String>,
     /// Amounts that replace the computed ones, by need.
     pub needs: Map<f64>,
+    /// Prices of this trip, in place of the catalogue's.
+    pub prices: OwnPrices,
 }
 
 /// The legs and how the nights are spent.
@@ -137,7 +139,7 @@ impl Default for Sharing {
 }
 
 /// What must not be exceeded by any one rider. `None`: no limit of the riders' own.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Limits {
     /// Mass of the kit, toolkit included, bags not.
     pub kit_mass: Option<Mass>,
@@ -145,4 +147,6 @@ pub struct Limits {
     pub kit_volume: Option<Volume>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
+    /// Most that the chance of a stranding may be: a stop that nobody could repair, on the trip of all who share the kit.
+    pub stranded: Option<f64>,
 }

@@ -52,5 +52,5 @@ pub fn carry(
     let (mut model, n, columns) = carried(case, whole, parts, wishes, everything);
     more(&mut model, &n, &columns);
     let answer = engine::solve(&model, effort)?;
-    Ok((select::choice(&answer, n.counts(&answer)), columns.holdings(&answer)))
+    Ok((select::choice(&answer, n.counts(&answer), whole), columns.holdings(&answer)))
 }

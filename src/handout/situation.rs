@@ -7,7 +7,7 @@
 
 use super::Holdings;
 use crate::resolve::{Case, Exposure, LegExposure};
-use crate::risk::{self, Stakes};
+use crate::risk::{self, KitValue, Stakes};
 
 /// Riders who are together, and what is at stake on the legs that they ride so.
 #[derive(Debug, Clone)]
@@ -18,6 +18,9 @@ pub struct Situation {
     pub case: Case,
     /// Its stakes; ladders are those of the whole trip.
     pub stakes: Stakes,
+    /// Is it all there is of the trip? Then its stocks are wanted for what better repairs leave over; otherwise every part of
+    /// the group is reckoned as if all others drew on them in full.
+    pub all_of_it: bool,
 }
 
 impl Situation {
@@ -43,10 +46,20 @@ impl Situation {
         risk::value::useful(&self.case, &held)
     }
 
+    /// What these units do in this situation.
+    #[must_use]
+    pub fn value(&self, held: &[u32]) -> KitValue {
+        if self.all_of_it {
+            risk::value(&self.case, &self.stakes, held)
+        } else {
+            risk::value_in_model(&self.case, &self.stakes, held)
+        }
+    }
+
     /// Expected hours that repairs with these units save in this situation.
     #[must_use]
     pub fn saved(&self, held: &[u32]) -> f64 {
-        risk::value(&self.case, &self.stakes, held).hours_saved()
+        self.value(held).hours_saved()
     }
 }
 
@@ -78,13 +91,14 @@ fn without(case: &Case, absent: Option<usize>) -> Vec<Situation> {
         }
     }
     let whole = risk::assess(&ridden(case, rides));
-    sets.into_iter().map(|(present, legs)| situation(case, &whole, present, &legs)).collect()
+    let all_of_it = sets.len() == 1;
+    sets.into_iter().map(|(present, legs)| situation(case, &whole, (present, all_of_it), &legs)).collect()
 }
 
-fn situation(case: &Case, whole: &Stakes, present: Vec<bool>, legs: &[usize]) -> Situation {
+fn situation(case: &Case, whole: &Stakes, (present, all_of_it): (Vec<bool>, bool), legs: &[usize]) -> Situation {
     let own = ridden(case, |rider, leg| present[rider] && legs.contains(&leg));
     let stakes = risk::assess(&own).as_part_of(whole);
-    Situation { present, case: own, stakes }
+    Situation { present, case: own, stakes, all_of_it }
 }
 
 /// The case with only some of the riding, repairs within the skill of those who ride at all, and on every leg as many

@@ -70,6 +70,54 @@ ranged!(
     Factor(f64), "a factor from 0 to 1000", |value| (0.0..=1000.0).contains(&value).then_some(value.abs())
 );
 
+/// A chance as riders say it: `1/500`, or a number between 0 and 1.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Chance(pub f64);
+
+impl Chance {
+    /// What is expected.
+    pub const WANTED: &'static str = "a chance above 0 and below 1, such as `1/500` or 0.002";
+
+    /// Reads `1/500`, `0.2 %` or `0.002`.
+    pub fn read(text: &str) -> Option<Self> {
+        let number = |text: &str| text.trim().parse::<f64>().ok();
+        let chance = match (text.split_once('/'), text.trim().strip_suffix('%')) {
+            (Some((part, whole)), _) => number(part)? / number(whole)?,
+            (None, Some(percent)) => number(percent)? / 100.0,
+            (None, None) => number(text)?,
+        };
+        Self::new(chance)
+    }
+
+    fn new(chance: f64) -> Option<Self> {
+        (chance > 0.0 && chance < 1.0).then_some(Self(chance))
+    }
+}
+
+struct ChanceVisitor;
+
+impl Visitor<'_> for ChanceVisitor {
+    type Value = Chance;
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(Chance::WANTED)
+    }
+    fn visit_i64<E: Error>(self, value: i64) -> Result<Chance, E> {
+        Err(E::invalid_value(Unexpected::Signed(value), &self))
+    }
+    fn visit_f64<E: Error>(self, value: f64) -> Result<Chance, E> {
+        Chance::new(value).ok_or_else(|| E::invalid_value(Unexpected::Float(value), &self))
+    }
+    fn visit_str<E: Error>(self, text: &str) -> Result<Chance, E> {
+        Chance::read(text).ok_or_else(|| E::invalid_value(Unexpected::Str(text), &self))
+    }
+}
+
+impl<'de> Deserialize<'de> for Chance {
+    fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
+        value.deserialize_any(ChanceVisitor)
+    }
+}
+
 /// A distance under a key that says `km`: a bare number, or a text with its unit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct Kilometres(pub Distance);
@@ -121,6 +169,17 @@ mod tests {
         assert!(Amount::deserialize(&Node::Float(f64::NAN)).is_err());
         assert!(Amount::deserialize(&Node::Float(f64::INFINITY)).is_err());
         assert!(Amount::deserialize(&Node::Text("3".into())).is_err());
+    }
+
+    #[test]
+    fn chances_are_read_as_riders_say_them() {
+        assert_eq!(Chance::deserialize(&Node::Text("1/500".into())), Ok(Chance(0.002)));
+        assert_eq!(Chance::deserialize(&Node::Text(" 0.2 % ".into())), Ok(Chance(0.002)));
+        assert_eq!(Chance::deserialize(&Node::Float(0.002)), Ok(Chance(0.002)));
+        for text in ["0/5", "5/0", "1/1", "2", "x/3", "nan", "-1/500"] {
+            assert!(Chance::deserialize(&Node::Text(text.into())).is_err(), "{text}");
+        }
+        assert!(Chance::deserialize(&Node::Int(1)).is_err());
     }
 
     #[test]

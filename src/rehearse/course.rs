@@ -57,6 +57,8 @@ pub(super) struct Situation {
     pub trouble: u32,
     pub stops: bool,
     pub unrepaired: Microhours,
+    /// What a stranding is dreaded beside that: it makes a repair worth beginning, and is no time lost.
+    pub dread: Microhours,
     /// The first of its choices, and the first of the next situation.
     choices: (u32, u32),
 }
@@ -114,6 +116,7 @@ impl<'a> Course<'a> {
             trouble: number(fault.trouble),
             stops: self.party.troubles[fault.trouble].stops,
             unrepaired: fault.unrepaired[leg],
+            dread: fault.dread[leg],
             choices: (number(before), number(self.choices.len())),
         });
     }

@@ -43,6 +43,7 @@ fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load, leg
         riding: by_leg(exposure, legs, |leg| means::riding(failure, leg)),
         per_fall: means::per_fall(failure),
         unrepaired: by_leg(exposure, legs, |leg| microhours(unrepaired(failure, leg))),
+        dread: by_leg(exposure, legs, |leg| microhours(failure.outcome.dread(leg.dread))),
         repairs: failure.repairs.iter().filter_map(|repair| kit.mending(exposure, failure, repair, legs)).collect(),
     });
     Member {
@@ -62,7 +63,7 @@ fn by_leg<T: Copy + Default>(exposure: &Exposure, legs: usize, value: impl Fn(&L
 }
 
 fn unrepaired(failure: &CaseFailure, leg: &LegExposure) -> Hours {
-    failure.outcome.hours_unrepaired(leg.hours_to_help)
+    failure.outcome.hours_unrepaired(leg.fetched)
 }
 
 /// Occurrences that the evidence for a failure's rate is worth, which is the shape of the Gamma distribution of the rate:

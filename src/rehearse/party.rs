@@ -119,6 +119,8 @@ pub struct Fault {
     pub per_fall: f64,
     /// What it costs on each leg if nothing is done.
     pub unrepaired: Vec<Microhours>,
+    /// By leg: what a stranding is dreaded beside that.
+    pub dread: Vec<Microhours>,
     /// The repairs that the functions aboard allow.
     pub repairs: Vec<Mending>,
 }

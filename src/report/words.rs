@@ -1,5 +1,8 @@
 //! Small turns of phrase: counts, lists, chances.
 
+use crate::answer::Home;
+use crate::units::Hours;
+
 /// `1 night`, `4 nights`.
 pub(crate) fn plural(count: f64, one: &str, many: &str) -> String {
     let shown = if count.fract() == 0.0 { format!("{count:.0}") } else { format!("{count:.1}") };
@@ -35,6 +38,28 @@ pub(crate) fn percent(share: f64) -> String {
 /// A lower bound on a chance: `at least 91 %`, `more than 99 %`.
 pub(crate) fn at_least(chance: f64) -> String {
     if chance > 0.995 && chance < 1.0 { "more than 99 %".to_owned() } else { format!("at least {}", percent(chance)) }
+}
+
+/// A chance of getting home: `99.77 % (1 trip in 435 ends stranded)` where it was ridden, else its bound.
+pub(crate) fn home(home: &Home) -> String {
+    let Some(ridden) = home.ridden else { return at_least(home.bound) };
+    let stranded = 1.0 - ridden.mean;
+    match stranded {
+        s if s <= 0.0 => "more than 99.99 %".to_owned(),
+        s if s < 0.1 => format!("{:.2} % (1 trip in {:.0} ends stranded)", ridden.mean * 100.0, 1.0 / s),
+        _ => format!("{:.0} %", ridden.mean * 100.0),
+    }
+}
+
+/// Small spans of time: `6.8 min`, `1.4 h`.
+pub(crate) fn minutes(hours: Hours) -> String {
+    match hours.get() * 60.0 {
+        0.0 => "0 min".to_owned(),
+        m if m.abs() < 0.05 => "under 0.1 min".to_owned(),
+        m if m.abs() < 9.95 => format!("{m:.1} min"),
+        m if m.abs() < 90.0 => format!("{m:.0} min"),
+        m => format!("{:.1} h", m / 60.0),
+    }
 }
 
 /// How often a Poisson mean strikes: the chance of at least one, as `1 trip in 12` or `63 % of trips`.

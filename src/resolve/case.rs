@@ -1,7 +1,7 @@
 //! The numbered, self-contained form of "these riders, these bikes, this trip". A single rider is a group of one.
 
 use super::{Exposure, LegExposure, Mount};
-use crate::domain::{Bag, Grade, Kind, NeedRule, Outcome, Rate, RepairSkill};
+use crate::domain::{Bag, Grade, Kind, NeedRule, Outcome, Pooling, Prices, Rate, RepairSkill};
 use crate::units::{Hours, Length, Mass, Money, Temperature, Volume};
 
 /// Everything that select, stow and report need to know about the trip of one rider, or of a group with one kit.
@@ -35,6 +35,12 @@ pub struct Case {
     pub kit_volume: Option<Volume>,
     /// Money for what is not owned.
     pub budget: Option<Money>,
+    /// Most that the chance of a stranding may be.
+    pub stranded: Option<f64>,
+    /// What weight, money, packing and being fetched cost.
+    pub prices: Prices,
+    /// How stocks are shared between repairs.
+    pub pooling: Pooling,
     /// How much riding of which sort, one for each rider.
     pub exposures: Vec<Exposure>,
     /// Items of the catalogue that were dropped, and why.
@@ -75,6 +81,8 @@ pub struct CaseItem {
     pub at_least: u32,
     /// May be taken at most so often.
     pub at_most: u32,
+    /// Hours that buying one is charged with on this trip.
+    pub buying: Hours,
     /// How many cost nothing, being owned or in the bike's toolkit.
     pub owned: u32,
     /// How many of them are in the bike's toolkit.
@@ -219,6 +227,13 @@ impl Case {
     #[must_use]
     pub fn needed_apart(&self, present: &[bool]) -> &[(usize, f64)] {
         self.apart.iter().find(|part| part.present == present).map_or(&[], |part| part.amounts.as_slice())
+    }
+
+    /// Numbers of the failures with a repair that draws on a stock.
+    pub fn failures_drawing_on(&self, stock: usize) -> impl Iterator<Item = usize> + '_ {
+        let draws = move |repair: &CaseRepair| repair.uses.iter().any(|(used, _)| *used == stock);
+        let all = self.failures.iter().enumerate();
+        all.filter(move |(_, failure)| failure.repairs.iter().any(draws)).map(|(f, _)| f)
     }
 
     /// Room in all bags together.

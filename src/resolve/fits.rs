@@ -3,7 +3,7 @@
 use crate::domain::{Bag, Item};
 
 /// Length, room, load and kind allow it.
-fn possible(item: &Item, bag: &Bag) -> bool {
+pub(super) fn possible(item: &Item, bag: &Bag) -> bool {
     item.longest <= bag.longest
         && item.volume <= bag.usable()
         && item.mass <= bag.max_load

@@ -27,13 +27,15 @@ impl<'a> Member<'a> {
             let bike = catalogue.bikes.get(&rider.bike)?;
             let keys: IndexSet<&String> = bike.bags.iter().chain(&rider.bags).collect();
             let first_bag = members.last().map_or(0, |before| before.first_bag + before.bags.len());
+            let bags: Vec<Bag> = keys.into_iter().filter_map(|id| catalogue.bags.get(id)).cloned().collect();
+            let empty = bags.iter().filter(|bag| !bike.bags.contains(&bag.id)).map(|bag| bag.mass).sum();
             members.push(Self {
                 rider,
                 bike,
                 scenario: scenario.as_ridden_by(rider),
-                bags: keys.into_iter().filter_map(|id| catalogue.bags.get(id)).cloned().collect(),
+                bags,
                 first_bag,
-                exposure: exposure::exposure(catalogue, scenario, rider, bike.mass),
+                exposure: exposure::exposure(catalogue, scenario, rider, (bike.mass, empty)),
             });
         }
         Some(members)

@@ -5,6 +5,7 @@
 
 mod apart;
 mod applies;
+mod buying;
 mod case;
 mod containers;
 mod exposure;

@@ -5,6 +5,7 @@ use super::member::{Machines, Member};
 use super::reading::{Candidate, Wanted};
 use super::relevant::{Live, meets};
 use crate::domain::{Catalogue, Item, Map, Scenario};
+use crate::units::Hours;
 use indexmap::IndexSet;
 
 /// Turns names into numbers.
@@ -57,6 +58,7 @@ impl<'a> Numbers<'a> {
             price: item.price,
             at_least: scenario.always.get(&item.id).copied().unwrap_or(0).min(item.at_most.saturating_mul(bikes)),
             at_most: item.at_most.saturating_mul(bikes),
+            buying: Hours::ZERO,
             owned: owned.iter().map(|(owned, _)| owned).sum(),
             in_toolkit: owned.iter().map(|(_, in_toolkit)| in_toolkit).sum(),
             provides: functions(&item.provides),

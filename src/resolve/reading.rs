@@ -3,7 +3,7 @@
 use super::case::{LeftOut, Reason};
 use super::fits::Waived;
 use super::member::{Machines, Member, allowed};
-use crate::domain::{Bike, Catalogue, Failure, Item, Leg, Map, Repair, RepairSkill, Scenario, template};
+use crate::domain::{Bike, Catalogue, Failure, Item, Leg, Map, Prices, Repair, RepairSkill, Scenario, template};
 
 /// An item that fits somewhere, into which bags, and whose it is.
 pub(super) struct Candidate<'a> {
@@ -82,7 +82,7 @@ pub(super) struct Wanted<'a> {
 /// The repairs of a failure on bikes that are alike, within the best skill there is, that save time on one of the legs;
 /// each leg comes with the number of riders who ride it together, and a repair that takes more of them saves nothing there.
 pub(super) fn wanted<'a>(
-    catalogue: &'a Catalogue,
+    (catalogue, prices): (&'a Catalogue, &Prices),
     legs: &[(&Leg, u32)],
     bike: &Bike,
     skill: RepairSkill,
@@ -91,8 +91,9 @@ pub(super) fn wanted<'a>(
 ) -> Vec<Wanted<'a>> {
     let saves = |repair: &Repair| {
         legs.iter().filter(|(_, together)| *together >= repair.riders).any(|(leg, _)| {
-            let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-            repair.restores * hours > repair.time.get()
+            let hours = failure.outcome.hours_unrepaired(prices.fetched(leg.hours_to_help)).get();
+            let dread = failure.outcome.dread(prices.dread(leg.hours_to_help)).get();
+            dread + repair.restores * hours > repair.time.get()
         })
     };
     let able = |repair: &&Repair| repair.skill <= skill && saves(repair);

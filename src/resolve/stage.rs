@@ -7,7 +7,7 @@ use super::member::{Machines, Member};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
-use super::{applies, group, mount};
+use super::{applies, buying, group, mount};
 use crate::domain::{Bag, Catalogue, Failure, NeedRule, Rider, Scenario};
 use crate::timing::timed;
 
@@ -43,6 +43,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     demands.retain(|demand| demand.amount > 0.0);
     no_reserve_in_containers(&mut candidates, &demands, &mut warnings);
     let apart = apart(catalogue, scenario, &members, &demands);
+    let prices = catalogue.prices.with(&scenario.prices);
     let skill = members.iter().map(|member| member.rider.repair_skill).max()?;
     let repairs: Vec<Wanted<'_>> = machines
         .sorts
@@ -56,7 +57,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         .flat_map(|(machine, first, own, failure)| {
             let legs = own.iter().flat_map(|rider| &members[*rider].scenario.trip.legs);
             let legs: Vec<_> = legs.map(|leg| (leg, scenario.together_on(leg))).collect();
-            wanted(catalogue, &legs, first.bike, skill, (&machines, machine), failure)
+            wanted((catalogue, &prices), &legs, first.bike, skill, (&machines, machine), failure)
         })
         .collect();
     let live = Live::find(catalogue, scenario, &candidates, &repairs, &demands);
@@ -94,7 +95,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     });
     let failures = failures.collect();
     let (functions, stocks) = numbers.names(catalogue);
-    Some(Case {
+    let mut case = Case {
         items,
         functions,
         stocks,
@@ -109,10 +110,15 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         parts: 1,
         kit_volume: group::kit_volume(scenario, &members),
         budget: group::budget(scenario, &members),
+        stranded: scenario.limits.stranded,
+        prices,
+        pooling: catalogue.model.pooling,
         exposures: members.iter().map(|member| member.exposure.clone()).collect(),
         left_out,
         warnings,
-    })
+    };
+    buying::charge(&mut case, catalogue, scenario, &members);
+    Some(case)
 }
 
 /// The most riders who ride one leg together with any of these.

@@ -86,6 +86,23 @@ impl CompoundPoisson {
         self.probabilities(units as usize).iter().sum::<f64>().min(1.0)
     }
 
+    /// Share of the demand met from so many units: `E[min(U, units)] / E[U]`; 1 if nothing is wanted.
+    #[must_use]
+    pub fn fill(&self, units: u32) -> f64 {
+        let mean = self.mean();
+        if mean <= 0.0 {
+            return 1.0;
+        }
+        let f = self.probabilities((units.saturating_sub(1) as usize).min(self.reach()));
+        let mut tail = 1.0;
+        let mut met = 0.0;
+        for probability in f.iter().take(units as usize) {
+            tail = (tail - probability).max(0.0);
+            met += tail;
+        }
+        (met / mean).min(1.0)
+    }
+
     /// The ladder for up to `most` units, carried in steps of `step` units.
     #[must_use]
     pub fn ladder(&self, most: u32, step: u32) -> Ladder {

@@ -1,17 +1,20 @@
 //! Rates x exposure: how often each failure is to be expected, what each repair saves, how far each stock reaches.
 //!
-//! [`assess`] turns a [`Case`] into [`Stakes`], the numbers that `select` optimises; [`value`] says what a given kit
-//! saves by those numbers.
+//! [`assess`] turns a [`Case`] into [`Stakes`], the numbers that `select` optimises, and [`Stakes::at`] into those that
+//! hold with a given kit aboard. [`value`](value()) says what a kit saves and costs by its own stakes,
+//! [`value_in_model`] by those that `select` was given. At the kit that `select` settles on, the two are the same.
 
 pub mod demand;
+mod division;
 pub mod means;
-mod recovery;
+pub mod recovery;
 mod stakes;
 pub mod value;
 
 pub use demand::{CompoundPoisson, Ladder};
-pub use stakes::{RepairStakes, Stakes, assess};
-pub use value::{KitValue, value};
+pub use division::Division;
+pub use stakes::{PerKilogram, RepairStakes, Stakes, assess};
+pub use value::{KitValue, Terms, value, value_in_model};
 
 #[allow(unused_imports, reason = "named in the docs above")]
 use crate::resolve::Case;

@@ -1,12 +1,14 @@
-//! The chance of getting home: a lower bound on the chance that no failure that stops the bike is left unrepaired.
+//! The chance of getting home: a bound for a rider who keeps what each stop needs for that stop.
 //!
-//! Each such failure is pledged to its surest repair: one that uses no stock, or the one whose stocks most probably
-//! suffice for everything that may draw on them. A failure without any is fatal at its first occurrence. A failure on
-//! legs that more or fewer ride together counts as several, since some repairs take a second rider. Whatever else
-//! the rider mends on the way, and by whichever repair, a stock that suffices for all that may draw on it is there when
-//! the pledge falls due. Demands on different stocks are positively associated, so the product over stocks of
-//! `P(demand <= carried)` is not above the truth (Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967,
-//! 1466-1474). Means are those with the kit aboard: a heavier bike falls more often.
+//! Each failure that stops the bike is pledged to its surest repair: one that uses no stock, or the one whose stocks most
+//! probably suffice for everything that may draw on them. A failure without any is fatal at its first occurrence. A failure
+//! on legs that more or fewer ride together counts as several, since some repairs take a second rider. The rider takes
+//! nothing from a stock but for what is pledged to it, so a stock has to suffice for its pledges alone. Demands on different
+//! stocks are positively associated, so the product over stocks of `P(pledged demand <= carried)` is not above that rider's
+//! chance (Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967, 1466-1474). Means are those with the kit
+//! aboard: a heavier bike falls more often.
+//!
+//! A rider who mends everything by the quickest repair may do a little worse; what is shown as the chance is simulated.
 
 use super::demand::CompoundPoisson;
 use super::{means, value};
@@ -14,8 +16,10 @@ use crate::domain::Outcome;
 use crate::resolve::{Case, CaseFailure, CaseRepair};
 use std::collections::BTreeSet;
 
-/// The bound for a kit, with the functions and stocks that it has.
-pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stocks: &[u32]) -> f64 {
+/// The bound for a kit.
+#[must_use]
+pub fn bound(case: &Case, counts: &[u32]) -> f64 {
+    let (functions, stocks) = (value::available(case, counts), value::stocked(case, counts));
     let riders = u32::try_from(case.exposures.len().max(1)).unwrap_or(u32::MAX);
     let load_kg = value::mass(case, counts).kilograms() / f64::from(riders);
     let all: Vec<f64> = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg, |_| true)).collect();
@@ -24,7 +28,7 @@ pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stoc
             && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
     };
     let enough: Vec<f64> = (0..case.stocks.len()).map(|s| demand(case, &all, s, able).at_most(stocks[s])).collect();
-    let mut pledged = vec![false; case.stocks.len()];
+    let mut pledged: Vec<Vec<(f64, u32)>> = vec![Vec::new(); case.stocks.len()];
     let mut chance = 1.0;
     let stopping = case.failures.iter().filter(|failure| matches!(failure.outcome, Outcome::Stops));
     for (failure, riders) in stopping.flat_map(|failure| together(case, failure).into_iter().map(move |n| (failure, n)))
@@ -37,10 +41,13 @@ pub(super) fn self_recovery(case: &Case, counts: &[u32], functions: &[u32], stoc
         let sure = repairs.map(|r| (r, r.uses.iter().map(|(s, _)| enough[*s]).product::<f64>()));
         match sure.reduce(|best, now| if now.1 > best.1 { now } else { best }) {
             None => chance *= (-mean).exp(),
-            Some((repair, _)) => repair.uses.iter().for_each(|(stock, _)| pledged[*stock] = true),
+            Some((repair, _)) => {
+                repair.uses.iter().for_each(|(stock, units)| pledged[*stock].push((mean, *units)));
+            }
         }
     }
-    chance * pledged.iter().zip(&enough).filter(|(pledged, _)| **pledged).map(|(_, enough)| enough).product::<f64>()
+    let suffice = pledged.into_iter().zip(&stocks).filter(|(draws, _)| !draws.is_empty());
+    chance * suffice.map(|(draws, units)| CompoundPoisson::new(draws).at_most(*units)).product::<f64>()
 }
 
 /// How many ride together on the legs on which a failure can happen, each number once.

@@ -1,32 +1,73 @@
-//! What a given kit saves, by the stakes: no search, just arithmetic.
+//! What a given kit saves and costs: no search, just arithmetic.
 
-use super::{Stakes, recovery};
+use super::division::{self, Division};
+use super::{PerKilogram, Stakes};
 use crate::resolve::{Case, CaseItem, CaseRepair};
 use crate::units::Mass;
 
-/// What a kit does.
+/// What a kit does and what it costs, in hours of the trip.
 #[derive(Debug, Clone)]
 pub struct KitValue {
     /// For each failure and repair, the share of occurrences met by it.
     pub shares: Vec<Vec<f64>>,
     /// For each failure, expected hours saved.
     pub saved: Vec<f64>,
-    /// Hours lost to handling the kit's mass.
-    pub handling: f64,
-    /// Chance that no failure that stops the bike is left unrepaired, at least.
-    pub self_recovery: f64,
+    /// For each failure, the dread of being stranded that is taken away.
+    pub relief: Vec<f64>,
+    /// All of it added up.
+    pub terms: Terms,
+}
+
+/// The terms of the objective, each in hours of the trip.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Terms {
+    /// Saved by repairs.
+    pub saved: f64,
+    /// Dread of being stranded that is taken away.
+    pub relief: f64,
+    /// Lost to hard riding with the weight of the kit.
+    pub riding: f64,
+    /// Lost to falls that the weight brings.
+    pub falls: f64,
+    /// What is bought, as far as this trip bears it.
+    pub money: f64,
+    /// Lost to packing.
+    pub packing: f64,
+}
+
+impl Terms {
+    /// `saved + relief - riding - falls - money - packing`: what `select` maximises.
+    #[must_use]
+    pub fn objective(&self) -> f64 {
+        self.saved + self.relief - self.costs()
+    }
+    /// What the kit costs.
+    #[must_use]
+    pub fn costs(&self) -> f64 {
+        self.handling() + self.money + self.packing
+    }
+    /// What its weight costs.
+    #[must_use]
+    pub fn handling(&self) -> f64 {
+        self.riding + self.falls
+    }
 }
 
 impl KitValue {
     /// Expected hours saved by repairs.
     #[must_use]
-    pub fn hours_saved(&self) -> f64 {
-        self.saved.iter().sum()
+    pub const fn hours_saved(&self) -> f64 {
+        self.terms.saved
     }
-    /// Hours saved less what carrying the kit costs: what `select` maximises.
+    /// What repairs bring: hours saved and dread taken away.
+    #[must_use]
+    pub fn gains(&self) -> f64 {
+        self.terms.saved + self.terms.relief
+    }
+    /// What `select` maximises.
     #[must_use]
     pub fn objective(&self) -> f64 {
-        self.hours_saved() - self.handling
+        self.terms.objective()
     }
 }
 
@@ -94,58 +135,44 @@ pub fn mass(case: &Case, counts: &[u32]) -> Mass {
     case.items.iter().zip(counts).map(|(item, count)| item.mass * *count).sum()
 }
 
-/// Hours that carrying the counted items costs.
-fn handling(case: &Case, stakes: &Stakes, counts: &[u32]) -> f64 {
-    let each = case.items.iter().zip(counts).filter(|(_, count)| **count > 0);
-    each.map(|(item, count)| stakes.handling_per_kg(item.owner) * (item.mass * *count).kilograms()).sum()
+/// What carrying, packing and buying the counted items costs; `weight` by owner.
+fn costs(case: &Case, counts: &[u32], weight: impl Fn(Option<usize>) -> PerKilogram) -> Terms {
+    let mut terms = Terms::default();
+    for (item, count) in case.items.iter().zip(counts).filter(|(_, count)| **count > 0) {
+        let (kg, per_kg) = ((item.mass * *count).kilograms(), weight(item.owner));
+        terms.riding += per_kg.riding * kg;
+        terms.falls += per_kg.falls * kg;
+        terms.money += item.buying.get() * f64::from(count.saturating_sub(item.owned));
+        terms.packing += case.prices.thing.get() * f64::from(*count);
+    }
+    terms
 }
 
-/// The value of carrying `counts[i]` of item `i`.
+/// The value of carrying `counts[i]` of item `i`, by the demands and the price of weight that this kit itself makes: the
+/// same whatever else the catalogue holds.
 #[must_use]
 pub fn value(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
-    let functions = available(case, counts);
-    let stocks = stocked(case, counts);
-    let fills: Vec<f64> = stakes.ladders.iter().zip(&stocks).map(|(ladder, units)| ladder.fill(*units)).collect();
-    let mut shares = Vec::with_capacity(case.failures.len());
-    let mut saved = Vec::with_capacity(case.failures.len());
-    for (failure, stakes) in case.failures.iter().zip(&stakes.repairs) {
-        let most: Vec<f64> = failure
-            .repairs
-            .iter()
-            .map(|repair| {
-                let able = repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
-                    && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units);
-                let stock = repair.uses.iter().map(|(stock, _)| fills[*stock]).fold(1.0, f64::min);
-                if able { stock } else { 0.0 }
-            })
-            .collect();
-        let benefits: Vec<f64> = stakes.iter().map(|stake| stake.benefit).collect();
-        let (share, hours) = best_first(&most, &benefits);
-        shares.push(share);
-        saved.push(hours);
+    if case.pooling == crate::domain::Pooling::EveryRepair {
+        return value_in_model(case, stakes, counts);
     }
-    KitValue {
-        self_recovery: recovery::self_recovery(case, counts, &functions, &stocks),
-        shares,
-        saved,
-        handling: handling(case, stakes, counts),
-    }
+    let division = division::settle(case, stakes, counts);
+    let own = stakes.weight_at(case, &division);
+    valued(case, stakes, division, costs(case, counts, |owner| own.per_kg(owner)))
 }
 
-/// Meets occurrences by the repair that saves most, as far as its stock reaches, then the next: what is optimal when
-/// shares may not exceed `most` each nor 1 together.
-fn best_first(most: &[f64], benefits: &[f64]) -> (Vec<f64>, f64) {
-    let mut order: Vec<usize> = (0..most.len()).collect();
-    order.sort_by(|a, b| benefits[*b].total_cmp(&benefits[*a]).then(a.cmp(b)));
-    let mut shares = vec![0.0; most.len()];
-    let (mut left, mut saved) = (1.0_f64, 0.0);
-    for at in order {
-        let share = most[at].min(left);
-        if benefits[at] > 0.0 && share > 0.0 {
-            shares[at] = share;
-            saved += share * benefits[at];
-            left -= share;
-        }
-    }
-    (shares, saved)
+/// The same by the ladders and prices of the stakes as given: what the optimiser sees.
+#[must_use]
+pub fn value_in_model(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
+    let division = division::by_ladders(case, stakes, counts);
+    valued(case, stakes, division, costs(case, counts, |owner| stakes.per_kg(owner)))
+}
+
+fn valued(case: &Case, stakes: &Stakes, division: Division, costs: Terms) -> KitValue {
+    let of_failure = |f: usize, of: &dyn Fn(&super::RepairStakes) -> f64| -> f64 {
+        stakes.order[f].iter().map(|at| division.shares[f][*at] * of(&stakes.repairs[f][*at])).sum()
+    };
+    let saved: Vec<f64> = (0..case.failures.len()).map(|f| of_failure(f, &|r| r.benefit - r.dread)).collect();
+    let relief: Vec<f64> = (0..case.failures.len()).map(|f| of_failure(f, &|r| r.dread)).collect();
+    let terms = Terms { saved: saved.iter().sum(), relief: relief.iter().sum(), ..costs };
+    KitValue { shares: division.shares, saved, relief, terms }
 }

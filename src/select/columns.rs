@@ -38,7 +38,9 @@ impl Columns {
             .iter()
             .zip(&most)
             .map(|(item, most)| {
-                let gain = -stakes.handling_per_kg(item.owner) * item.mass.kilograms();
+                let weight = stakes.handling_per_kg(item.owner) * item.mass.kilograms();
+                let bought = if item.owned == 0 { item.buying.get() } else { 0.0 };
+                let gain = -weight - case.prices.thing.get() - bought;
                 model.column(format!("n[{}]", item.id), (f64::from(item.at_least), f64::from(*most)), true, gain)
             })
             .collect();
@@ -47,9 +49,10 @@ impl Columns {
             .iter()
             .zip(&most)
             .map(|(item, useful)| {
-                let partly = case.budget.is_some() && item.owned > 0 && item.owned < *useful;
+                let charged = case.budget.is_some() || item.buying.get() > 0.0;
+                let partly = charged && item.owned > 0 && item.owned < *useful;
                 let most = f64::from(useful.saturating_sub(item.owned));
-                partly.then(|| model.column(format!("buy[{}]", item.id), (0.0, most), false, 0.0))
+                partly.then(|| model.column(format!("buy[{}]", item.id), (0.0, most), false, -item.buying.get()))
             })
             .collect();
         Self::on(model, case, stakes, n, most, buy)

@@ -25,7 +25,7 @@ pub fn least(
         model.columns[column].gain = -amount;
     }
     let answer = timed("find the least kit that will do", || engine::solve(&model, effort))?;
-    Ok(choice(&answer, columns.counts(&answer)))
+    Ok(choice(&answer, columns.counts(&answer), stakes))
 }
 
 /// The number of the row that limits a measure.

@@ -10,6 +10,7 @@ pub mod relax;
 mod repairs;
 mod rows;
 mod series;
+mod settled;
 mod ties;
 mod useful;
 
@@ -22,7 +23,7 @@ pub use series::{Neighbours, Series};
 
 use crate::engine::{self, Answer, Effort, EngineError, Model};
 use crate::resolve::Case;
-use crate::risk::{Stakes, value};
+use crate::risk::{Stakes, value_in_model};
 use crate::timing::timed;
 
 /// A kit beyond a bound by more than this share shows that the bound is wrong; solvers round by less.
@@ -41,6 +42,8 @@ pub struct Choice {
     pub stop: engine::Stop,
     /// Ways to solve the model that failed first, and how.
     pub failed: Vec<String>,
+    /// The stakes by which it was chosen.
+    pub stakes: Stakes,
 }
 
 /// The model of a case, with the cuts found so far.
@@ -57,7 +60,7 @@ fn model_for(case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) -> (Model, C
     (model, columns)
 }
 
-/// Chooses the kit that saves most.
+/// Chooses the kit that saves most, by the stakes that it makes itself; see [`settled`].
 ///
 /// # Errors
 /// [`EngineError`] of the engine; `Infeasible` when needs and limits cannot hold together.
@@ -84,16 +87,27 @@ pub fn select_with(
     extra: &Extra<'_>,
     effort: &Effort,
 ) -> Result<Choice, EngineError> {
+    settled::settled(case, stakes, effort, &mut |stakes, left| at_these(case, stakes, cuts, extra, left))
+}
+
+/// The kit that saves most by these stakes.
+fn at_these(
+    case: &Case,
+    stakes: &Stakes,
+    cuts: &[Cut],
+    extra: &Extra<'_>,
+    effort: &Effort,
+) -> Result<Choice, EngineError> {
     let (mut model, columns) = model(case, stakes, cuts);
     (extra.rows)(&mut model, &columns);
-    let limits = ties::Limits::new(case, &columns, cuts);
+    let limits = ties::Limits::new(case, stakes, &columns, cuts);
     let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
     let by_repairs = |start: &[u32], work| repairs::by_repairs(case, stakes, &columns.most, start, &hold, work);
     let mut settled = Vec::new();
     let mut doubt = |answer: &Answer| {
         settled = ties::settle(case, stakes, &columns, &hold, columns.counts(answer));
         let other = by_repairs(&settled, repairs::SHORT);
-        let saved = |kit: &[u32]| value(case, stakes, kit).objective();
+        let saved = |kit: &[u32]| value_in_model(case, stakes, kit).objective();
         beaten(saved(other.as_ref().unwrap_or(&settled)), answer.bound)
     };
     let better = |point: &[f64]| {
@@ -103,7 +117,7 @@ pub fn select_with(
         Some(columns.point(case, &kit, model.columns.len()))
     };
     let first = timed("choose the kit", || engine::solve_knowing(&model, effort, &better, &mut doubt))?;
-    Ok(choice(&first, settled))
+    Ok(choice(&first, settled, stakes))
 }
 
 /// What is wrong with a bound if a kit that was found otherwise is beyond it.
@@ -119,12 +133,18 @@ fn beaten(found: f64, bound: f64) -> Option<String> {
 pub fn select_for(case: &Case, stakes: &Stakes, room: f64, effort: &Effort) -> Result<Choice, EngineError> {
     let (model, columns) = model_for(case, stakes, &[], room);
     let first = timed("choose the kit", || engine::solve(&model, effort))?;
-    Ok(choice(&first, columns.counts(&first)))
+    Ok(choice(&first, columns.counts(&first), stakes))
 }
 
 /// Reads counts off an answer.
 #[must_use]
-pub fn choice(answer: &Answer, counts: Vec<u32>) -> Choice {
-    let failed = answer.failed.clone();
-    Choice { counts, objective: answer.objective, bound: answer.bound, stop: answer.stop, failed }
+pub fn choice(answer: &Answer, counts: Vec<u32>, stakes: &Stakes) -> Choice {
+    Choice {
+        counts,
+        objective: answer.objective,
+        bound: answer.bound,
+        stop: answer.stop,
+        failed: answer.failed.clone(),
+        stakes: stakes.clone(),
+    }
 }

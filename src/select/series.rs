@@ -4,7 +4,7 @@ use super::least::{add, limited};
 use super::{Choice, Columns, choice, model, ties};
 use crate::engine::{self, Carried, Effort, EngineError, Known, Model};
 use crate::resolve::{Amount, Case, Measure};
-use crate::risk::{Stakes, value};
+use crate::risk::{Stakes, value_in_model};
 use crate::timing::timed;
 
 /// A case prepared for many limits.
@@ -81,15 +81,15 @@ impl Series {
             }
             None => (timed("choose the kit", || engine::solve(&model, effort))?, Carried::default()),
         };
-        let limits = ties::Limits::new(case, &self.columns, &[]);
+        let limits = ties::Limits::new(case, stakes, &self.columns, &[]);
         let hold = |counts: &[u32]| limits.hold(counts);
         let mut counts = ties::settle(case, stakes, &self.columns, &hold, self.columns.counts(&answer));
         // A kit that is allowed under a tighter limit is allowed here: rounding must not make the curve fall.
         if let Some(below) = neighbours.below
-            && value(case, stakes, below).objective() > value(case, stakes, &counts).objective()
+            && value_in_model(case, stakes, below).objective() > value_in_model(case, stakes, &counts).objective()
         {
             counts = below.to_vec();
         }
-        Ok((choice(&answer, counts), handed))
+        Ok((choice(&answer, counts, stakes), handed))
     }
 }

@@ -8,11 +8,11 @@
 //! more of anything, also mend that: a step is taken when it saves more, or as much and ranks better.
 
 use super::rows::confined;
-use super::rows::{PlainRow, load};
+use super::rows::{PlainRow, chance, load};
 use super::{Columns, Cut};
 use crate::domain::Bag;
 use crate::resolve::{Case, CaseItem, Measure};
-use crate::risk::{Stakes, value};
+use crate::risk::{Stakes, value, value_in_model};
 use crate::units::{Mass, Money, Volume};
 
 /// Objectives closer than this (relative to their size) are ties.
@@ -34,14 +34,14 @@ pub(super) fn settle(
     counts: Vec<u32>,
 ) -> Vec<u32> {
     let mut kit = counts;
-    let mut worth = value(case, stakes, &kit).objective();
+    let mut worth = value_in_model(case, stakes, &kit).objective();
     // Every step saves more or ranks better, so this ends; the bound only guards against a defect.
     for _ in 0..10_000 {
         let now = rank(case, &kit);
         let tie = TIE * worth.abs().max(1.0);
         let better = steps(case, columns, &kit).find_map(|next| {
             let lower = rank(case, &next) < now;
-            let saved = value(case, stakes, &next).objective();
+            let saved = value_in_model(case, stakes, &next).objective();
             let improves = saved > worth + tie || (lower && saved >= worth - tie);
             (improves && hold(&next)).then_some((next, saved))
         });
@@ -95,13 +95,14 @@ pub(super) struct Limits<'a> {
     case: &'a Case,
     columns: &'a Columns,
     cuts: &'a [Cut],
+    stakes: &'a Stakes,
     sets: Vec<Vec<bool>>,
     loads: Vec<PlainRow>,
 }
 
 impl<'a> Limits<'a> {
-    pub fn new(case: &'a Case, columns: &'a Columns, cuts: &'a [Cut]) -> Self {
-        Self { case, columns, cuts, sets: confined::sets(case), loads: load::rows(case) }
+    pub fn new(case: &'a Case, stakes: &'a Stakes, columns: &'a Columns, cuts: &'a [Cut]) -> Self {
+        Self { case, stakes, columns, cuts, sets: confined::sets(case), loads: load::rows(case) }
     }
 
     /// Does a kit keep them all?
@@ -116,6 +117,14 @@ impl<'a> Limits<'a> {
             && self.sets.iter().all(|set| self.fits(kit, set))
             && self.loads.iter().all(|row| carried(row, kit) <= row.most + ROUNDING)
             && self.cuts.iter().all(|cut| cut.iter().any(|(item, n)| kit[*item] < *n))
+            && self.strands_seldom(kit)
+    }
+
+    fn strands_seldom(&self, kit: &[u32]) -> bool {
+        self.case.stranded.is_none_or(|most| {
+            let shares = value_in_model(self.case, self.stakes, kit).shares;
+            chance::expected(self.case, self.stakes, &shares) <= chance::allowed(most) + ROUNDING
+        })
     }
 
     fn needs(&self, kit: &[u32]) -> bool {

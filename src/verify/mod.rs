@@ -8,11 +8,15 @@ mod bags;
 mod caps;
 mod counts;
 mod group;
+mod home;
 mod needs;
 mod petrol;
+mod prices;
+mod shares;
 mod stock;
 mod value;
 
+pub use prices::Terms;
 pub use group::{ApartClaim, GroupClaim, Part, verify_group};
 
 use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
@@ -34,10 +38,10 @@ pub struct Claim {
     pub rear_kg: f64,
     /// Expected hours lost with an empty kit.
     pub hours_empty: Hours,
-    /// Expected hours saved by repairs.
-    pub hours_saved: Hours,
-    /// Hours that carrying the kit costs.
-    pub handling: Hours,
+    /// What the kit saves and costs, term by term.
+    pub terms: Terms,
+    /// Chance of getting home as it was ridden, with its standard error.
+    pub home: Option<(f64, f64)>,
     /// Amounts demanded and met, by need.
     pub needs: Vec<(String, f64)>,
 }
@@ -67,6 +71,9 @@ pub(crate) struct Evidence<'a> {
     pub claim: &'a Claim,
 }
 
+/// What one rule finds wrong.
+type Rule = fn(&Evidence<'_>) -> Vec<Violation>;
+
 /// Checks an answer. Empty: it stands.
 #[must_use]
 pub fn verify(
@@ -92,7 +99,7 @@ fn violations(
     };
     let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, amount)| (need, *amount)));
     let evidence = Evidence { catalogue: &own, scenario, rider, bike, kit, stowage, claim };
-    let rules = [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check];
+    let rules: [Rule; 8] = [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check, home::check];
     rules.iter().flat_map(|rule| rule(&evidence)).collect()
 }
 

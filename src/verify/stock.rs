@@ -24,6 +24,16 @@ pub(super) fn fill(sources: &[(f64, u32)], units: u32) -> f64 {
     (met / mean).min(1.0)
 }
 
+/// Chance that the demand is not above `units`.
+pub(super) fn enough(sources: &[(f64, u32)], units: u32) -> f64 {
+    let mut upto = vec![0.0; units as usize + 1];
+    upto[0] = 1.0;
+    for (mean, each) in sources {
+        upto = add(&upto, *mean, *each as usize);
+    }
+    upto.iter().sum::<f64>().min(1.0)
+}
+
 /// The distribution of the sum so far plus `each` times a Poisson count.
 fn add(so_far: &[f64], mean: f64, each: usize) -> Vec<f64> {
     if each == 0 {

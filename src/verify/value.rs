@@ -1,18 +1,26 @@
-//! Hours lost with an empty kit, hours saved by this one, hours that carrying it costs: from the names up.
+//! Hours lost with an empty kit, hours saved by this one, and what it costs, term by term: from the names up.
 
-use super::{Evidence, Violation, differs, stock};
-use crate::domain::{Bag, Bike, Catalogue, Failure, Leg, Map, Repair, Rider, Scenario, template};
+use super::prices::{beyond_owned, money, prices, riding_per_kg};
+use super::shares::{Fault, Way, shares};
+use super::{Evidence, Violation, differs};
+use crate::domain::{Bag, Bike, Catalogue, Failure, Leg, Map, Pooling, Prices, Repair, Rider, Scenario, template};
 use std::collections::BTreeSet;
 
 pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
     let world = World::new(e);
     let empty: f64 = world.failures.iter().map(|f| world.hours_unrepaired(f)).sum();
-    let saved: f64 = world.able.iter().map(|able| world.hours_saved(able)).sum();
-    let handling = world.handling();
+    let shares = world.shares();
+    let (saved, relief) = world.gains(&shares);
+    let (riding, falls) = world.handling(&shares);
+    let claim = &e.claim.terms;
     [
         differs("value", "hours lost with an empty kit", e.claim.hours_empty.get(), empty),
-        differs("value", "hours saved", e.claim.hours_saved.get(), saved),
-        differs("value", "hours of handling", e.claim.handling.get(), handling),
+        differs("value", "hours saved", claim.saved.get(), saved),
+        differs("value", "dread taken away", claim.relief.get(), relief),
+        differs("value", "hours of riding with the weight", claim.riding.get(), riding),
+        differs("value", "hours of falls by weight", claim.falls.get(), falls),
+        differs("value", "hours for money", claim.money.get(), world.money()),
+        differs("value", "hours of packing", claim.packing.get(), world.packing()),
     ]
     .into_iter()
     .flatten()
@@ -25,11 +33,13 @@ struct Able<'a> {
     needs: Vec<(String, u32)>,
     uses: Vec<(String, u32)>,
     benefit: f64,
+    dread: f64,
 }
 
-struct World<'a> {
+pub(super) struct World<'a> {
     e: &'a Evidence<'a>,
-    failures: Vec<&'a Failure>,
+    prices: Prices,
+    pub failures: Vec<&'a Failure>,
     /// For each of them, its repairs that some kit makes possible, the one that saves most first.
     able: Vec<Vec<Able<'a>>>,
     /// Functions that some kit of this rider could have.
@@ -39,11 +49,12 @@ struct World<'a> {
 }
 
 impl<'a> World<'a> {
-    fn new(e: &'a Evidence<'a>) -> Self {
+    pub fn new(e: &'a Evidence<'a>) -> Self {
         let failures: Vec<&Failure> = e.catalogue.failures.values().filter(|f| e.bike.matches(&f.applies)).collect();
         let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
         let (possible, holdable) = possible(e.catalogue, &e.scenario.never, &bags);
-        let mut world = Self { e, failures, able: Vec::new(), possible, holdable };
+        let prices = prices(e.catalogue, e.scenario);
+        let mut world = Self { e, prices, failures, able: Vec::new(), possible, holdable };
         world.able = world.failures.iter().map(|failure| world.able(failure)).collect();
         world
     }
@@ -69,9 +80,13 @@ impl<'a> World<'a> {
         self.modifier(failure) * unmodified(failure, leg, self.falls(leg))
     }
 
+    /// Hours lost to one occurrence on a leg if nothing is done, and the dread of it.
+    fn cost(&self, failure: &Failure, leg: &Leg) -> (f64, f64) {
+        cost(&self.prices, failure, leg)
+    }
+
     fn hours_unrepaired(&self, failure: &Failure) -> f64 {
-        let lost = |leg: &Leg| self.mean(failure, leg) * failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-        self.legs().iter().map(lost).sum()
+        self.legs().iter().map(|leg| self.mean(failure, leg) * self.cost(failure, leg).0).sum()
     }
 
     /// Repairs within skill, worth beginning on some leg, whose functions and stocks some kit could have.
@@ -87,9 +102,9 @@ impl<'a> World<'a> {
         let in_skill = failure.repairs.iter().filter(|repair| repair.skill <= self.e.rider.repair_skill);
         let mut able: Vec<Able<'a>> = in_skill
             .map(|repair| (repair, self.benefit(failure, repair)))
-            .filter(|(_, benefit)| *benefit > 0.0)
-            .filter_map(|(repair, benefit)| {
-                Some(Able { repair, needs: fill(&repair.needs)?, uses: added(fill(&repair.uses)?), benefit })
+            .filter(|(_, (benefit, _))| *benefit > 0.0)
+            .filter_map(|(repair, (benefit, dread))| {
+                Some(Able { repair, needs: fill(&repair.needs)?, uses: added(fill(&repair.uses)?), benefit, dread })
             })
             .filter(|able| able.needs.iter().all(|(name, _)| self.possible.contains(name)))
             .filter(|able| able.uses.iter().all(|(name, _)| self.holdable.contains(name)))
@@ -98,29 +113,42 @@ impl<'a> World<'a> {
         able
     }
 
-    fn benefit(&self, failure: &Failure, repair: &Repair) -> f64 {
-        let saved = |leg: &Leg| {
-            if self.company(leg) < repair.riders as usize {
-                return 0.0;
-            }
-            let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-            self.mean(failure, leg) * (hours - repair.time.get() - (1.0 - repair.restores) * hours).max(0.0)
-        };
-        self.legs().iter().map(saved).sum()
+    /// What one occurrence on a leg is spared by a repair, and the dread in it.
+    fn spared(&self, failure: &Failure, repair: &Repair, leg: &Leg) -> (f64, f64) {
+        let (hours, dread) = self.cost(failure, leg);
+        let spared = hours + dread - repair.time.get() - (1.0 - repair.restores) * hours;
+        if self.company(leg) < repair.riders as usize || spared <= 0.0 { (0.0, 0.0) } else { (spared, dread) }
     }
 
-    /// The kit's best use for one failure: repairs in falling order of benefit, each as far as functions and stock go.
-    fn hours_saved(&self, able: &[Able<'a>]) -> f64 {
-        let (mut open, mut saved) = (1.0_f64, 0.0);
-        for able in able {
-            let equipped = able.needs.iter().all(|(name, count)| self.has(name) >= *count);
-            let stocked = able.uses.iter().all(|(name, units)| self.carried(name) >= *units);
-            let reach = able.uses.iter().map(|(name, _)| self.fill(name)).fold(1.0, f64::min);
-            let share = if equipped && stocked { reach.min(open) } else { 0.0 };
-            saved += share * able.benefit;
-            open -= share;
-        }
-        saved
+    fn benefit(&self, failure: &Failure, repair: &Repair) -> (f64, f64) {
+        self.legs().iter().fold((0.0, 0.0), |sum, leg| {
+            let (mean, (spared, dread)) = (self.mean(failure, leg), self.spared(failure, repair, leg));
+            (sum.0 + mean * spared, if spared > 0.0 { sum.1 + mean * dread } else { sum.1 })
+        })
+    }
+
+    /// The shares of the occurrences that the kit's repairs meet.
+    fn shares(&self) -> Vec<Vec<f64>> {
+        let way = |able: &Able<'a>| Way {
+            benefit: able.benefit,
+            dread: able.dread,
+            equipped: able.needs.iter().all(|(name, count)| self.has(name) >= *count),
+            uses: able.uses.clone(),
+        };
+        let fault = |(failure, able): (&&Failure, &Vec<Able<'a>>)| Fault {
+            mean: self.legs().iter().map(|leg| self.mean(failure, leg)).sum(),
+            ways: able.iter().map(way).collect(),
+        };
+        let faults: Vec<Fault> = self.failures.iter().zip(&self.able).map(fault).collect();
+        shares(&faults, &|name| self.carried(name), self.e.catalogue.model.pooling)
+    }
+
+    /// Hours saved, and dread taken away.
+    fn gains(&self, shares: &[Vec<f64>]) -> (f64, f64) {
+        let each = self.able.iter().zip(shares).flat_map(|(able, shares)| able.iter().zip(shares));
+        each.fold((0.0, 0.0), |sum, (able, share)| {
+            (sum.0 + share * (able.benefit - able.dread), sum.1 + share * able.dread)
+        })
     }
 
     /// How many of a function are in the kit at a time; a combination counts as one.
@@ -139,51 +167,97 @@ impl<'a> World<'a> {
     }
 
     /// Units of a stock in the kit.
-    fn carried(&self, stock: &str) -> u32 {
+    pub fn carried(&self, stock: &str) -> u32 {
         let held = |(id, count): (&str, u32)| Some(self.e.catalogue.items.get(id)?.holds.get(stock)? * count);
         self.e.kit.iter().filter_map(held).sum()
     }
 
-    /// Share of the pooled demand on a stock that the kit meets.
-    fn fill(&self, stock: &str) -> f64 {
-        let sources: Vec<(f64, u32)> = self
-            .failures
-            .iter()
-            .zip(&self.able)
-            .filter_map(|(failure, able)| {
-                // Of several repairs that draw on the stock, the one that saves most, which stands first.
-                let units = |able: &Able<'_>| able.uses.iter().find(|(name, _)| name == stock).map(|(_, units)| *units);
-                let units = able.iter().find_map(units)?;
-                Some((self.legs().iter().map(|leg| self.mean(failure, leg)).sum(), units))
-            })
-            .collect();
-        stock::fill(&sources, self.carried(stock))
-    }
-
-    /// Kilograms x falls x (what a fall costs by itself and through what still has to be waited for).
-    fn handling(&self) -> f64 {
+    /// Hours of hard riding with the kit's weight; and kilograms x falls x (what a fall costs by itself and through what is
+    /// left of the damage after the kit's own repairs).
+    fn handling(&self, shares: &[Vec<f64>]) -> (f64, f64) {
         let model = &self.e.catalogue.model;
+        let kg = self.e.kit.mass(self.e.catalogue).kilograms();
+        let riding = kg * riding_per_kg(self.e.catalogue, self.e.scenario, self.e.rider, self.e.bike);
         let bike = self.e.bike.mass.kilograms();
         if bike <= 0.0 {
-            return 0.0;
+            return (riding, 0.0);
         }
         let per_leg = |leg: &Leg| {
-            let broken: f64 = self
-                .failures
-                .iter()
-                .zip(&self.able)
-                .map(|(failure, able)| {
-                    let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-                    let there = able.iter().filter(|a| a.repair.riders as usize <= self.company(leg));
-                    let left = there.map(|a| a.repair.time.get() + (1.0 - a.repair.restores) * hours);
-                    self.modifier(failure) * failure.rate.per_fall * left.fold(hours, f64::min)
+            let each = self.failures.iter().zip(self.able.iter().zip(shares));
+            let broken: f64 = each
+                .map(|(failure, (able, shares))| {
+                    self.modifier(failure) * failure.rate.per_fall * self.left(failure, able, shares, leg)
                 })
                 .sum();
             self.falls(leg) * (model.hours_per_fall.get() + broken)
         };
         let falls: f64 = self.legs().iter().map(per_leg).sum();
-        falls * model.load_sensitivity / bike * self.e.kit.mass(self.e.catalogue).kilograms()
+        (riding, falls * model.load_sensitivity / bike * kg)
     }
+
+    /// Hours that an occurrence on a leg still costs with the kit; by the first version of these sums, with the best that any
+    /// kit could do.
+    fn left(&self, failure: &Failure, able: &[Able<'a>], shares: &[f64], leg: &Leg) -> f64 {
+        let hours = self.cost(failure, leg).0;
+        let saved = able.iter().map(|able| {
+            let (spared, dread) = self.spared(failure, able.repair, leg);
+            spared - dread
+        });
+        match self.e.catalogue.model.pooling {
+            Pooling::EveryRepair => hours - saved.fold(0.0, f64::max),
+            Pooling::LeftOver => hours - saved.zip(shares).map(|(saved, share)| saved * share).sum::<f64>(),
+        }
+    }
+
+    fn packing(&self) -> f64 {
+        let things: u32 = self.e.kit.iter().map(|(_, count)| count).sum();
+        f64::from(things) * self.prices.thing.get()
+    }
+
+    fn money(&self) -> f64 {
+        let mut owned = self.e.bike.toolkit.clone();
+        self.e.rider.owns.iter().for_each(|(id, count)| *owned.entry(id.clone()).or_insert(0) += count);
+        let needs: Vec<_> = self.e.claim.needs.iter().map(|(need, amount)| (need.clone(), None, *amount)).collect();
+        let rider = Some(self.e.rider);
+        let all = beyond_owned(self.e.catalogue, self.e.kit, &owned, rider);
+        all.iter().map(|bought| money(self.e.catalogue, self.e.scenario, &[self.e.rider], &needs, bought)).sum()
+    }
+
+    /// Of each failure the most that any repair which the kit allows draws from a stock, with the kit's weight aboard.
+    pub fn most_drawn(&self, stock: &str) -> Vec<(f64, u32)> {
+        let units = |able: &Able<'_>| able.uses.iter().find(|(name, _)| name == stock).map(|(_, units)| *units);
+        let of = |(failure, able): (&&Failure, &Vec<Able<'a>>)| {
+            let most = able.iter().filter(|able| self.allowed(able)).filter_map(units).max()?;
+            Some((self.loaded_mean(failure), most))
+        };
+        self.failures.iter().zip(&self.able).filter_map(of).collect()
+    }
+
+    /// What the repairs of a failure use that the kit allows wherever the rider is.
+    pub fn possible_ways(&self, at: usize) -> Vec<Vec<(String, u32)>> {
+        let everywhere = |able: &&Able<'a>| self.legs().iter().all(|leg| self.company(leg) >= able.repair.riders as usize);
+        self.able[at].iter().filter(everywhere).filter(|able| self.allowed(able)).map(|able| able.uses.clone()).collect()
+    }
+
+    fn allowed(&self, able: &Able<'_>) -> bool {
+        able.needs.iter().all(|(name, count)| self.has(name) >= *count)
+            && able.uses.iter().all(|(name, units)| self.carried(name) >= *units)
+    }
+
+    /// Expected occurrences on the trip with the kit's weight aboard.
+    pub fn loaded_mean(&self, failure: &Failure) -> f64 {
+        let bike = self.e.bike.mass.kilograms();
+        let kg = self.e.kit.mass(self.e.catalogue).kilograms();
+        let rise = if bike > 0.0 { 1.0 + self.e.catalogue.model.load_sensitivity * kg / bike } else { 1.0 };
+        let on = |leg: &Leg| self.modifier(failure) * unmodified(failure, leg, self.falls(leg) * rise);
+        self.legs().iter().map(on).sum()
+    }
+}
+
+/// Hours lost to one occurrence on a leg if nothing is done, and the dread of it.
+pub(super) fn cost(prices: &Prices, failure: &Failure, leg: &Leg) -> (f64, f64) {
+    let help = leg.hours_to_help;
+    (failure.outcome.hours_unrepaired(prices.fetched(help)).get(), failure.outcome.dread(prices.dread(help)).get())
 }
 
 /// Falls of a rider on a leg with an empty kit.

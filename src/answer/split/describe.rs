@@ -3,9 +3,10 @@
 use super::plan::{
     AbsenceLine, Alone, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
 };
-use super::solve::{SplitSolved, absences};
+use super::solve::{SplitSolved, absences, terms};
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
 use crate::answer::fuel;
+use crate::answer::home;
 use crate::answer::loading::loadings;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
 use crate::engine::Effort;
@@ -43,7 +44,8 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         scenario: scenario.name.clone(),
         trip: trip(scenario, found.riders, &together),
         totals: totals(catalogue, case, counts),
-        figures: figures(found, &together, &value),
+        figures: figures(found, &together),
+        prices: home::price_tags(case, &stakes.at(case, counts)),
         proof: GroupProof {
             engine: found.effort.engine.word(),
             proven: solved.proven,
@@ -95,18 +97,24 @@ fn trip(scenario: &Scenario, riders: &[Rider], together: &[Situation]) -> GroupT
     }
 }
 
-fn figures(found: &Found<'_>, together: &[Situation], value: &KitValue) -> GroupFigures {
+fn figures(found: &Found<'_>, together: &[Situation]) -> GroupFigures {
     let holdings = &found.solved.handout.holdings;
-    let saved: f64 = together.iter().map(|situation| situation.saved(&situation.held(holdings))).sum();
+    let terms = terms(found.case, found.stakes, together, holdings, &found.solved.counts);
+    let saved = terms.saved;
     let empty = found.stakes.hours_empty();
     GroupFigures {
         failures: found.stakes.means.iter().sum(),
         hours_empty: Hours::new(empty),
         hours_saved: Hours::new(saved),
-        handling: Hours::new(value.handling),
+        terms,
         coverage: if empty > 0.0 { saved / empty } else { 1.0 },
-        self_recovery: (together.len() == 1).then_some(value.self_recovery),
+        home: (together.len() == 1).then(|| home::home(found.case, &found.solved.counts, &masses(found))),
     }
+}
+
+/// What is on each bike.
+fn masses(found: &Found<'_>) -> Vec<Mass> {
+    found.solved.handout.holdings.iter().map(|held| risk::value::mass(found.case, held)).collect()
 }
 
 fn cards(found: &Found<'_>, value: &KitValue) -> Vec<Card> {

@@ -1,7 +1,9 @@
 //! The answer of `split` as plain data: who carries what, what it saves, and what is left when somebody leaves.
 
+use crate::answer::plan::{Home, PriceTags};
 use crate::answer::{FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
 use crate::domain::{Kind, Role};
+use crate::risk::Terms;
 use crate::units::{Distance, Hours, Mass, Money};
 
 /// One kit for a group.
@@ -15,6 +17,8 @@ pub struct SplitAnswer {
     pub totals: Totals,
     /// Hours of all riders together.
     pub figures: GroupFigures,
+    /// What the kit was chosen by.
+    pub prices: PriceTags,
     /// How sure it is that no kit is better.
     pub proof: GroupProof,
     /// One for each rider, in the order of the scenario.
@@ -71,12 +75,12 @@ pub struct GroupFigures {
     pub hours_empty: Hours,
     /// Expected hours saved by repairs with what is there on each leg.
     pub hours_saved: Hours,
-    /// Hours that carrying the kit costs.
-    pub handling: Hours,
+    /// What the kit saves and costs, term by term.
+    pub terms: Terms,
     /// Share of the hours that the kit saves.
     pub coverage: f64,
-    /// Chance that no failure on any bike stays unrepaired, at least; `None` where the group splits.
-    pub self_recovery: Option<f64>,
+    /// Chance that no stop of any bike is left unrepaired; `None` where the group splits.
+    pub home: Option<Home>,
 }
 
 /// How sure it is that no kit is better, and no handing out fairer.

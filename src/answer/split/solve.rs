@@ -13,7 +13,7 @@ use crate::handout::{
     stretches, vital, wanting,
 };
 use crate::resolve::Case;
-use crate::risk::{self, Stakes};
+use crate::risk::{self, RepairStakes, Stakes, Terms};
 use crate::select::{self, Choice, Extra};
 use crate::units::Mass;
 use std::time::Instant;
@@ -110,7 +110,8 @@ fn whole_stakes(case: &Case, together: &[Situation]) -> Stakes {
     whole.map_or_else(
         || {
             let mut none = risk::assess(case);
-            none.repairs.iter_mut().flatten().for_each(|repair| repair.benefit = 0.0);
+            none.repairs.iter_mut().flatten().for_each(|repair| *repair = RepairStakes { benefit: 0.0, dread: 0.0 });
+            none.order.iter_mut().for_each(Vec::clear);
             none
         },
         |whole| whole.stakes.clone(),
@@ -243,10 +244,9 @@ impl Search<'_> {
         Ok(SplitSolved { counts, handout, objective, bound, proven, doubles, before_floor, failed })
     }
 
-    /// Hours saved by those present on every leg, less what carrying costs.
+    /// Hours saved by those present on every leg, less what the kit costs.
     fn objective(&self, holdings: &Holdings, counts: &[u32]) -> f64 {
-        let saved: f64 = self.together.iter().map(|situation| situation.saved(&situation.held(holdings))).sum();
-        saved - risk::value(self.case, &self.whole, counts).handling
+        terms(self.case, &self.whole, &self.together, holdings, counts).objective()
     }
 
     /// Asks for more and more twice, until the kit can be handed out so that the floor is kept.
@@ -315,6 +315,18 @@ impl Search<'_> {
         }
         Ok(Err(wanted))
     }
+}
+
+/// What a group's kit does on all legs, with those who are there, and what it costs.
+#[must_use]
+pub fn terms(case: &Case, whole: &Stakes, together: &[Situation], holdings: &Holdings, counts: &[u32]) -> Terms {
+    let done = together.iter().map(|situation| situation.value(&situation.held(holdings)).terms);
+    let (saved, relief) = done.fold((0.0, 0.0), |sum, terms| (sum.0 + terms.saved, sum.1 + terms.relief));
+    let costs = match together {
+        [_] => risk::value(case, whole, counts).terms,
+        _ => risk::value_in_model(case, whole, counts).terms,
+    };
+    Terms { saved, relief, ..costs }
 }
 
 /// The trip without each rider, and what must be saved on it.

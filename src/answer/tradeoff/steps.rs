@@ -28,6 +28,8 @@ pub struct TradeoffPoint {
     pub saved: Hours,
     /// Hours that carrying it costs.
     pub handling: Hours,
+    /// All that it saves less all that it costs, by the prices of the trip.
+    pub objective: Hours,
     /// Chance of ending the trip without a stop that could not be repaired, at least.
     pub self_recovery: f64,
     /// Is no other kit under this limit better?
@@ -117,8 +119,9 @@ fn point(answer: &PackAnswer, limit: Amount, used: Amount, on_envelope: bool) ->
         to_buy: answer.totals.to_buy,
         units: answer.totals.units,
         saved: answer.figures.hours_saved,
-        handling: answer.figures.handling,
-        self_recovery: answer.figures.self_recovery,
+        handling: answer.figures.handling(),
+        objective: Hours::new(answer.proof.objective),
+        self_recovery: answer.figures.home.chance(),
         proven: answer.proof.proven,
         bound: Hours::new(answer.proof.bound),
         on_envelope,

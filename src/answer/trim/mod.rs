@@ -10,6 +10,7 @@ pub use short::Short;
 
 use self::order::Order;
 use self::packed::{Packed, amount_of};
+use super::home;
 use super::pack::PackError;
 use super::plan::TripSummary;
 use super::tradeoff::{Change, differences};
@@ -92,6 +93,7 @@ pub fn trim(
     let (entering, leaving) = differences(&ready.catalogue, &packed.used, &answer.kit);
     let counts: Vec<u32> = ready.case.items.iter().map(|item| packed.used.count(&item.id)).collect();
     let value = risk::value(&ready.case, &ready.stakes, &counts);
+    let recovery_before = home::home(&ready.case, &counts, &[kit.mass(&ready.catalogue)]).chance();
     let idle = |kit: &Kit| ready.stakes.handling_per_kg(None) * kit.mass(&ready.catalogue).kilograms();
     let total = amount_of(&ready.catalogue, kit, measure);
     let mut order = Order::new(&ready, measure, counts, total);
@@ -110,8 +112,8 @@ pub fn trim(
             + amount_of(&ready.catalogue, &packed.idle_staying, measure),
         net_before: Hours::new(value.objective() - idle(&packed.idle)),
         net_after: Hours::new(answer.proof.objective - idle(&packed.idle_staying)),
-        recovery_before: value.self_recovery,
-        recovery_after: answer.figures.self_recovery,
+        recovery_before,
+        recovery_after: answer.figures.home.chance(),
         short: packed.short.clone(),
         order: order.into_gone(),
         entering,

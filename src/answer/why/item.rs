@@ -1,6 +1,7 @@
 //! Why an item is in the kit, or is not: what it serves, what is lost without it, what it would displace.
 
 use super::{About, Asked, Carried, Cover, Left, Other};
+use crate::answer::home;
 use crate::answer::pack::PackError;
 use crate::answer::plan::Standing;
 use crate::answer::purpose::purposes;
@@ -28,7 +29,7 @@ impl Asked<'_> {
         let value = risk::value(case, stakes, counts);
         let mut less = counts.to_vec();
         less[at] = 0;
-        let handling = risk::value(case, stakes, &less).handling;
+        let costs = risk::value(case, stakes, &less).terms.costs();
         // What is useless without it still weighs what it weighs.
         let useful = risk::value::useful(case, &less);
         let after = risk::value(case, stakes, &useful);
@@ -50,7 +51,8 @@ impl Asked<'_> {
             standing: packed.map_or(Standing::Earns, |item| item.standing),
             purposes: purposes(case, stakes, &value, counts, at),
             covers: self.covers(at, &value.saved, &after.saved),
-            alone: Hours::new(value.objective() - (after.hours_saved() - handling)),
+            alone: Hours::new(value.objective() - (after.gains() - costs)),
+            costs: home::item_costs(case, &stakes.at(case, counts), own, counts[at]),
             unmet: unmet.map(|(_, demand)| demand.name.clone()).collect(),
             without: other,
         };
@@ -95,6 +97,7 @@ impl Asked<'_> {
             mass: own.mass,
             price: if own.owned > 0 { Money::ZERO } else { own.price },
             on_top: Hours::new(value(&more) - value(counts)),
+            costs: home::item_costs(case, &stakes.at(case, counts), own, 1),
             with,
         };
         Ok((About::Left(left), proven))
@@ -117,7 +120,7 @@ impl Asked<'_> {
             entering,
             leaving,
             mass: answer.totals.mass,
-            self_recovery: answer.figures.self_recovery,
+            self_recovery: answer.figures.home.chance(),
         };
         Ok((Some(other), answer.proof.proven))
     }

@@ -1,6 +1,6 @@
 //! What is said of an item or a failure.
 
-use crate::answer::plan::{Standing, TripSummary};
+use crate::answer::plan::{ItemCosts, Standing, TripSummary};
 use crate::answer::sufficient::Set;
 use crate::answer::tradeoff::Change;
 use crate::domain::Kind;
@@ -56,8 +56,10 @@ pub struct Carried {
     pub purposes: Vec<String>,
     /// What would be lost at each failure if it stayed at home and nothing else changed, the greatest first.
     pub covers: Vec<Cover>,
-    /// All of that together, less what carrying it costs.
+    /// All of that together, less what it costs.
     pub alone: Hours,
+    /// What it costs.
+    pub costs: ItemCosts,
     /// Names of needs that would not be met then.
     pub unmet: Vec<String>,
     /// The best kit without it; `None`: there is none.
@@ -84,6 +86,8 @@ pub struct Left {
     pub price: Money,
     /// What one would save on top of the kit as it is, limits aside, less what carrying it costs.
     pub on_top: Hours,
+    /// What one costs.
+    pub costs: ItemCosts,
     /// The best kit with it; `None`: there is none.
     pub with: Option<Other>,
 }

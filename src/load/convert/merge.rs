@@ -3,7 +3,7 @@
 use crate::domain::Map;
 use crate::load::file::{
     AttributeShape, BagShape, BikeShape, CatalogueFile, FailureShape, FunctionShape, Inherit, ItemShape, LadderShape,
-    ModelShape, NeedShape, PreparationShape, StockShape, SystemShape,
+    ModelShape, PricesShape, NeedShape, PreparationShape, StockShape, SystemShape,
 };
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;
@@ -33,6 +33,7 @@ pub(crate) struct Merged {
     pub failures: Map<Entry<FailureShape>>,
     pub preparations: Map<Entry<PreparationShape>>,
     pub model: Option<Entry<ModelShape>>,
+    pub prices: Option<Entry<PricesShape>>,
     /// Which entries of extra files took the place of others: what, from which file, of which file.
     replaced: Vec<(String, usize, usize)>,
 }
@@ -64,7 +65,8 @@ impl Merged {
         merging.take(Section::Bags, &mut self.bags, shapes.bags, like_itself);
         merging.take(Section::Failures, &mut self.failures, shapes.failures, like_itself);
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
-        merging.take_model(&mut self.model, shapes.model);
+        merging.take_once("model", &mut self.model, shapes.model);
+        merging.take_once("prices", &mut self.prices, shapes.prices);
         self.replaced = replaced;
     }
 
@@ -122,9 +124,10 @@ impl Merging<'_> {
         }
     }
 
-    fn take_model(&mut self, into: &mut Option<Entry<ModelShape>>, from: Option<ModelShape>) {
+    /// A section that stands once in all files.
+    fn take_once<T>(&mut self, key: &str, into: &mut Option<Entry<T>>, from: Option<T>) {
         let Some(shape) = from else { return };
-        let place = Place { file: self.file, path: Path::default().key("model") };
+        let place = Place { file: self.file, path: Path::default().key(key) };
         if into.as_ref().is_none_or(|old| self.may_replace(&place, &old.place)) {
             *into = Some(Entry { place, shape, extra: self.extra });
         }

@@ -16,6 +16,7 @@ mod merge;
 mod money;
 mod plain;
 mod preparations;
+mod prices;
 mod rates;
 mod scenario;
 
@@ -76,6 +77,7 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     failures::failures(merged, &mut draft, findings);
     preparations::preparations(merged, &mut draft, &mut purse, findings);
     plain::model(merged, &mut draft, findings);
+    prices::prices(merged, &mut draft, &mut purse, findings);
     draft.catalogue.currency = purse.currency();
     draft
 }

@@ -3,7 +3,7 @@
 use super::form::Form;
 use super::{Draft, Merged, keep};
 use crate::diagnostic::{Code, quoted};
-use crate::domain::{Attribute, BySurface, Model, Need, NeedRule, System};
+use crate::domain::{Attribute, BySurface, Model, Need, NeedRule, Pooling, System};
 use crate::load::file::Surfaces;
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::{Amount, Factor};
@@ -79,10 +79,10 @@ pub(super) fn model(merged: &Merged, draft: &mut Draft, findings: &mut Findings)
         form.need_any("advanced", skills.advanced).0,
         form.need_any("expert", skills.expert).0,
     ];
-    draft.catalogue.model = Model { falls_per_1000_km, riding_skill, load_sensitivity, hours_per_fall, basis };
+    draft.catalogue.model = Model { falls_per_1000_km, riding_skill, load_sensitivity, hours_per_fall, pooling: Pooling::default(), basis };
 }
 
-fn every_surface(values: Surfaces<Amount>, place: &Place, findings: &mut Findings) -> BySurface<f64> {
+pub(super) fn every_surface(values: Surfaces<Amount>, place: &Place, findings: &mut Findings) -> BySurface<f64> {
     let mut form = Form::new(findings, place.clone());
     BySurface::new([
         form.need_any("sealed", values.sealed).0,

@@ -36,6 +36,7 @@ pub(crate) fn scenario(
         never: shape.never.unwrap_or_default(),
         done: shape.done.unwrap_or_default(),
         needs: shape.needs.unwrap_or_default().into_iter().map(|(need, amount)| (need, amount.0)).collect(),
+        prices: super::prices::own(&shape.prices.unwrap_or_default(), currency, &root.key("prices"), findings),
     }
 }
 
@@ -115,5 +116,10 @@ fn limits(shape: &LimitsShape, currency: Option<Currency>, place: &Place, findin
     if let (Some(price), Some(currency)) = (shape.budget, currency) {
         money::check(price.currency, currency, &place.key("budget"), findings);
     }
-    Limits { kit_mass: shape.kit_mass, kit_volume: shape.kit_volume, budget: shape.budget.map(|price| price.money) }
+    Limits {
+        kit_mass: shape.kit_mass,
+        kit_volume: shape.kit_volume,
+        budget: shape.budget.map(|price| price.money),
+        stranded: shape.stranded_at_most.map(|chance| chance.0),
+    }
 }

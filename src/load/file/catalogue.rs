@@ -4,6 +4,7 @@ use super::{BagShape, BikeShape, FailureShape, ItemShape, PreparationShape, Surf
 use crate::domain::{Basis, Map, NeedRule};
 use crate::load::numbers::Kilometres;
 use crate::load::numbers::{Amount, Factor};
+use crate::load::quantity::Price;
 use crate::units::Hours;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -36,6 +37,8 @@ pub(crate) struct CatalogueFile {
     pub preparations: Map<PreparationShape>,
     /// Falls and weight; once in all files.
     pub model: Option<ModelShape>,
+    /// What weight, money, packing and being fetched cost; once in all files.
+    pub prices: Option<PricesShape>,
 }
 
 /// Something a bike can be asked about.
@@ -156,4 +159,71 @@ pub(crate) struct SkillShape {
     pub advanced: Option<Factor>,
     /// Factor for an expert.
     pub expert: Option<Factor>,
+}
+
+/// What weight, money, packing and being fetched cost.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct PricesShape {
+    /// How far hard riding stretches with the mass moved: 1 in proportion, 0 not at all.
+    pub weight: Option<Factor>,
+    /// Usual speed in km/h, by surface.
+    pub speed_kmh: Option<Surfaces<Amount>>,
+    /// Share of the riding time that is hard work, by surface.
+    pub strain: Option<Surfaces<Amount>>,
+    /// What an hour of trouble is worth to the rider; 0: money costs nothing.
+    pub hour: Option<Price>,
+    /// How long a thing serves, by kind; nights for shelter, sleep and cooking. Kinds left out are used up on the trip.
+    pub service: Option<ServiceShape>,
+    /// To find, stow and put back one thing.
+    pub thing: Option<Hours>,
+    /// Riding lost on the day on which the bike has to be fetched.
+    pub rest_of_day: Option<Hours>,
+    /// What being fetched costs.
+    pub recovery: Option<Price>,
+    /// A night's lodging, where help is far.
+    pub night: Option<Price>,
+    /// From so many hours to help on.
+    pub night_from: Option<Hours>,
+    /// Charged to a stranding for each hour to help, beside what is lost.
+    pub dread: Option<Factor>,
+    /// Where the numbers come from.
+    pub basis: Option<Basis>,
+}
+
+/// How long a thing serves, by kind.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct ServiceShape {
+    /// Days.
+    pub tool: Option<Hours>,
+    /// Days.
+    pub spare: Option<Hours>,
+    /// Days.
+    pub consumable: Option<Hours>,
+    /// Nights, written as days.
+    pub shelter: Option<Hours>,
+    /// Nights, written as days.
+    pub sleep: Option<Hours>,
+    /// Nights, written as days.
+    pub cooking: Option<Hours>,
+    /// Days; left out: eaten.
+    pub food: Option<Hours>,
+    /// Days.
+    pub water: Option<Hours>,
+    /// Days.
+    pub clothing: Option<Hours>,
+    /// Days.
+    #[serde(rename = "first aid")]
+    pub first_aid: Option<Hours>,
+    /// Days.
+    pub electronics: Option<Hours>,
+    /// Days.
+    pub papers: Option<Hours>,
+    /// Days; left out: burnt.
+    pub fuel: Option<Hours>,
+    /// Days.
+    pub hygiene: Option<Hours>,
+    /// Days.
+    pub comfort: Option<Hours>,
 }

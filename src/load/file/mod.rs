@@ -13,7 +13,8 @@ mod scenario;
 
 pub(crate) use bikes::{BagShape, BikeShape};
 pub(crate) use catalogue::{
-    AttributeShape, CatalogueFile, FunctionShape, LadderShape, ModelShape, NeedShape, StockShape, SystemShape,
+    AttributeShape, CatalogueFile, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape, ServiceShape,
+    StockShape, SystemShape,
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
 pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape};
@@ -21,6 +22,6 @@ pub(crate) use gear::{GearFile, GearShape, KitFile, Listed, PackedFile};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, Graded, ItemShape};
 pub(crate) use rides::{RideShape, RidesFile};
-pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};
+pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, OwnPricesShape, RiderShape, ScenarioFile, TripShape};
 #[cfg(test)]
 pub(crate) use {catalogue::SkillShape, gear::KitShape, scenario::PinsShape};

@@ -2,7 +2,7 @@
 
 use super::{Counted, Surfaces};
 use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
-use crate::load::numbers::{Amount, Count, Kilometres};
+use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres};
 use crate::load::quantity::Price;
 use crate::units::{Distance, Hours, Length, Mass, Temperature, Volume};
 use schemars::JsonSchema;
@@ -32,6 +32,8 @@ pub(crate) struct ScenarioFile {
     pub done: Option<Vec<String>>,
     /// Amounts that replace those of the formulas; 0 is none.
     pub needs: Option<Map<Amount>>,
+    /// What weight, money, packing and being fetched cost on this trip; 0 switches one off.
+    pub prices: Option<OwnPricesShape>,
 }
 
 /// Nights and legs.
@@ -138,4 +140,26 @@ pub(crate) struct LimitsShape {
     pub kit_volume: Option<Volume>,
     /// For what is not owned.
     pub budget: Option<Price>,
+    /// Most that the chance of a stranding may be, such as 1/500.
+    pub stranded_at_most: Option<Chance>,
+}
+
+/// Prices of one trip, in place of the catalogue's.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct OwnPricesShape {
+    /// How far hard riding stretches with the mass moved: 1 in proportion, 0 not at all.
+    pub weight: Option<Factor>,
+    /// What an hour of trouble is worth to the rider; 0: money costs nothing.
+    pub hour: Option<Price>,
+    /// To find, stow and put back one thing.
+    pub thing: Option<Hours>,
+    /// Riding lost on the day on which the bike has to be fetched.
+    pub rest_of_day: Option<Hours>,
+    /// What being fetched costs.
+    pub recovery: Option<Price>,
+    /// A night's lodging, where help is far.
+    pub night: Option<Price>,
+    /// Charged to a stranding for each hour to help, beside what is lost.
+    pub dread: Option<Factor>,
 }

@@ -4,7 +4,7 @@ use crate::domain::{
     Basis, BasisKind, Fair, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, Style,
 };
 use crate::load::file::{ContributionShape, Counted, Graded, Listed, OneOrMany, Text};
-use crate::load::numbers::{Amount, Count, Factor, Kilometres, MOST_RIDERS, Riders, Share};
+use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres, MOST_RIDERS, Riders, Share};
 use crate::load::quantity::Price;
 use crate::load::words::{Access, BASIS_FORMS, OutcomeWord};
 use crate::units::{Distance, Hours, Length, Mass, Quantity, Temperature, Volume};
@@ -127,6 +127,13 @@ described! {
     Amount, "Amount", |_| number(1e9, "zero or more");
     Share, "Share", |_| number(1.0, "a share from 0 to 1");
     Factor, "Factor", |_| number(1000.0, "a factor from 0 to 1000");
+    Chance, "Chance", |_| json_schema!({
+        "anyOf": [
+            { "type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 1 },
+            { "type": "string", "pattern": r"^\s*[0-9.]+\s*(/\s*[0-9.]+|%)?\s*$" },
+        ],
+        "description": Chance::WANTED,
+    });
     Kilometres, "Kilometres", kilometres;
     Text, "Text", |_| json_schema!({ "type": ["string", "number", "boolean"] });
     OneOrMany, "OneOrMany", one_or_many;

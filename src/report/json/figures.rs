@@ -24,8 +24,35 @@ pub(super) struct Figures {
     hours_handling: f64,
     hours_lost_with_kit: f64,
     coverage: f64,
+    self_recovery: Option<f64>,
+    self_recovery_standard_error: Option<f64>,
     self_recovery_at_least: f64,
     self_recovery_empty_at_least: f64,
+}
+
+/// The terms of the objective, in hours of the trip.
+#[derive(Serialize)]
+pub(super) struct Objective {
+    hours_saved: f64,
+    dread_saved: f64,
+    riding: f64,
+    falls: f64,
+    money: f64,
+    packing: f64,
+    total: f64,
+}
+
+/// What the kit was chosen by.
+#[derive(Serialize)]
+pub(super) struct Prices {
+    kilogram_h: f64,
+    kilogram_riding_h: f64,
+    kilogram_falls_h: f64,
+    hour: f64,
+    thing_h: f64,
+    fetched_nearest_h: f64,
+    fetched_furthest_h: f64,
+    dread_furthest_h: f64,
 }
 
 #[derive(Serialize)]
@@ -58,7 +85,7 @@ pub(super) fn totals_of(totals: &crate::answer::Totals) -> Totals {
 
 pub(super) fn figures(answer: &PackAnswer) -> Figures {
     let figures = &answer.figures;
-    let (empty, saved, handling) = (figures.hours_empty.get(), figures.hours_saved.get(), figures.handling.get());
+    let (empty, saved, handling) = (figures.hours_empty.get(), figures.hours_saved.get(), figures.handling().get());
     Figures {
         expected_failures: figures.failures,
         hours_lost_empty: empty,
@@ -66,8 +93,37 @@ pub(super) fn figures(answer: &PackAnswer) -> Figures {
         hours_handling: handling,
         hours_lost_with_kit: empty - saved + handling,
         coverage: figures.coverage,
-        self_recovery_at_least: figures.self_recovery,
+        self_recovery: figures.home.ridden.map(|ridden| ridden.mean),
+        self_recovery_standard_error: figures.home.ridden.map(|ridden| ridden.error),
+        self_recovery_at_least: figures.home.bound,
         self_recovery_empty_at_least: figures.self_recovery_empty,
+    }
+}
+
+/// The objective, term by term.
+pub(super) const fn objective(terms: &crate::risk::Terms, total: f64) -> Objective {
+    Objective {
+        hours_saved: terms.saved,
+        dread_saved: terms.relief,
+        riding: terms.riding,
+        falls: terms.falls,
+        money: terms.money,
+        packing: terms.packing,
+        total,
+    }
+}
+
+/// The prices.
+pub(super) fn prices(tags: &crate::answer::PriceTags) -> Prices {
+    Prices {
+        kilogram_h: tags.kilogram.hours(),
+        kilogram_riding_h: tags.kilogram.riding,
+        kilogram_falls_h: tags.kilogram.falls,
+        hour: tags.hour.units(),
+        thing_h: tags.thing.get(),
+        fetched_nearest_h: tags.fetched.0.get(),
+        fetched_furthest_h: tags.fetched.1.get(),
+        dread_furthest_h: tags.dread.get(),
     }
 }
 

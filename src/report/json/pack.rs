@@ -1,7 +1,7 @@
 //! The answer of `pack`.
 
 use super::bags::{Bag, bag};
-use super::figures::{Figures, Proof, Totals, figures, proof, totals};
+use super::figures::{Figures, Objective, Prices, Proof, Totals, figures, objective, prices, proof, totals};
 use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
 use super::risks::{Risk, risk};
@@ -22,6 +22,8 @@ struct Pack<'a> {
     trip: Trip,
     totals: Totals,
     figures: Figures,
+    objective: Objective,
+    prices: Prices,
     proof: Proof,
     bags: Vec<Bag<'a>>,
     purchases: Vec<Purchase<'a>>,
@@ -141,6 +143,8 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
         },
         totals: totals(answer),
         figures: figures(answer),
+        objective: objective(&answer.figures.terms, answer.proof.objective),
+        prices: prices(&answer.prices),
         proof: proof(&answer.proof),
         bags: answer.bags.iter().map(bag).collect(),
         purchases: answer.purchases.iter().map(purchase).collect(),

@@ -1,7 +1,7 @@
 //! The answer of `split`.
 
 use super::bags::{Bag, bag};
-use super::figures::{Totals, totals_of};
+use super::figures::{Objective, Prices, Totals, objective, prices, totals_of};
 use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
 use super::pack::{Need, Purchase, need, purchase};
@@ -19,6 +19,8 @@ struct Split<'a> {
     trip: Trip,
     totals: Totals,
     figures: Figures,
+    objective: Objective,
+    prices: Prices,
     proof: Proof,
     riders: Vec<Rider<'a>>,
     only_copies: Vec<Thing<'a>>,
@@ -62,6 +64,8 @@ struct Figures {
     hours_saved: f64,
     hours_handling: f64,
     coverage: f64,
+    self_recovery: Option<f64>,
+    self_recovery_standard_error: Option<f64>,
     self_recovery_at_least: Option<f64>,
 }
 
@@ -176,10 +180,14 @@ pub(crate) fn split_document(answer: &SplitAnswer) -> impl Serialize {
             expected_failures: figures.failures,
             hours_lost_empty: figures.hours_empty.get(),
             hours_saved: figures.hours_saved.get(),
-            hours_handling: figures.handling.get(),
+            hours_handling: figures.terms.handling(),
             coverage: figures.coverage,
-            self_recovery_at_least: figures.self_recovery,
+            self_recovery: figures.home.and_then(|home| home.ridden).map(|ridden| ridden.mean),
+            self_recovery_standard_error: figures.home.and_then(|home| home.ridden).map(|ridden| ridden.error),
+            self_recovery_at_least: figures.home.map(|home| home.bound),
         },
+        objective: objective(&answer.figures.terms, answer.proof.objective),
+        prices: prices(&answer.prices),
         proof: Proof {
             engine: proof.engine,
             proven_optimal: proof.proven,

@@ -13,7 +13,7 @@ use crate::report::cautions::cautions;
 use crate::report::terminal::robust::{Told, told};
 use crate::report::terminal::{departure, headline, kit, needs, notes};
 use crate::report::told::{Line, Rows};
-use crate::report::words::{at_least, counted, percent};
+use crate::report::words::{counted, home, percent};
 use crate::units::{Currency, Money};
 use serde::Serialize;
 
@@ -113,7 +113,7 @@ fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
         to_buy_in_all: money(answer.totals.to_buy, answer.totals.currency),
         robust: own.robust.map(told),
         proof: certainty::proof(answer.proof.objective, answer.proof.bound, answer.proof.gap),
-        self_recovery: at_least(answer.figures.self_recovery),
+        self_recovery: home(&answer.figures.home),
         bases: bases(answer, own.catalogue),
         notes: notes::lines(answer, look),
         cautions: cautions(&answer.kinds),

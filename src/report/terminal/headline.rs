@@ -3,9 +3,11 @@
 use super::load::name;
 use super::{Look, fuel, heading, strong, wrapped};
 use crate::answer::solve::Way;
-use crate::answer::{Allowance, By, Figures, PackAnswer, Proof};
+use crate::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
 use crate::report::told::Line;
-use crate::report::words::{at_least, chance, percent, plural};
+use crate::report::words::{chance, home, minutes, percent, plural, sentence};
+use crate::risk::Terms;
+use crate::units::{Currency, Hours, Money};
 
 pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
     let mut text = heading(&answer.trip.scenario);
@@ -42,13 +44,13 @@ pub(in crate::report) fn who(answer: &PackAnswer, look: &Look) -> String {
 
 /// What matters first, each with its opening word.
 pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
-    let lines = [
-        Line::new("Carry", carry(answer, look)),
-        Line::new("Worth", saves(&answer.figures, look)),
-        Line::new("Home", recovery(&answer.figures)),
-        proof(&answer.proof, look),
-    ];
-    fuel::line(answer.fuel.as_ref(), look).into_iter().chain(lines).collect()
+    let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
+    lines.push(Line::new("Carry", carry(answer, look)));
+    lines.push(Line::new("Worth", saves(&answer.figures, look)));
+    lines.push(Line::new("Home", recovery(&answer.figures)));
+    lines.extend(costs(answer, look));
+    lines.push(proof(&answer.proof, look));
+    lines
 }
 
 fn carry(answer: &PackAnswer, look: &Look) -> String {
@@ -82,23 +84,47 @@ fn saves(figures: &Figures, look: &Look) -> String {
     } else {
         format!("{:.1} things break", figures.failures)
     };
-    let weight = if figures.handling.get() < 1.0 / 60.0 {
-        String::new()
-    } else {
-        format!("; its weight costs {} in falls", look.show(figures.handling))
-    };
     format!(
-        "With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}){weight}.",
+        "With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}).",
         look.show(figures.hours_empty),
         look.show(figures.hours_saved),
         percent(figures.coverage),
     )
 }
 
+/// What the kit costs beside, by the prices of the trip.
+fn costs(answer: &PackAnswer, look: &Look) -> Option<Line> {
+    let (tags, terms) = (&answer.prices, &answer.figures.terms);
+    if !tags.any() && terms.handling() < 1.0 / 60.0 {
+        return None;
+    }
+    Some(Line::new("Price", price_text(tags, terms, answer.totals.currency, look)))
+}
+
+/// What a kilogram, a thing and money cost, and what that comes to for this kit.
+pub(in crate::report) fn price_text(tags: &PriceTags, terms: &Terms, currency: Currency, look: &Look) -> String {
+    let minutes = |hours: f64| minutes(Hours::new(hours));
+    let mut parts = vec![format!(
+        "a kilogram costs {} on this trip ({} riding, {} falls): {} for this kit",
+        minutes(tags.kilogram.hours()),
+        minutes(tags.kilogram.riding),
+        minutes(tags.kilogram.falls),
+        look.show(Hours::new(terms.handling())),
+    )];
+    if tags.thing > Hours::ZERO {
+        parts.push(format!("packing, at {} a thing, {}", minutes(tags.thing.get()), look.show(Hours::new(terms.packing))));
+    }
+    if tags.hour > Money::ZERO {
+        let hour = format!("{:.0} {currency}", tags.hour.units());
+        parts.push(format!("what is bought, at {hour} an hour, {}", look.show(Hours::new(terms.money))));
+    }
+    sentence(&format!("{}.", parts.join("; ")))
+}
+
 fn recovery(figures: &Figures) -> String {
     format!(
         "Chance that no breakdown leaves you stranded: {}; with nothing aboard {}.",
-        at_least(figures.self_recovery),
+        home(&figures.home),
         percent(figures.self_recovery_empty),
     )
 }

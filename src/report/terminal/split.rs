@@ -1,10 +1,11 @@
 //! The answer of `split`: the group first, then a card for each rider, then what is left when somebody leaves.
 
+use super::headline::price_text;
 use super::table::{Set, table};
 use super::{Look, fuel, heading, kit, load, needs, notes, open, strong, wrapped};
 use crate::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use crate::report::told::Line;
-use crate::report::words::{at_least, counted, list, percent, plural};
+use crate::report::words::{counted, home, list, percent, plural};
 use crate::units::{Hours, Mass, Money};
 
 /// So many single copies and doubles are named; the JSON has all.
@@ -70,19 +71,21 @@ pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
     };
     let carry = format!("{} things, {} in all, {money}.", totals.units, look.show(totals.mass));
     let worth = format!(
-        "With nothing aboard the group would lose {} to breakdowns (rider-hours; {:.1} things break). This kit saves {} of that ({}); its weight costs {} in falls.",
+        "With nothing aboard the group would lose {} to breakdowns (rider-hours; {:.1} things break). This kit saves {} of that ({}).",
         look.show(figures.hours_empty),
         figures.failures,
         look.show(figures.hours_saved),
         percent(figures.coverage),
-        look.show(figures.handling),
     );
     let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
     lines.extend(answer.apart.iter().filter_map(lacking).map(|text| Line::new("Apart", text)));
     lines.extend([Line::new("Carry", carry), Line::new("Worth", worth)]);
-    if let Some(chance) = figures.self_recovery {
-        let home = format!("Chance that no breakdown leaves anybody stranded: {}.", at_least(chance));
-        lines.push(Line::new("Home", home));
+    if let Some(chance) = &figures.home {
+        let text = format!("Chance that no breakdown leaves anybody stranded: {}.", home(chance));
+        lines.push(Line::new("Home", text));
+    }
+    if answer.prices.any() {
+        lines.push(Line::new("Price", price_text(&answer.prices, &figures.terms, totals.currency, look)));
     }
     lines.push(proof(&answer.proof, look));
     lines.extend(answer.floor.as_ref().map(|floor| kept(floor, look)));

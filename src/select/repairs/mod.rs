@@ -10,7 +10,7 @@ mod pool;
 use self::bundle::bundles;
 use self::pool::Pool;
 use crate::resolve::Case;
-use crate::risk::{Stakes, value};
+use crate::risk::{Stakes, value_in_model};
 use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use std::ops::Range;
@@ -47,7 +47,7 @@ pub(super) fn by_repairs(
     let floor = case.items.iter().zip(start);
     let floor = floor.map(|(item, n)| if item.meets.is_empty() { item.at_least } else { *n }).collect();
     let mut pool = Pool::new(case, stakes, &bundles, floor);
-    let mut best = Best { case, stakes, hold, saved: value(case, stakes, start).objective(), kit: None };
+    let mut best = Best { case, stakes, hold, saved: value_in_model(case, stakes, start).objective(), kit: None };
     let mut search = Search::new(bundles.len());
     let mut top = (pool.saved(), pool.all());
     // Reckoned exactly once it cannot be added to any more.
@@ -90,7 +90,7 @@ struct Best<'a> {
 
 impl Best<'_> {
     fn offer(&mut self, kit: Vec<u32>) {
-        let saved = value(self.case, self.stakes, &kit).objective();
+        let saved = value_in_model(self.case, self.stakes, &kit).objective();
         if saved > self.saved && (self.hold)(&kit) {
             (self.saved, self.kit) = (saved, Some(kit));
         }

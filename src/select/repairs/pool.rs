@@ -4,19 +4,27 @@ use super::bundle::Bundle;
 use crate::resolve::{Case, Measure};
 use crate::risk::Stakes;
 
-/// What a kit takes of mass, volume and money, and hours for carrying it.
+/// What a kit takes of mass, volume and money, and hours for carrying and buying it.
 #[derive(Debug, Clone, Copy, Default)]
 struct Load {
     used: [f64; 3],
     handling: f64,
 }
 
+/// One unit of an item: mass, volume and price; how many are owned; hours for carrying and for buying one.
+#[derive(Debug, Clone, Copy)]
+struct Unit {
+    takes: [f64; 3],
+    owned: u32,
+    carrying: f64,
+    buying: f64,
+}
+
 /// Repairs chosen, with the kit for them.
 #[derive(Debug, Clone)]
 pub struct Pool<'a> {
     bundles: &'a [Bundle],
-    /// Mass, volume and price of one unit, units owned, hours for carrying one.
-    items: Vec<([f64; 3], u32, f64)>,
+    items: Vec<Unit>,
     caps: [f64; 3],
     /// What is carried whatever is chosen.
     floor: Vec<u32>,
@@ -37,8 +45,13 @@ impl<'a> Pool<'a> {
         let room = case.bags.iter().map(|bag| bag.usable().millilitres()).sum::<f64>();
         let caps = [cap(Measure::Mass), cap(Measure::Volume).min(room), cap(Measure::Money)];
         let items = case.items.iter().map(|item| {
-            let handling = stakes.handling_per_kg(item.owner) * item.mass.kilograms();
-            ([item.mass.grams(), item.volume.millilitres(), item.price.units()], item.owned, handling)
+            let weight = stakes.handling_per_kg(item.owner) * item.mass.kilograms();
+            Unit {
+                takes: [item.mass.grams(), item.volume.millilitres(), item.price.units()],
+                owned: item.owned,
+                carrying: weight + case.prices.thing.get(),
+                buying: item.buying.get(),
+            }
         });
         let longest = |item: usize| {
             let counts = bundles.iter().flat_map(|bundle| &bundle.takes).filter(|(at, _)| *at == item);
@@ -132,10 +145,10 @@ impl<'a> Pool<'a> {
 
     /// What it means to carry `to` units instead of `from`.
     fn change(&self, item: usize, from: u32, to: u32) -> Load {
-        let (each, owned, handling) = &self.items[item];
+        let Unit { takes: each, owned, carrying, buying } = &self.items[item];
         let more = f64::from(to) - f64::from(from);
         let bought = f64::from(to.saturating_sub(*owned)) - f64::from(from.saturating_sub(*owned));
-        Load { used: [each[0] * more, each[1] * more, each[2] * bought], handling: handling * more }
+        Load { used: [each[0] * more, each[1] * more, each[2] * bought], handling: carrying * more + buying * bought }
     }
 }
 

@@ -1,6 +1,7 @@
 //! One constraint family, one file.
 
 pub mod cap;
+pub mod chance;
 pub mod confined;
 pub mod cut;
 pub mod function;
@@ -45,6 +46,7 @@ pub fn add_all(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stake
     add_doing(model, columns, case, stakes);
     need::add(model, columns, case);
     cap::add(model, columns, case);
+    chance::add(model, columns, case, stakes);
     load::add(model, columns, case);
     confined::add(model, columns, case, room);
     cut::add(model, columns, case, cuts);

@@ -1,8 +1,10 @@
 //! Shares of a failure's occurrences: together not above one, each only with its functions and as far as its stock.
 //!
 //! Repairs of one failure that need the same function share a row, `sum of g <= h`: tighter than one row each, since
-//! the shares together are at most one.
+//! the shares together are at most one. For each stock, the repairs of one failure that draw on it share what there is of
+//! it: `sum of g <= fill`.
 
+use crate::domain::Pooling;
 use crate::engine::{Model, Sense};
 use crate::resolve::{Case, CaseFailure};
 use crate::select::Columns;
@@ -51,7 +53,21 @@ fn from_stocks(model: &mut Model, columns: &Columns, case: &Case, f: usize, fail
             if let Some((_, enough)) = columns.enough[*stock].iter().find(|(lump, _)| lump == units) {
                 model.row("with", key.clone(), vec![(g, 1.0), (*enough, -1.0)], Sense::AtMost, 0.0);
             }
-            model.row("from", key, vec![(g, 1.0), (columns.fill[*stock], -1.0)], Sense::AtMost, 0.0);
+            if case.pooling == Pooling::EveryRepair {
+                model.row("from", key, vec![(g, 1.0), (columns.fill[*stock], -1.0)], Sense::AtMost, 0.0);
+            }
         }
+    }
+    if case.pooling == Pooling::EveryRepair {
+        return;
+    }
+    let mut drawing: BTreeMap<usize, Vec<(usize, f64)>> = BTreeMap::new();
+    for (repair, g) in failure.repairs.iter().zip(&columns.g[f]) {
+        let Some(g) = *g else { continue };
+        repair.uses.iter().for_each(|(stock, _)| drawing.entry(*stock).or_default().push((g, 1.0)));
+    }
+    for (stock, mut terms) in drawing {
+        terms.push((columns.fill[stock], -1.0));
+        model.row("from", format!("{} {}", failure.id, case.stocks[stock]), terms, Sense::AtMost, 0.0);
     }
 }

@@ -3,18 +3,26 @@
 
 use super::trip::{Able, Sort, Stretch, Trip};
 use super::{Group, Part};
-use crate::domain::{Failure, Leg, Map, Rider};
-use crate::verify::value::{falls, modifier};
+use crate::domain::{Failure, Leg, Map, Pooling, Rider};
+use crate::verify::prices::riding_per_kg;
+use crate::verify::shares::{Fault, Way, shares, shares_by};
+use crate::verify::value::{cost, falls, modifier};
 use crate::verify::{Violation, differs, stock};
 use std::collections::BTreeMap;
 
 pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
     let trip = Trip::new(group, None);
     let claim = group.claim;
+    let there = |stretch: &Stretch<'_>| held(group, &stretch.riders);
+    let (saved, relief) = gains(&trip, &there);
+    let (riding, falls) = handling(&trip, &there);
     let mut found: Vec<Violation> = [
         differs("value", "hours lost with nothing aboard", claim.hours_empty.get(), empty(&trip)),
-        differs("value", "hours saved", claim.hours_saved.get(), saved(&trip, &|stretch| held(group, &stretch.riders))),
-        differs("value", "hours of handling", claim.handling.get(), handling(&trip)),
+        differs("value", "hours saved", claim.terms.saved.get(), saved),
+        differs("value", "dread taken away", claim.terms.relief.get(), relief),
+        differs("value", "hours of riding with the weight", claim.terms.riding.get(), riding),
+        differs("value", "hours of falls by weight", claim.terms.falls.get(), falls),
+        differs("value", "hours of packing", claim.terms.packing.get(), packing(&trip)),
     ]
     .into_iter()
     .flatten()
@@ -22,8 +30,8 @@ pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
     let everybody: Vec<&Rider> = group.parts.iter().map(|part| part.rider).collect();
     for (absent, with_all, left) in &claim.absences {
         let others = Trip::new(group, Some(absent));
-        let whole_kit = saved(&others, &|_| held(group, &everybody));
-        let rest = saved(&others, &|stretch| held(group, &stretch.riders));
+        let whole_kit = gains(&others, &|_| held(group, &everybody)).0;
+        let rest = gains(&others, &there).0;
         found.extend(differs("absence", &format!("all without {absent}"), with_all.get(), whole_kit));
         found.extend(differs("absence", &format!("left without {absent}"), left.get(), rest));
         let least = claim.floor.unwrap_or(0.0) * whole_kit;
@@ -37,12 +45,17 @@ pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
 
 fn empty(trip: &Trip<'_>) -> f64 {
     let of = |sort: &Sort<'_>, failure: &Failure, rider: &Rider, leg: &Leg| {
-        trip.mean(sort.bike, failure, rider, leg) * failure.outcome.hours_unrepaired(leg.hours_to_help).get()
+        trip.mean(sort.bike, failure, rider, leg) * cost(&trip.prices, failure, leg).0
     };
     let legs = &trip.group.scenario.trip.legs;
     let each = trip.sorts.iter().flat_map(|sort| sort.failures.iter().map(move |(failure, _)| (sort, *failure)));
     let each = each.flat_map(|(sort, failure)| sort.riders.iter().map(move |rider| (sort, failure, *rider)));
     each.map(|(sort, failure, rider)| legs.iter().map(|leg| of(sort, failure, rider, leg)).sum::<f64>()).sum()
+}
+
+fn packing(trip: &Trip<'_>) -> f64 {
+    let things: u32 = trip.group.parts.iter().flat_map(|part| part.held().into_values()).sum();
+    f64::from(things) * trip.prices.thing.get()
 }
 
 /// What these riders have with them, without things whose own requirements are not there.
@@ -77,19 +90,16 @@ fn carried(group: &Group<'_>, held: &Map<u32>, stock: &str) -> u32 {
     held.iter().filter_map(|(id, count)| Some(group.catalogue.items.get(id)?.holds.get(stock)? * count)).sum()
 }
 
-/// Demand on every stock over the whole of a trip: each failure draws, with all its occurrences, the units of the repair
-/// from that stock which saves most.
+/// Demand on every stock over the whole of a trip that the group does not ride together from end to end: each failure draws,
+/// with all its occurrences, the units of the repair from that stock which saves most.
 fn demands(trip: &Trip<'_>) -> BTreeMap<String, Vec<(f64, u32)>> {
     let whole = trip.whole();
     let mut all: BTreeMap<String, Vec<(f64, u32)>> = BTreeMap::new();
     for sort in &trip.sorts {
         for (failure, able) in &sort.failures {
-            let legs = || whole.legs.iter();
-            let mean: f64 =
-                sort.riders.iter().flat_map(|r| legs().map(|leg| trip.mean(sort.bike, failure, r, leg))).sum();
             let mut best: BTreeMap<&str, (f64, u32)> = BTreeMap::new();
             for able in able {
-                let benefit = trip.benefit(sort, failure, able.repair, &whole);
+                let benefit = trip.benefit(sort, failure, able.repair, &whole).0;
                 for (stock, units) in &able.uses {
                     let known = best.entry(stock).or_insert((0.0, 0));
                     if benefit > known.0 {
@@ -99,7 +109,7 @@ fn demands(trip: &Trip<'_>) -> BTreeMap<String, Vec<(f64, u32)>> {
             }
             for (stock, (benefit, units)) in best {
                 if benefit > 0.0 {
-                    all.entry(stock.to_owned()).or_default().push((mean, units));
+                    all.entry(stock.to_owned()).or_default().push((total(trip, sort, failure, &whole), units));
                 }
             }
         }
@@ -107,102 +117,165 @@ fn demands(trip: &Trip<'_>) -> BTreeMap<String, Vec<(f64, u32)>> {
     all
 }
 
-/// Hours saved on all stretches, each with what `held` says is there.
-fn saved(trip: &Trip<'_>, held: &dyn Fn(&Stretch<'_>) -> Map<u32>) -> f64 {
+/// Expected occurrences with all riders on such a bike who are there.
+fn total(trip: &Trip<'_>, sort: &Sort<'_>, failure: &Failure, stretch: &Stretch<'_>) -> f64 {
+    let there = sort.riders.iter().filter(|rider| stretch.riders.iter().any(|other| other.name == rider.name));
+    there.flat_map(|rider| stretch.legs.iter().map(|leg| trip.mean(sort.bike, failure, rider, leg))).sum()
+}
+
+/// Hours saved and dread taken away on all stretches, each with what `held` says is there.
+fn gains(trip: &Trip<'_>, held: &dyn Fn(&Stretch<'_>) -> Map<u32>) -> (f64, f64) {
     let demands = demands(trip);
-    let on = |stretch: &Stretch<'_>| -> f64 {
-        let held = held(stretch);
-        let there = There { trip, demands: &demands, held: &held, stretch };
-        let each = trip.sorts.iter().flat_map(|sort| sort.failures.iter().map(move |found| (sort, found)));
-        each.map(|(sort, (failure, able))| there.saved(sort, failure, able)).sum()
-    };
-    trip.stretches().iter().map(on).sum()
+    let stretches = trip.stretches();
+    let each = stretches.iter().flat_map(|stretch| {
+        let faults = faults(trip, stretch, &held(stretch));
+        let shares = shares_on(trip, stretch, &faults, &held(stretch), (stretches.len() > 1).then_some(&demands));
+        faults.into_iter().zip(shares).flat_map(|(fault, shares)| fault.ways.into_iter().zip(shares)).collect::<Vec<_>>()
+    });
+    each.fold((0.0, 0.0), |sum, (way, share)| {
+        (sum.0 + share * (way.benefit - way.dread), sum.1 + share * way.dread)
+    })
 }
 
-struct There<'a> {
-    trip: &'a Trip<'a>,
-    demands: &'a BTreeMap<String, Vec<(f64, u32)>>,
-    held: &'a Map<u32>,
-    stretch: &'a Stretch<'a>,
-}
-
-impl There<'_> {
-    /// The best use of what is there for one failure: repairs in falling order of benefit, each as far as it goes.
-    fn saved(&self, sort: &Sort<'_>, failure: &Failure, able: &[Able<'_>]) -> f64 {
-        let skill = self.stretch.riders.iter().map(|rider| rider.repair_skill).max();
-        let in_skill = able.iter().filter(|able| Some(able.repair.skill) <= skill);
-        let benefit = |able: &Able<'_>| self.trip.benefit(sort, failure, able.repair, self.stretch);
-        let mut ranked: Vec<(f64, &Able<'_>)> = in_skill.map(|able| (benefit(able), able)).collect();
-        ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let (mut open, mut saved) = (1.0_f64, 0.0);
-        for (benefit, able) in ranked.into_iter().filter(|(benefit, _)| *benefit > 0.0) {
-            let share = self.reach(able).min(open);
-            saved += share * benefit;
-            open -= share;
-        }
-        saved
-    }
-
-    /// The share of occurrences that a repair can meet.
-    fn reach(&self, able: &Able<'_>) -> f64 {
-        let group = self.trip.group;
-        let equipped = able.needs.iter().all(|(name, count)| has(group, self.held, name) >= *count);
-        let stocked = able.uses.iter().all(|(name, units)| carried(group, self.held, name) >= *units);
-        if !equipped || !stocked {
-            return 0.0;
-        }
-        let fill = |name: &String| {
-            let sources = self.demands.get(name).map(Vec::as_slice).unwrap_or_default();
-            stock::fill(sources, carried(group, self.held, name))
+/// What can happen to whom on a stretch, and what those there could do about it; in the order of sorts and failures.
+fn faults(trip: &Trip<'_>, stretch: &Stretch<'_>, held: &Map<u32>) -> Vec<Fault> {
+    let skill = stretch.riders.iter().map(|rider| rider.repair_skill).max();
+    let fault = |sort: &Sort<'_>, failure: &Failure, able: &[Able<'_>]| {
+        let way = |able: &Able<'_>| {
+            let (benefit, dread) = trip.benefit(sort, failure, able.repair, stretch);
+            let equipped = able.needs.iter().all(|(name, count)| has(trip.group, held, name) >= *count);
+            Way { benefit, dread, equipped, uses: able.uses.clone() }
         };
-        able.uses.iter().map(|(name, _)| fill(name)).fold(1.0, f64::min)
+        let mut ways: Vec<Way> = able.iter().filter(|able| Some(able.repair.skill) <= skill).map(way).collect();
+        ways.retain(|way| way.benefit > 0.0);
+        ways.sort_by(|a, b| b.benefit.total_cmp(&a.benefit));
+        Fault { mean: total(trip, sort, failure, stretch), ways }
+    };
+    let each = trip.sorts.iter().flat_map(|sort| sort.failures.iter().map(move |found| (sort, found)));
+    each.map(|(sort, (failure, able))| fault(sort, failure, able)).collect()
+}
+
+/// The shares that the repairs meet: by their own demands where the group rides together from end to end, else by those of
+/// the whole trip.
+fn shares_on(
+    trip: &Trip<'_>,
+    stretch: &Stretch<'_>,
+    faults: &[Fault],
+    held: &Map<u32>,
+    demands: Option<&BTreeMap<String, Vec<(f64, u32)>>>,
+) -> Vec<Vec<f64>> {
+    let group = trip.group;
+    debug_assert!(!stretch.riders.is_empty());
+    let pooling = group.catalogue.model.pooling;
+    match demands {
+        None => shares(faults, &|name| carried(group, held, name), pooling),
+        Some(demands) => {
+            let fill = |name: &str| {
+                let sources = demands.get(name).map(Vec::as_slice).unwrap_or_default();
+                stock::fill(sources, carried(group, held, name))
+            };
+            shares_by(faults, &|name| carried(group, held, name), &fill, pooling)
+        }
     }
 }
 
-/// Hours lost to weight: personal things at the price of their owner's bike, shared ones at the mean of all.
-fn handling(trip: &Trip<'_>) -> f64 {
+/// Hours lost to weight, through riding and falls: personal things at the price of their owner's bike, shared ones at the
+/// mean of all.
+fn handling(trip: &Trip<'_>, held: &dyn Fn(&Stretch<'_>) -> Map<u32>) -> (f64, f64) {
     let group = trip.group;
-    let prices: BTreeMap<&str, f64> =
-        group.parts.iter().map(|part| (part.rider.name.as_str(), price_per_kg(trip, part.rider))).collect();
-    #[allow(clippy::cast_precision_loss, reason = "a dozen riders at most")]
-    let mean = prices.values().sum::<f64>() / prices.len().max(1) as f64;
-    let weight = |part: &Part<'_>| -> f64 {
-        let price = |personal: bool| if personal { prices[part.rider.name.as_str()] } else { mean };
-        let each = part.held().into_iter().filter_map(|(id, n)| group.catalogue.items.get(&id).map(|item| (item, n)));
-        each.map(|(item, n)| price(item.personal) * (item.mass * n).kilograms()).sum()
+    let stretches = trip.stretches();
+    let left = match stretches.as_slice() {
+        [only] if group.catalogue.model.pooling == Pooling::LeftOver => Some(Left::new(trip, only, &held(only))),
+        _ => None,
     };
-    group.parts.iter().map(weight).sum()
+    let price = |part: &Part<'_>| {
+        let bike = group.catalogue.bikes.get(&part.rider.bike);
+        let riding = bike.map_or(0.0, |bike| riding_per_kg(group.catalogue, group.scenario, part.rider, bike));
+        (riding, falls_per_kg(trip, part.rider, left.as_ref()))
+    };
+    let prices: BTreeMap<&str, (f64, f64)> =
+        group.parts.iter().map(|part| (part.rider.name.as_str(), price(part))).collect();
+    #[allow(clippy::cast_precision_loss, reason = "a dozen riders at most")]
+    let riders = prices.len().max(1) as f64;
+    let sum = prices.values().fold((0.0, 0.0), |sum, price| (sum.0 + price.0, sum.1 + price.1));
+    let mean = (sum.0 / riders, sum.1 / riders);
+    let mut lost = (0.0, 0.0);
+    for part in group.parts {
+        for (id, n) in part.held() {
+            let Some(item) = group.catalogue.items.get(&id) else { continue };
+            let price = if item.personal { prices[part.rider.name.as_str()] } else { mean };
+            let kg = (item.mass * n).kilograms();
+            lost = (lost.0 + price.0 * kg, lost.1 + price.1 * kg);
+        }
+    }
+    lost
 }
 
-/// What a kilogram more on a rider's bike costs: falls on all legs x relative rise per kilogram x what a fall costs.
-fn price_per_kg(trip: &Trip<'_>, rider: &Rider) -> f64 {
-    let Some(sort) = trip.sorts.iter().find(|sort| sort.bike.id == rider.bike) else { return 0.0 };
+/// What the repairs of a kit do about each failure of each sort of bike.
+struct Left {
+    /// In the order of sorts and failures: for each repair of the failure by name, the share of occurrences it meets.
+    shares: Vec<Vec<(String, f64)>>,
+}
+
+impl Left {
+    fn new(trip: &Trip<'_>, stretch: &Stretch<'_>, held: &Map<u32>) -> Self {
+        let faults = faults(trip, stretch, held);
+        let shares = shares_on(trip, stretch, &faults, held, None);
+        let skill = stretch.riders.iter().map(|rider| rider.repair_skill).max();
+        let each = trip.sorts.iter().flat_map(|sort| sort.failures.iter().map(move |found| (sort, found)));
+        let named = each.zip(shares).map(|((sort, (failure, able)), shares)| {
+            let mut ways: Vec<(f64, &str)> = able
+                .iter()
+                .filter(|able| Some(able.repair.skill) <= skill)
+                .map(|able| (trip.benefit(sort, failure, able.repair, stretch).0, able.repair.id.as_str()))
+                .filter(|(benefit, _)| *benefit > 0.0)
+                .collect();
+            ways.sort_by(|a, b| b.0.total_cmp(&a.0));
+            ways.into_iter().map(|(_, id)| id.to_owned()).zip(shares).collect()
+        });
+        Self { shares: named.collect() }
+    }
+
+    /// Share of an occurrence's hours on a leg that is saved.
+    fn saved(&self, trip: &Trip<'_>, at: usize, failure: &Failure, able: &[Able<'_>], leg: &Leg) -> f64 {
+        let spared = |id: &str| {
+            let own = able.iter().find(|able| able.repair.id == id);
+            own.map_or(0.0, |able| {
+                let (spared, dread) = trip.spared(failure, able.repair, leg);
+                spared - dread
+            })
+        };
+        self.shares[at].iter().map(|(id, share)| share * spared(id)).sum()
+    }
+}
+
+/// What a kilogram more on a rider's bike costs in falls: falls on all legs x relative rise per kilogram x what a fall costs.
+/// What is left of the damage is what the kit leaves (`left`), or, where parts of the group ride alone, what the best of all
+/// repairs would.
+fn falls_per_kg(trip: &Trip<'_>, rider: &Rider, left: Option<&Left>) -> f64 {
+    let Some(sort) = trip.sorts.iter().position(|sort| sort.bike.id == rider.bike) else { return 0.0 };
+    let before: usize = trip.sorts[..sort].iter().map(|sort| sort.failures.len()).sum();
+    let sort = &trip.sorts[sort];
     let (catalogue, scenario) = (trip.group.catalogue, trip.group.scenario);
     let bike = sort.bike.mass.kilograms();
     if bike <= 0.0 {
         return 0.0;
     }
     let broken = |leg: &Leg| -> f64 {
-        let one = |(failure, able): &(&Failure, Vec<Able<'_>>)| {
-            let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-            let there = able.iter().filter(|able| able.repair.riders as usize <= trip.company(leg));
-            let worth = there.filter(|able| pays(trip, sort, failure, able));
-            let left = worth.map(|able| able.repair.time.get() + (1.0 - able.repair.restores) * hours);
-            modifier(catalogue, scenario, sort.bike, failure) * failure.rate.per_fall * left.fold(hours, f64::min)
+        let one = |(at, (failure, able)): (usize, &(&Failure, Vec<Able<'_>>))| {
+            let hours = cost(&trip.prices, failure, leg).0;
+            let saved = left.map_or_else(
+                || {
+                    let each = able.iter().map(|able| trip.spared(failure, able.repair, leg));
+                    each.map(|(spared, dread)| spared - dread).fold(0.0, f64::max)
+                },
+                |left| left.saved(trip, before + at, failure, able, leg),
+            );
+            modifier(catalogue, scenario, sort.bike, failure) * failure.rate.per_fall * (hours - saved)
         };
-        sort.failures.iter().map(one).sum()
+        sort.failures.iter().enumerate().map(one).sum()
     };
     let legs = scenario.trip.legs.iter().filter(|leg| leg.is_ridden_by(&rider.name));
     let per_leg = legs.map(|leg| falls(catalogue, rider, leg) * (catalogue.model.hours_per_fall.get() + broken(leg)));
     per_leg.sum::<f64>() * catalogue.model.load_sensitivity / bike
-}
-
-/// Is a repair worth beginning on some leg that a rider of such a bike rides?
-fn pays(trip: &Trip<'_>, sort: &Sort<'_>, failure: &Failure, able: &Able<'_>) -> bool {
-    trip.group.scenario.trip.legs.iter().any(|leg| {
-        let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-        sort.riders.iter().any(|rider| leg.is_ridden_by(&rider.name))
-            && able.repair.riders as usize <= trip.company(leg)
-            && able.repair.restores * hours > able.repair.time.get()
-    })
 }

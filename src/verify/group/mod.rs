@@ -2,11 +2,12 @@
 //! together. From names and counts alone, like everything here.
 
 mod apart;
+mod buying;
 mod hours;
 mod together;
 mod trip;
 
-use super::{Claim, Evidence, Violation, access, axles, bags, petrol};
+use super::{Claim, Evidence, Terms, Violation, access, axles, bags, petrol};
 use crate::domain::{Catalogue, Kit, Map, Rider, Scenario, Stowage};
 use crate::units::{Hours, Mass, Money, Volume};
 
@@ -35,10 +36,8 @@ pub struct GroupClaim {
     pub to_buy: Money,
     /// Expected hours lost with nothing aboard.
     pub hours_empty: Hours,
-    /// Expected hours saved by repairs.
-    pub hours_saved: Hours,
-    /// Hours that carrying the kit costs.
-    pub handling: Hours,
+    /// What the kit saves and costs, term by term.
+    pub terms: Terms,
     /// Need, whose it is (`None`: the group's), amount.
     pub needs: Vec<(String, Option<String>, f64)>,
     /// Riders of legs without the others, and how much of each need they have with them.
@@ -64,6 +63,8 @@ pub struct ApartClaim {
 pub(super) struct Group<'a> {
     /// With things of one sort of bike told apart.
     pub catalogue: &'a Catalogue,
+    /// As it was given.
+    pub plain: &'a Catalogue,
     pub scenario: &'a Scenario,
     pub parts: &'a [Part<'a>],
     pub claim: &'a GroupClaim,
@@ -91,10 +92,11 @@ pub fn verify_group(
     let riders: Vec<&Rider> = parts.iter().map(|part| part.rider).collect();
     let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
     let told_apart = apart::told_apart(&own, &riders);
-    let group = Group { catalogue: &told_apart, scenario, parts, claim };
+    let group = Group { catalogue: &told_apart, plain: &own, scenario, parts, claim };
     let mut found: Vec<Violation> = parts.iter().flat_map(|part| one(&group, part)).collect();
     found.extend(together::check(&group));
     found.extend(hours::check(&group));
+    found.extend(buying::check(&group));
     found
 }
 
@@ -111,8 +113,8 @@ fn one(group: &Group<'_>, part: &Part<'_>) -> Vec<Violation> {
         front_kg: part.front_kg,
         rear_kg: part.rear_kg,
         hours_empty: Hours::ZERO,
-        hours_saved: Hours::ZERO,
-        handling: Hours::ZERO,
+        terms: Terms::default(),
+        home: None,
         needs: Vec::new(),
     };
     let scenario = group.scenario.as_ridden_by(part.rider);

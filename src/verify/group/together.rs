@@ -15,7 +15,7 @@ pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
 }
 
 /// Units of every item in all bags.
-fn all(group: &Group<'_>) -> Map<u32> {
+pub(super) fn all(group: &Group<'_>) -> Map<u32> {
     let mut all = Map::new();
     for (id, count) in group.parts.iter().flat_map(Part::held) {
         *all.entry(id).or_insert(0) += count;
@@ -48,12 +48,12 @@ fn counts(group: &Group<'_>) -> Vec<Violation> {
 }
 
 /// The key of the catalogue, without the sort of bike.
-fn plain(id: &str) -> &str {
+pub(super) fn plain(id: &str) -> &str {
     id.split_once(" of ").map_or(id, |(plain, _)| plain)
 }
 
 /// The riders whom a thing can be for: all, or those on the sort of bike that its key names.
-fn riders_of<'a>(group: &'a Group<'_>, id: &str) -> Vec<&'a Part<'a>> {
+pub(super) fn riders_of<'a>(group: &'a Group<'_>, id: &str) -> Vec<&'a Part<'a>> {
     let bike = id.split_once(" of ").map(|(_, bike)| bike);
     group.parts.iter().filter(|part| bike.is_none_or(|bike| part.rider.bike == bike)).collect()
 }
@@ -82,12 +82,15 @@ fn always(group: &Group<'_>) -> Vec<Violation> {
     found
 }
 
+/// Units that a rider owns or has in the bike's toolkit.
+pub(super) fn owned(group: &Group<'_>, part: &Part<'_>, id: &str) -> u32 {
+    let on_bike = group.catalogue.bikes.get(&part.rider.bike).and_then(|bike| bike.toolkit.get(id)).copied();
+    part.rider.owns.get(id).copied().unwrap_or(0) + on_bike.unwrap_or(0)
+}
+
 /// What nobody owns is bought; what one owns of a shared thing serves all.
 fn money(group: &Group<'_>) -> Vec<Violation> {
-    let owned = |part: &Part<'_>, id: &str| {
-        let on_bike = group.catalogue.bikes.get(&part.rider.bike).and_then(|bike| bike.toolkit.get(id)).copied();
-        part.rider.owns.get(id).copied().unwrap_or(0) + on_bike.unwrap_or(0)
-    };
+    let owned = |part: &Part<'_>, id: &str| owned(group, part, id);
     let bought = |item: &Item, count: u32, owned: u32| item.price * count.saturating_sub(owned);
     let mut spent = Money::ZERO;
     for (id, count) in all(group) {

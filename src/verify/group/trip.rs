@@ -1,13 +1,15 @@
 //! The riding of a group, or of part of it: who rides which legs with whom, and what breaks on the way.
 
 use super::{Group, apart};
-use crate::domain::{Bike, Failure, Leg, Map, Repair, RepairSkill, Rider, template};
-use crate::verify::value::{falls, modifier, possible, unmodified};
+use crate::domain::{Bike, Failure, Leg, Map, Prices, Repair, RepairSkill, Rider, template};
+use crate::verify::prices::prices;
+use crate::verify::value::{cost, falls, modifier, possible, unmodified};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The trip of some of the riders.
 pub(super) struct Trip<'a> {
     pub group: &'a Group<'a>,
+    pub prices: Prices,
     pub riders: Vec<&'a Rider>,
     /// For each sort of bike: its riders, and the failures that it can suffer, each with the repairs that a rider of
     /// this trip could do with some kit.
@@ -62,7 +64,7 @@ impl<'a> Trip<'a> {
             let failures = all.map(|failure| (failure, able(group, bike, failure, skill, &obtainable, several)));
             sorts.push(Sort { bike, riders: on_it, failures: failures.collect() });
         }
-        Self { group, riders, sorts }
+        Self { group, prices: prices(group.catalogue, group.scenario), riders, sorts }
     }
 
     /// Legs with the same riders together.
@@ -93,18 +95,22 @@ impl<'a> Trip<'a> {
         self.riders.iter().filter(|rider| leg.is_ridden_by(&rider.name)).count()
     }
 
-    /// Hours that a repair saves on these legs if it can always be done.
-    pub fn benefit(&self, sort: &Sort<'_>, failure: &Failure, repair: &Repair, stretch: &Stretch<'_>) -> f64 {
-        let on = |rider: &Rider, leg: &Leg| {
-            let hours = failure.outcome.hours_unrepaired(leg.hours_to_help).get();
-            if self.company(leg) < repair.riders as usize {
-                return 0.0;
-            }
-            let saved = hours - repair.time.get() - (1.0 - repair.restores) * hours;
-            self.mean(sort.bike, failure, rider, leg) * saved.max(0.0)
-        };
+    /// What a repair spares one occurrence on a leg, and the dread in it.
+    pub fn spared(&self, failure: &Failure, repair: &Repair, leg: &Leg) -> (f64, f64) {
+        let (hours, dread) = cost(&self.prices, failure, leg);
+        let spared = hours + dread - repair.time.get() - (1.0 - repair.restores) * hours;
+        if self.company(leg) < repair.riders as usize || spared <= 0.0 { (0.0, 0.0) } else { (spared, dread) }
+    }
+
+    /// Hours that a repair saves on these legs if it can always be done, dread among them, and the dread in it.
+    pub fn benefit(&self, sort: &Sort<'_>, failure: &Failure, repair: &Repair, stretch: &Stretch<'_>) -> (f64, f64) {
         let there = sort.riders.iter().filter(|rider| stretch.riders.iter().any(|other| other.name == rider.name));
-        there.flat_map(|rider| stretch.legs.iter().map(|leg| on(rider, leg))).sum()
+        let each = there.flat_map(|rider| stretch.legs.iter().map(move |leg| (rider, leg)));
+        each.fold((0.0, 0.0), |sum, (rider, leg)| {
+            let mean = self.mean(sort.bike, failure, rider, leg);
+            let (spared, dread) = self.spared(failure, repair, leg);
+            (sum.0 + mean * spared, if spared > 0.0 { sum.1 + mean * dread } else { sum.1 })
+        })
     }
 
     /// The whole trip as one stretch.

@@ -1,0 +1,66 @@
+//! A kit that is best by its own stakes.
+//!
+//! How far a stock reaches, and what a fall costs, hang on what else is in the kit ([`Stakes::at`]). So a kit is chosen by
+//! the stakes of the last one until it chooses itself: then it is best by the very figures that are shown with it. This
+//! takes two or three rounds. Where kits choose each other in turn, the best of them by its own figures stands, and the
+//! distance to the bound is told.
+
+use super::Choice;
+use crate::engine::{Effort, EngineError, Stop};
+use crate::resolve::Case;
+use crate::risk::{Stakes, value};
+use std::time::Instant;
+
+/// Kits that may choose each other in turn.
+const MOST_ROUNDS: usize = 5;
+
+/// Chooses by the stakes of the kit before until nothing changes.
+///
+/// # Errors
+/// Those of the first choice.
+pub(super) fn settled(
+    case: &Case,
+    start: &Stakes,
+    effort: &Effort,
+    choose: &mut dyn FnMut(&Stakes, &Effort) -> Result<Choice, EngineError>,
+) -> Result<Choice, EngineError> {
+    let started = Instant::now();
+    let mut stakes = start.clone();
+    let mut seen: Vec<Choice> = Vec::new();
+    for _ in 0..MOST_ROUNDS {
+        let Some(left) = left(effort, started) else { break };
+        let choice = match choose(&stakes, &left) {
+            Ok(choice) => choice,
+            Err(error) if seen.is_empty() => return Err(error),
+            Err(_) => break,
+        };
+        let own = stakes.at(case, &choice.counts);
+        if own.same_as(&stakes) {
+            return Ok(choice);
+        }
+        let again = seen.iter().any(|before| before.counts == choice.counts);
+        seen.push(choice);
+        if again {
+            break;
+        }
+        stakes = own;
+    }
+    best(case, start, seen).ok_or(EngineError::NoAnswerInTime)
+}
+
+/// The best by its own figures, with a bound that none of the choices was beyond.
+fn best(case: &Case, start: &Stakes, seen: Vec<Choice>) -> Option<Choice> {
+    let bound = seen.last()?.bound;
+    let own = |choice: &Choice| value(case, start, &choice.counts).objective();
+    let (objective, choice) = seen.into_iter().map(|choice| (own(&choice), choice)).reduce(|best, now| {
+        if now.0 > best.0 { now } else { best }
+    })?;
+    let stakes = choice.stakes.at(case, &choice.counts);
+    Some(Choice { objective, bound: bound.max(objective), stop: Stop::WithinGap, stakes, ..choice })
+}
+
+/// The effort with the time that is left; nothing if there is none.
+fn left(effort: &Effort, started: Instant) -> Option<Effort> {
+    let Some(limit) = effort.time_limit else { return Some(*effort) };
+    Some(Effort { time_limit: Some(limit.checked_sub(started.elapsed())?), ..*effort })
+}
