@@ -18,8 +18,10 @@ use crate::select::Choice;
 use crate::stow;
 use crate::units::{Distance, Hours, Mass};
 
-/// A kit and the model that chose it may differ by so much (relative): what an engine lets its rows slip by.
-const OWN: f64 = 1e-6;
+/// A kit and the model that chose it may differ by so much, relative to hours: what an engine lets its rows slip by, and
+/// what it gains where repairs of one failure draw on two stocks each, which the model divides to the best advantage and a
+/// rider takes as they come. That is less than a second.
+const OWN: f64 = 1e-5;
 
 /// What was given and what was found.
 pub(super) struct Found<'a> {
@@ -74,6 +76,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         fuel: fuel::short(case, counts),
         ranges: ranges(case),
         chores: Vec::new(),
+        firm: None,
         dropped: dropped(case),
         considered: case.items.len(),
         warnings: case.warnings.iter().cloned().chain(overcome(&solved.choice.failed)).collect(),

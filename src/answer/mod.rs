@@ -4,6 +4,7 @@ mod card;
 mod claim;
 mod departure;
 mod describe;
+mod firm;
 mod fuel;
 mod home;
 pub mod joint;
@@ -25,12 +26,13 @@ mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
 pub use departure::{Anew, Chore};
+pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, Loading, Wheels};
 pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
-    Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
-    TripSummary,
+    Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,
+    Standing, ToolkitLeft, Totals, TripSummary,
 };
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse};
 pub use remedy::{Extra, Remedy};

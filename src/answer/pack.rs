@@ -1,6 +1,7 @@
 //! `pack`: what one rider carries, in which bag, why, and what stays open.
 
 use super::departure::{Anew, chores};
+use super::firm::firm;
 use super::plan::PackAnswer;
 use super::ready::Ready;
 use super::ways::WayOut;
@@ -81,5 +82,6 @@ pub fn pack_thoroughly(
     };
     let chores =
         timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, effort));
-    Ok(PackAnswer { chores, ..answer })
+    let firm = firm(&ready.catalogue, &ready.case, &solved.choice.counts, effort);
+    Ok(PackAnswer { chores, firm: Some(firm), ..answer })
 }

@@ -1,6 +1,7 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
 use super::departure::Chore;
+use super::firm::Firm;
 use super::fuel::FuelShort;
 use super::loading::Loading;
 use super::remedy::Remedy;
@@ -42,6 +43,8 @@ pub struct PackAnswer {
     pub ranges: Vec<(String, Range)>,
     /// What can still be done to the bike, free things first; only `pack` looks for it.
     pub chores: Vec<Chore>,
+    /// How firm the kit is; only `pack` looks for it.
+    pub firm: Option<Firm>,
     /// How many items were dropped before choosing, by reason.
     pub dropped: Vec<(Reason, usize)>,
     /// Items considered after that.

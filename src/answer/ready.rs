@@ -20,6 +20,9 @@ use std::time::Duration;
 /// Longest that the other way to an answer may take where the first answer did not stand up to checking.
 const OTHERWISE_LIMIT: Duration = Duration::from_secs(60);
 
+/// How near the safest kit need be told.
+const SAFEST_GAP: f64 = 1e-4;
+
 /// Everything that solving and telling need.
 #[derive(Debug, Clone)]
 pub(super) struct Ready<'a> {
@@ -107,6 +110,9 @@ pub(super) fn explain(
 ) -> PackError {
     match error {
         EngineError::Infeasible => {
+            if let Some(shortfall) = too_seldom(case, effort) {
+                return PackError::Infeasible { shortfalls: vec![shortfall], ways: Vec::new() };
+            }
             let (case, stakes) = ways::needs_only(case.clone());
             match relax::shortfalls(&case, &stakes, &Effort { time_limit: None, ..*effort }) {
                 Ok(shortfalls) => {
@@ -119,6 +125,15 @@ pub(super) fn explain(
         EngineError::NoAnswerInTime => PackError::OutOfTime,
         fault @ EngineError::Fault(_) => PackError::Engine(fault),
     }
+}
+
+/// Is it the limit on strandings alone that no kit keeps?
+fn too_seldom(case: &Case, effort: &Effort) -> Option<Shortfall> {
+    let limit = case.stranded?;
+    let open = Case { stranded: None, ..case.clone() };
+    let least = relax::safest(&open, &risk::assess(&open), &Effort { gap: effort.gap.max(SAFEST_GAP), ..*effort })?;
+    let by = least - limit;
+    (by > 0.0).then(|| Shortfall { family: "stranded", key: "stranded_at_most".to_owned(), by, limit })
 }
 
 fn claim(answer: &PackAnswer, case: &Case) -> Claim {

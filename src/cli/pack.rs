@@ -2,7 +2,7 @@
 
 use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::EffortArguments;
+use super::settings::{EffortArguments, LimitArguments};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
 use crate::answer::{Anew, Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
@@ -30,6 +30,8 @@ pub(super) struct Pack {
     #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(0..=100))]
     curve: u16,
     #[command(flatten)]
+    limits: LimitArguments,
+    #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
     output: OutputArguments<PageFormat>,
@@ -38,10 +40,11 @@ pub(super) struct Pack {
 impl Pack {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
+        let mut opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };
+        self.limits.apply(opened.scenario_mut());
         let packed = progress::while_busy("weighing one thing against another", || {
             let anew = if self.every_preparation { Anew::All } else { Anew::Few };
             answer::pack_thoroughly(opened.catalogue(), opened.scenario(), opened.rider(), anew, &self.effort.effort())

@@ -1,6 +1,8 @@
 //! Arguments that several commands share, and what they mean.
 
+use crate::domain::Scenario;
 use crate::engine::{Effort, Engine};
+use crate::load::chance;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use std::time::Duration;
@@ -44,6 +46,21 @@ impl EffortArguments {
             EngineName::Highs => Engine::Highs,
         };
         Effort { engine, time_limit: self.time_limit.map(Duration::from_secs_f64), gap: self.gap }
+    }
+}
+
+/// Limits that can be set beside those of the scenario.
+#[derive(Debug, Args)]
+pub(super) struct LimitArguments {
+    /// Most that the chance of being stranded may be, such as 1/500
+    #[arg(long, value_name = "CHANCE", value_parser = chance)]
+    stranded_at_most: Option<f64>,
+}
+
+impl LimitArguments {
+    /// Sets them in the place of the scenario's.
+    pub(super) fn apply(&self, scenario: &mut Scenario) {
+        scenario.limits.stranded = self.stranded_at_most.or(scenario.limits.stranded);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::output::{FolderArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{CatalogueArguments, EffortArguments};
+use super::settings::{CatalogueArguments, EffortArguments, LimitArguments};
 use super::talk::quiet;
 use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
@@ -36,6 +36,8 @@ pub(super) struct Split {
     #[arg(long, value_enum, default_value_t = PageFormat::Text)]
     format: PageFormat,
     #[command(flatten)]
+    limits: LimitArguments,
+    #[command(flatten)]
     effort: EffortArguments,
     #[command(flatten)]
     output: FolderArguments,
@@ -57,13 +59,14 @@ impl Split {
         }
         let read =
             super::trip::read(&self.scenario, &self.catalogue).and_then(|loaded| Ok((self.kits(&loaded)?, loaded)));
-        let (kits, loaded) = match read {
+        let (kits, mut loaded) = match read {
             Ok(read) => read,
             Err(message) => {
                 complain(&message);
                 return Ending::BadInput;
             }
         };
+        self.limits.apply(&mut loaded.scenario);
         let demands = Demands { keep_if_one_leaves: self.keep_if_one_leaves, max_moves: self.max_moves };
         let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
         let answer = progress::while_busy("weighing one thing against another, for everybody", || {

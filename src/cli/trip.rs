@@ -103,6 +103,11 @@ fn bad_input(message: String) -> Ending {
 }
 
 impl Opened {
+    /// The scenario, to set limits in.
+    pub(super) const fn scenario_mut(&mut self) -> &mut Scenario {
+        &mut self.loaded.scenario
+    }
+
     pub(super) const fn catalogue(&self) -> &Catalogue {
         &self.loaded.catalogue
     }

@@ -1,6 +1,8 @@
 //! Everything known before a trip is named.
 
-use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, terms::words};
+use super::{
+    Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, terms::words,
+};
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
 

@@ -15,7 +15,9 @@ mod tyre;
 
 pub use basis::{Basis, BasisKind};
 pub use bike::{Bag, Bike, Side};
-pub use catalogue::{Attribute, Catalogue, Function, Model, Need, Pooling, Preparation, PreparationType, Stock, System};
+pub use catalogue::{
+    Attribute, Catalogue, Function, Model, Need, Pooling, Preparation, PreparationType, Stock, System,
+};
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};

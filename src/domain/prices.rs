@@ -27,6 +27,8 @@ pub struct Prices {
     pub strain: BySurface<f64>,
     /// What an hour of trouble on the trip is worth to the rider. Zero: money costs nothing.
     pub hour: Money,
+    /// Factor on what buying is charged with; 0: what is bought counts for nothing, while an hour keeps its worth.
+    pub buying: f64,
     /// Days (nights for shelter, sleep and cooking) that a thing of each kind serves before it is worn out, in the order
     /// of [`Kind::ALL`]. Zero: it is used up on the trip that it is bought for.
     pub service: [f64; Kind::ALL.len()],
@@ -53,6 +55,8 @@ pub struct OwnPrices {
     pub weight: Option<f64>,
     /// See [`Prices::hour`].
     pub hour: Option<Money>,
+    /// See [`Prices::buying`].
+    pub buying: Option<f64>,
     /// See [`Prices::thing`].
     pub thing: Option<Hours>,
     /// See [`Prices::rest_of_day`].
@@ -70,7 +74,7 @@ pub struct OwnPrices {
 pub enum PriceName {
     /// [`Prices::weight`].
     Weight,
-    /// Money, by way of [`Prices::hour`].
+    /// [`Prices::buying`].
     Money,
     /// [`Prices::thing`].
     Packing,
@@ -83,6 +87,7 @@ impl Prices {
         Self {
             weight: own.weight.unwrap_or(self.weight),
             hour: own.hour.unwrap_or(self.hour),
+            buying: own.buying.unwrap_or(self.buying),
             thing: own.thing.unwrap_or(self.thing),
             rest_of_day: own.rest_of_day.unwrap_or(self.rest_of_day),
             recovery: own.recovery.unwrap_or(self.recovery),
@@ -98,7 +103,7 @@ impl Prices {
         let mut own = self.clone();
         match price {
             PriceName::Weight => own.weight *= factor,
-            PriceName::Money => own.service.iter_mut().for_each(|days| *days /= factor),
+            PriceName::Money => own.buying *= factor,
             PriceName::Packing => own.thing = own.thing * factor,
         }
         own
@@ -133,6 +138,12 @@ impl Prices {
         if served > 0.0 { (used / served).min(1.0) } else { 1.0 }
     }
 
+    /// Hours that a purchase is charged with where the trip bears this share of its price.
+    #[must_use]
+    pub fn charged(&self, price: Money, share: f64) -> Hours {
+        self.hours_of(price) * (share * self.buying)
+    }
+
     /// Hours of hard riding that come to a kilometre on each surface.
     #[must_use]
     pub fn hard_hours_per_km(&self) -> BySurface<f64> {
@@ -152,6 +163,7 @@ impl Default for Prices {
             speed: BySurface::new([0.0; 4]),
             strain: BySurface::new([0.0; 4]),
             hour: Money::ZERO,
+            buying: 1.0,
             service: [0.0; Kind::ALL.len()],
             thing: Hours::ZERO,
             rest_of_day: Hours::ZERO,

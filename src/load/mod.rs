@@ -171,5 +171,14 @@ fn gear_of(
     files.filter_map(|(rider, (file, shape))| Some(convert::Gear { rider, file, shape: shape? })).collect()
 }
 
+/// A chance as riders say it: `1/500`, `0.2 %` or `0.002`.
+///
+/// # Errors
+/// What is expected, where it is not one.
+pub fn chance(text: &str) -> Result<f64, String> {
+    let chance = numbers::Chance::read(text).map(|chance| chance.0);
+    chance.ok_or_else(|| format!("{} is expected", numbers::Chance::WANTED))
+}
+
 #[cfg(test)]
 mod tests;

@@ -57,8 +57,6 @@ pub(super) struct Situation {
     pub trouble: u32,
     pub stops: bool,
     pub unrepaired: Microhours,
-    /// What a stranding is dreaded beside that: it makes a repair worth beginning, and is no time lost.
-    pub dread: Microhours,
     /// The first of its choices, and the first of the next situation.
     choices: (u32, u32),
 }
@@ -74,6 +72,8 @@ impl Situation {
 #[derive(Debug)]
 pub(super) struct Choice {
     pub cost: Microhours,
+    /// Does it save more than it takes?
+    pub worth: bool,
     /// Number of the repair.
     pub repair: u32,
 }
@@ -107,7 +107,9 @@ impl<'a> Course<'a> {
     fn add_situation(&mut self, member: u32, fault: &Fault, first: u32, leg: usize) {
         let before = self.choices.len();
         let choices = (first..).zip(&fault.repairs);
-        self.choices.extend(choices.filter_map(|(repair, mending)| Some(Choice { cost: mending.costs[leg]?, repair })));
+        self.choices.extend(choices.filter_map(|(repair, mending)| {
+            Some(Choice { cost: mending.costs[leg]?, worth: mending.worth[leg], repair })
+        }));
         // Of two that cost the same, the one listed first: the sort is stable.
         self.choices[before..].sort_by_key(|choice| choice.cost);
         self.situations.push(Situation {
@@ -116,7 +118,6 @@ impl<'a> Course<'a> {
             trouble: number(fault.trouble),
             stops: self.party.troubles[fault.trouble].stops,
             unrepaired: fault.unrepaired[leg],
-            dread: fault.dread[leg],
             choices: (number(before), number(self.choices.len())),
         });
     }

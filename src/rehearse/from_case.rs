@@ -43,7 +43,6 @@ fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load, leg
         riding: by_leg(exposure, legs, |leg| means::riding(failure, leg)),
         per_fall: means::per_fall(failure),
         unrepaired: by_leg(exposure, legs, |leg| microhours(unrepaired(failure, leg))),
-        dread: by_leg(exposure, legs, |leg| microhours(failure.outcome.dread(leg.dread))),
         repairs: failure.repairs.iter().filter_map(|repair| kit.mending(exposure, failure, repair, legs)).collect(),
     });
     Member {
@@ -107,7 +106,12 @@ impl Aboards<'_> {
             (leg.riders >= repair.riders).then(|| microhours(repair.time + hours * (1.0 - repair.restores)))
         };
         let costs = by_leg(exposure, legs, cost);
-        Some(Mending { uses: repair.uses.clone(), items: self.places(items), costs })
+        let worth = |leg: &LegExposure| {
+            let all = unrepaired(failure, leg) + failure.outcome.dread(leg.dread);
+            all * repair.restores > repair.time
+        };
+        let worth = by_leg(exposure, legs, worth);
+        Some(Mending { uses: repair.uses.clone(), items: self.places(items), costs, worth })
     }
 
     /// Places of case items in the list of what is aboard, sorted, each once.

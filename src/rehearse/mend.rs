@@ -76,7 +76,7 @@ impl<'a> Stores<'a> {
         let mut could = false;
         for number in situation.choices() {
             let choice = &course.choices[number];
-            let worth_it = choice.cost < situation.unrepaired.saturating_add(situation.dread);
+            let worth_it = choice.worth;
             if let Some((stock, _)) = course.uses(choice).iter().find(|(stock, units)| self.left[*stock] < *units) {
                 if worth_it {
                     self.runs_short(*stock, times);
@@ -85,7 +85,7 @@ impl<'a> Stores<'a> {
             }
             could = true;
             if !worth_it {
-                break;
+                continue;
             }
             self.done[number] += times;
             self.take(course.items(choice), course.uses(choice), times);

@@ -119,8 +119,6 @@ pub struct Fault {
     pub per_fall: f64,
     /// What it costs on each leg if nothing is done.
     pub unrepaired: Vec<Microhours>,
-    /// By leg: what a stranding is dreaded beside that.
-    pub dread: Vec<Microhours>,
     /// The repairs that the functions aboard allow.
     pub repairs: Vec<Mending>,
 }
@@ -135,4 +133,6 @@ pub struct Mending {
     /// What the occurrence costs on each leg with this repair: working time and what it does not restore. `None`: too few
     /// riders are there for it.
     pub costs: Vec<Option<Microhours>>,
+    /// By leg: does it save more than it takes, dread of being stranded counted?
+    pub worth: Vec<bool>,
 }

@@ -26,7 +26,7 @@ pub fn png(answer: &TradeoffAnswer, look: &Look) -> Result<Vec<u8>, NoPicture> {
 fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &TradeoffAnswer, look: &Look) -> Result<(), NoPicture> {
     let (x, y) = ranges(answer, look);
     let title = format!("{}: {}", answer.trip.scenario, answer.trip.rider);
-    let upwards = "expected hours saved, net of what the weight costs";
+    let upwards = "hours saved, less what the kit costs by your other prices";
     let mut chart = axes(sheet, &title, (x.clone(), &along(answer, look)), (y.clone(), upwards))?;
     let place = |point: &TradeoffPoint, used: Amount| (axis(answer.measure, used, look), point.net().get());
     // Between two rows nothing is known but that the curve does not fall: a staircase from kit to kit.
@@ -49,6 +49,13 @@ fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &TradeoffAnswer, look: &Loo
         let line = [(limit, y.start), (limit, y.end)];
         chart.draw_series(LineSeries::new(line, RED.mix(0.6))).map_err(failed)?;
         let text = Text::new("your limit", (limit, y.end), (FONT, 14).into_font().color(&RED));
+        chart.draw_series([text]).map_err(failed)?;
+    }
+    if let Some(worth) = answer.worth.map(|worth| axis(answer.measure, worth, look)).filter(|at| x.contains(at)) {
+        let line = [(worth, y.start), (worth, y.end)];
+        chart.draw_series(LineSeries::new(line, GREY.stroke_width(2))).map_err(failed)?;
+        let text =
+            Text::new("your price stops here", (worth, y.start + (y.end - y.start) / 20.0), (FONT, 14).into_font());
         chart.draw_series([text]).map_err(failed)?;
     }
     sheet.present().map_err(failed)

@@ -25,7 +25,7 @@ pub(super) fn charge(case: &mut Case, catalogue: &Catalogue, scenario: &Scenario
         let same = catalogue.items.get(&item.id).is_some_and(|item| owned.does_the_same(item));
         let (days, nights) = service(members, item);
         let share = if same { 1.0 } else { case.prices.share_borne(item.kind, days, nights) };
-        case.prices.hours_of(item.price) * share
+        case.prices.charged(item.price, share)
     };
     let charges: Vec<Hours> = case.items.iter().map(charge).collect();
     case.items.iter_mut().zip(charges).for_each(|(item, hours)| item.buying = hours);
@@ -66,7 +66,8 @@ impl<'a> Owned<'a> {
         let mut things: Vec<(&Item, u32)> = Vec::new();
         let mut names = IndexSet::new();
         for (_, member) in members.iter().enumerate().filter(|(at, _)| owner.is_none_or(|owner| owner == *at)) {
-            let owned = member.bike.toolkit.iter().chain(&member.rider.owns).filter(|(id, _)| !scenario.never.contains(id));
+            let owned =
+                member.bike.toolkit.iter().chain(&member.rider.owns).filter(|(id, _)| !scenario.never.contains(id));
             let owned = owned.filter_map(|(id, count)| Some((catalogue.items.get(id)?, *count)));
             let owned: Vec<(&'a Item, u32)> = owned.filter(|(_, count)| *count > 0).collect();
             names.extend(owned.iter().map(|(item, _)| item.id.as_str()));
@@ -84,7 +85,11 @@ impl<'a> Owned<'a> {
         let amount = |demand: &Demand| -> f64 {
             things.iter().map(|(item, count)| meets(item, owner, demand) * f64::from(*count)).sum()
         };
-        let met = case.demands.iter().filter(|demand| amount(demand) >= demand.amount - ROUNDING * demand.amount.max(1.0)).collect();
+        let met = case
+            .demands
+            .iter()
+            .filter(|demand| amount(demand) >= demand.amount - ROUNDING * demand.amount.max(1.0))
+            .collect();
         Self { owner, names, functions, stocks, met, demands: &case.demands }
     }
 

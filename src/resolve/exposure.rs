@@ -32,6 +32,8 @@ pub struct LegExposure {
     pub days: f64,
     /// Expected falls with an empty kit.
     pub falls: f64,
+    /// From a breakdown to a workshop or road head.
+    pub hours_to_help: Hours,
     /// What a breakdown that is left costs: the wait for help, the rest of the day, the money.
     pub fetched: Hours,
     /// What is charged to a stranding beside that.
@@ -64,6 +66,7 @@ pub(super) fn exposure(
         thousand_km: leg.km.map(|km| km.km() / 1000.0),
         days: leg.days,
         falls: falls(catalogue, rider, leg),
+        hours_to_help: leg.hours_to_help,
         fetched: prices.fetched(leg.hours_to_help),
         dread: prices.dread(leg.hours_to_help),
         riders: scenario.together_on(leg),

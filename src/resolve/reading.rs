@@ -93,7 +93,7 @@ pub(super) fn wanted<'a>(
         legs.iter().filter(|(_, together)| *together >= repair.riders).any(|(leg, _)| {
             let hours = failure.outcome.hours_unrepaired(prices.fetched(leg.hours_to_help)).get();
             let dread = failure.outcome.dread(prices.dread(leg.hours_to_help)).get();
-            dread + repair.restores * hours > repair.time.get()
+            repair.restores * (hours + dread) > repair.time.get()
         })
     };
     let able = |repair: &&Repair| repair.skill <= skill && saves(repair);

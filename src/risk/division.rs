@@ -82,7 +82,8 @@ fn divide(case: &Case, stakes: &Stakes, able: &[Vec<bool>], fills: &[f64]) -> Ve
         let mut taken: Vec<(usize, f64)> = Vec::new();
         for at in stakes.order[f].iter().copied().filter(|at| able[f][*at]) {
             let uses = &failure.repairs[at].uses;
-            let before = |stock: usize| taken.iter().find(|(other, _)| *other == stock).map_or(0.0, |(_, share)| *share);
+            let before =
+                |stock: usize| taken.iter().find(|(other, _)| *other == stock).map_or(0.0, |(_, share)| *share);
             let reach = uses.iter().map(|(stock, _)| fills[*stock] - before(*stock)).fold(left, f64::min);
             if reach <= 0.0 {
                 continue;
@@ -108,7 +109,11 @@ impl Division {
     /// it after the repairs that the kit does allow.
     pub fn wanted(&self, case: &Case, stakes: &Stakes, stock: usize) -> CompoundPoisson {
         let able = self.sources(case, stakes, stock, true);
-        if able.is_empty() { CompoundPoisson::new(self.sources(case, stakes, stock, false)) } else { CompoundPoisson::new(able) }
+        if able.is_empty() {
+            CompoundPoisson::new(self.sources(case, stakes, stock, false))
+        } else {
+            CompoundPoisson::new(able)
+        }
     }
 
     /// Occurrences that come to a stock, with the units taken each time.
@@ -118,7 +123,9 @@ impl Division {
             for at in &stakes.order[f] {
                 let drawn = case.failures[f].repairs[*at].uses.iter().find(|(used, _)| *used == stock);
                 match drawn {
-                    Some((_, units)) if self.able[f][*at] || !able_only => return Some((stakes.means[f] * left, *units)),
+                    Some((_, units)) if self.able[f][*at] || !able_only => {
+                        return Some((stakes.means[f] * left, *units));
+                    }
                     _ => left -= self.shares[f][*at],
                 }
             }

@@ -3,6 +3,7 @@
 use super::demand::{CompoundPoisson, Ladder};
 use super::division::{self, Division};
 use super::means;
+use super::value::mass;
 use crate::domain::Pooling;
 use crate::resolve::{Case, CaseFailure, CaseRepair, LegExposure};
 use crate::timing::timed;
@@ -15,6 +16,8 @@ const SAME: f64 = 1e-9;
 pub struct Stakes {
     /// Expected occurrences of each failure over the trip.
     pub means: Vec<f64>,
+    /// The same with the weight of the kit aboard that these stakes were taken at.
+    pub loaded: Vec<f64>,
     /// Expected hours lost to each failure with an empty kit.
     pub hours_unrepaired: Vec<f64>,
     /// Expected hours charged beside that, for being stranded, with an empty kit.
@@ -67,7 +70,6 @@ impl OfWeight {
         let near = |a: f64, b: f64| (a - b).abs() <= SAME * a.abs().max(b.abs()).max(1e-6);
         self.0.iter().zip(&other.0).all(|(a, b)| near(a.riding, b.riding) && near(a.falls, b.falls))
     }
-
 
     /// On the owner's bike, or the mean over the riders.
     pub fn per_kg(&self, owner: Option<usize>) -> PerKilogram {
@@ -122,10 +124,13 @@ impl Stakes {
             (0..case.stocks.len()).map(|stock| division.wanted(case, self, stock)).collect();
         let ladders = demands.iter().enumerate().map(|(stock, demand)| ladder(case, stock, demand)).collect();
         let weight = self.weight_at(case, &division);
-        Self { demands, ladders, weight, ..self.clone() }
+        let riders = u32::try_from(case.exposures.len().max(1)).unwrap_or(u32::MAX);
+        let load_kg = mass(case, counts).kilograms() / f64::from(riders);
+        let loaded = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg, |_| true)).collect();
+        Self { loaded, ladders, demands, weight, ..self.clone() }
     }
 
-    /// Are ladders and the price of weight the same, but for rounding?
+    /// Are ladders, the price of weight and, where they count, strandings the same, but for rounding?
     #[must_use]
     pub fn same_as(&self, other: &Self) -> bool {
         let near = |a: f64, b: f64| (a - b).abs() <= SAME * a.abs().max(b.abs()).max(1.0);
@@ -178,6 +183,7 @@ fn assessed(case: &Case) -> Stakes {
         hours_unrepaired: case.failures.iter().map(unrepaired).collect(),
         dread_unrepaired: case.failures.iter().map(dreaded).collect(),
         weight: OfWeight(weight.collect()),
+        loaded: means.clone(),
         means,
         repairs,
         order,
@@ -197,10 +203,10 @@ fn dread(failure: &CaseFailure, leg: &LegExposure) -> f64 {
 }
 
 /// What a repair saves of one occurrence on a leg, and the dread in it:
-/// `max(0, dread + hours - time - (1 - restores) x hours)`. It is not begun where it costs more than it saves, nor where
-/// too few riders are there for it.
+/// `max(0, restores x (hours + dread) - time)`, since what it does not restore still costs its share of both. It is not begun
+/// where it costs more than it saves, nor where too few riders are there for it.
 fn saved(failure: &CaseFailure, repair: &CaseRepair, leg: &LegExposure) -> (f64, f64) {
-    let dread = dread(failure, leg);
+    let dread = repair.restores * dread(failure, leg);
     let saved = dread + repair.restores * hours(failure, leg) - repair.time.get();
     if leg.riders >= repair.riders && saved > 0.0 { (saved, dread) } else { (0.0, 0.0) }
 }

@@ -90,6 +90,14 @@ pub fn select_with(
     settled::settled(case, stakes, effort, &mut |stakes, left| at_these(case, stakes, cuts, extra, left))
 }
 
+/// As [`select`], by the stakes as they are: for a look at a changed trip from a kit that is known.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_once(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Choice, EngineError> {
+    at_these(case, stakes, &[], &Extra { rows: &|_, _| {}, hold: &|_| true }, effort)
+}
+
 /// The kit that saves most by these stakes.
 fn at_these(
     case: &Case,

@@ -5,11 +5,11 @@
 //! always list; needs only if all of these together would not do. Among them the sum of the slacks is minimised.
 
 use super::Columns;
-use super::rows::confined;
-use crate::domain::Bag;
+use super::rows::{chance, confined};
+use crate::domain::{Bag, Outcome};
 use crate::engine::{self, Effort, EngineError, Model, Row, Sense};
 use crate::resolve::Case;
-use crate::risk::Stakes;
+use crate::risk::{Stakes, value_in_model};
 use std::collections::BTreeMap;
 use std::time::Duration;
 
@@ -23,7 +23,7 @@ const LOAD_SCALE: f64 = 10.0;
 /// A limit or need that cannot hold with the others, and by how much.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shortfall {
-    /// `mass`, `volume`, `budget`, `always`, `room`, `bears` (a bag), `load` (a wheel) or `need`.
+    /// `stranded`, `mass`, `volume`, `budget`, `always`, `room`, `bears` (a bag), `load` (a wheel) or `need`.
     pub family: &'static str,
     /// What it is about.
     pub key: String,
@@ -102,6 +102,22 @@ pub fn least(case: &Case, stakes: &Stakes, give: Give, effort: &Effort) -> Optio
     spent.terms.iter().for_each(|(column, each)| model.columns[*column].gain = -each / unit);
     let answer = engine::solve(&model, effort).ok()?;
     Some((spent.sum(&answer.values), columns.counts(&answer)))
+}
+
+/// The smallest chance of a stranding that a kit within all other limits can have; `None` where there is no such kit.
+#[must_use]
+pub fn safest(case: &Case, stakes: &Stakes, effort: &Effort) -> Option<f64> {
+    let (mut model, columns) = super::model(case, stakes, &[]);
+    model.rows.retain(|row| row.family != "chance");
+    model.columns.iter_mut().for_each(|column| column.gain = 0.0);
+    for (f, failure) in case.failures.iter().enumerate().filter(|(_, f)| matches!(f.outcome, Outcome::Stops)) {
+        debug_assert_eq!(columns.g[f].len(), failure.repairs.len());
+        columns.g[f].iter().flatten().for_each(|g| model.columns[*g].gain = stakes.loaded[f]);
+    }
+    let answer = engine::solve(&model, effort).ok()?;
+    let own = stakes.at(case, &columns.counts(&answer));
+    let shares = value_in_model(case, &own, &columns.counts(&answer)).shares;
+    Some(-(-chance::expected(case, &own, &shares)).exp_m1())
 }
 
 /// Which of the rider's own limits a row of the family `cap` is.

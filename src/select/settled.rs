@@ -35,7 +35,8 @@ pub(super) fn settled(
             Err(_) => break,
         };
         let own = stakes.at(case, &choice.counts);
-        if own.same_as(&stakes) {
+        let chances = case.stranded.is_none() || own.loaded == stakes.loaded;
+        if own.same_as(&stakes) && chances {
             return Ok(choice);
         }
         let again = seen.iter().any(|before| before.counts == choice.counts);
@@ -52,9 +53,10 @@ pub(super) fn settled(
 fn best(case: &Case, start: &Stakes, seen: Vec<Choice>) -> Option<Choice> {
     let bound = seen.last()?.bound;
     let own = |choice: &Choice| value(case, start, &choice.counts).objective();
-    let (objective, choice) = seen.into_iter().map(|choice| (own(&choice), choice)).reduce(|best, now| {
-        if now.0 > best.0 { now } else { best }
-    })?;
+    let (objective, choice) = seen
+        .into_iter()
+        .map(|choice| (own(&choice), choice))
+        .reduce(|best, now| if now.0 > best.0 { now } else { best })?;
     let stakes = choice.stakes.at(case, &choice.counts);
     Some(Choice { objective, bound: bound.max(objective), stop: Stop::WithinGap, stakes, ..choice })
 }

@@ -16,8 +16,8 @@ mod shares;
 mod stock;
 mod value;
 
-pub use prices::Terms;
 pub use group::{ApartClaim, GroupClaim, Part, verify_group};
+pub use prices::Terms;
 
 use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
 use crate::timing::timed;
@@ -99,7 +99,8 @@ fn violations(
     };
     let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, amount)| (need, *amount)));
     let evidence = Evidence { catalogue: &own, scenario, rider, bike, kit, stowage, claim };
-    let rules: [Rule; 8] = [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check, home::check];
+    let rules: [Rule; 8] =
+        [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check, home::check];
     rules.iter().flat_map(|rule| rule(&evidence)).collect()
 }
 

@@ -65,13 +65,14 @@ pub(super) fn money(
     let prices = prices(catalogue, scenario);
     let concerned: Vec<&Rider> =
         riders.iter().copied().filter(|rider| bought.owner.is_none_or(|owner| owner.name == rider.name)).collect();
-    let ridden = |rider: &Rider| scenario.trip.legs.iter().filter(|leg| leg.is_ridden_by(&rider.name)).collect::<Vec<&Leg>>();
+    let ridden =
+        |rider: &Rider| scenario.trip.legs.iter().filter(|leg| leg.is_ridden_by(&rider.name)).collect::<Vec<&Leg>>();
     let days = concerned.iter().map(|rider| ridden(rider).iter().map(|leg| leg.days).sum::<f64>()).fold(0.0, f64::max);
-    let nights = concerned.iter().map(|rider| ridden(rider).iter().map(|leg| leg.nights).sum::<u32>()).max().unwrap_or(0);
-    let whole = prices.hours_of(bought.item.price).get();
+    let nights =
+        concerned.iter().map(|rider| ridden(rider).iter().map(|leg| leg.nights).sum::<u32>()).max().unwrap_or(0);
     let same = is_owned_already(catalogue, scenario, &concerned, demands, bought);
     let share = if same { 1.0 } else { prices.share_borne(bought.item.kind, days, nights) };
-    whole * share * f64::from(bought.count)
+    prices.charged(bought.item.price, share).get() * f64::from(bought.count)
 }
 
 /// Do the things that these riders own do all that a thing does that none of them owns?
@@ -107,7 +108,9 @@ fn is_owned_already(
     };
     let its_needs: Vec<&(String, Option<String>, f64)> = demands
         .iter()
-        .filter(|(_, whose, _)| whose.as_ref().is_none_or(|whose| bought.owner.is_some_and(|owner| owner.name == *whose)))
+        .filter(|(_, whose, _)| {
+            whose.as_ref().is_none_or(|whose| bought.owner.is_some_and(|owner| owner.name == *whose))
+        })
         .filter(|(need, ..)| meets(&bought.item.id, need) > 0.0)
         .collect();
     let met = |need: &str| owned.iter().map(|(item, n)| meets(&item.id, need) * f64::from(*n)).sum::<f64>();

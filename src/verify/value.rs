@@ -116,8 +116,13 @@ impl<'a> World<'a> {
     /// What one occurrence on a leg is spared by a repair, and the dread in it.
     fn spared(&self, failure: &Failure, repair: &Repair, leg: &Leg) -> (f64, f64) {
         let (hours, dread) = self.cost(failure, leg);
-        let spared = hours + dread - repair.time.get() - (1.0 - repair.restores) * hours;
-        if self.company(leg) < repair.riders as usize || spared <= 0.0 { (0.0, 0.0) } else { (spared, dread) }
+        let all = hours + dread;
+        let spared = all - repair.time.get() - (1.0 - repair.restores) * all;
+        if self.company(leg) < repair.riders as usize || spared <= 0.0 {
+            (0.0, 0.0)
+        } else {
+            (spared, repair.restores * dread)
+        }
     }
 
     fn benefit(&self, failure: &Failure, repair: &Repair) -> (f64, f64) {
@@ -235,8 +240,14 @@ impl<'a> World<'a> {
 
     /// What the repairs of a failure use that the kit allows wherever the rider is.
     pub fn possible_ways(&self, at: usize) -> Vec<Vec<(String, u32)>> {
-        let everywhere = |able: &&Able<'a>| self.legs().iter().all(|leg| self.company(leg) >= able.repair.riders as usize);
-        self.able[at].iter().filter(everywhere).filter(|able| self.allowed(able)).map(|able| able.uses.clone()).collect()
+        let everywhere =
+            |able: &&Able<'a>| self.legs().iter().all(|leg| self.company(leg) >= able.repair.riders as usize);
+        self.able[at]
+            .iter()
+            .filter(everywhere)
+            .filter(|able| self.allowed(able))
+            .map(|able| able.uses.clone())
+            .collect()
     }
 
     fn allowed(&self, able: &Able<'_>) -> bool {

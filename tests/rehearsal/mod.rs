@@ -36,7 +36,8 @@ fn trouble(party: &mut Party, name: &str) -> usize {
 /// A fault that costs one hour, with a repair that costs nothing but takes units of a stock.
 fn fault(trouble: usize, riding: &[f64], uses: &[(usize, u32)]) -> Fault {
     let legs = riding.len();
-    let mending = Mending { uses: uses.to_vec(), items: Vec::new(), costs: vec![Some(0); legs] };
+    let mending =
+        Mending { uses: uses.to_vec(), items: Vec::new(), costs: vec![Some(0); legs], worth: vec![true; legs] };
     Fault { trouble, riding: riding.to_vec(), per_fall: 0.0, unrepaired: vec![HOUR; legs], repairs: vec![mending] }
 }
 

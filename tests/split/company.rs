@@ -45,7 +45,7 @@ fn alone_a_strap_mends_nothing() {
         let answer = pack_with(&loaded, *engine).unwrap();
         assert!(answer.kit.is_empty(), "{:?}", answer.kit);
         close(answer.figures.hours_saved.get(), 0.0, 1e-12);
-        close(answer.figures.self_recovery, (-0.1_f64).exp(), 1e-12);
+        close(answer.figures.home.bound, (-0.1_f64).exp(), 1e-12);
     }
     let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
     assert!(case.failures[0].repairs.is_empty() && case.items.is_empty());
@@ -57,7 +57,7 @@ fn two_share_one_strap_and_each_packs_it_where_each_packs_alone() {
     for engine in Engine::ALL {
         let together = plain(&loaded, *engine);
         close(together.figures.hours_saved.get(), 2.0 * 0.1 * 4.0, 1e-9);
-        close(together.figures.self_recovery.unwrap(), 1.0, 1e-12);
+        close(together.figures.home.unwrap().bound, 1.0, 1e-12);
         // Ada's own kit: Bo rides along and pulls.
         let own = pack_with(&loaded, *engine).unwrap();
         close(own.figures.hours_saved.get(), 0.1 * 4.0, 1e-9);
@@ -74,7 +74,7 @@ fn on_a_leg_ridden_alone_the_strap_does_nothing() {
     for engine in Engine::ALL {
         let ada = pack_with(&loaded, *engine).unwrap();
         close(ada.figures.hours_saved.get(), 0.1 * 4.0, 1e-9);
-        close(ada.figures.self_recovery, (-0.1_f64).exp(), 1e-12);
+        close(ada.figures.home.bound, (-0.1_f64).exp(), 1e-12);
         close(plain(&loaded, *engine).figures.hours_saved.get(), 2.0 * 0.1 * 4.0, 1e-9);
     }
     let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);

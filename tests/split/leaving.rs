@@ -7,7 +7,7 @@ use fardel::domain::{Kit, Stowage};
 use fardel::engine::{Effort, Engine};
 use fardel::load::Loaded;
 use fardel::units::Hours;
-use fardel::verify::{GroupClaim, Part, verify_group};
+use fardel::verify::{GroupClaim, Part, Terms, verify_group};
 
 const TWO: [Rider<'static>; 2] = [("Ada", &["bag"], None), ("Bo", &["bag"], None)];
 
@@ -61,7 +61,7 @@ fn who_rides_alone_has_a_pump() {
         }
         // All that happens is mended, in no time: 2 riders x 10 h x (0.09 + 0.01), a day each.
         close(answer.figures.hours_saved.get(), 2.0, 1e-9);
-        assert!(answer.figures.self_recovery.is_none());
+        assert!(answer.figures.home.is_none());
     }
 }
 
@@ -110,8 +110,14 @@ pub fn told<'a>(loaded: &'a Loaded, answer: &SplitAnswer) -> (Vec<Part<'a>>, Gro
         volume: answer.totals.volume,
         to_buy: answer.totals.to_buy,
         hours_empty: answer.figures.hours_empty,
-        hours_saved: answer.figures.hours_saved,
-        handling: answer.figures.handling,
+        terms: Terms {
+            saved: Hours::new(answer.figures.terms.saved),
+            relief: Hours::new(answer.figures.terms.relief),
+            riding: Hours::new(answer.figures.terms.riding),
+            falls: Hours::new(answer.figures.terms.falls),
+            money: Hours::new(answer.figures.terms.money),
+            packing: Hours::new(answer.figures.terms.packing),
+        },
         needs: Vec::new(),
         apart: Vec::new(),
         absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
@@ -138,8 +144,18 @@ fn tampering_is_found_out() {
     swapped[1].stowage.clone_from(&parts[0].stowage);
     let found = rules(&swapped, &claim);
     assert!(found.contains(&"absence") && found.contains(&"axles"), "{found:?}");
-    let better = GroupClaim { hours_saved: Hours::new(claim.hours_saved.get() + 0.01), ..claim.clone() };
-    assert_eq!(rules(&parts, &better), ["value"]);
+    let more = |hours: Hours| hours + Hours::new(0.01);
+    let term = claim.terms;
+    for wrong in [
+        Terms { saved: more(term.saved), ..term },
+        Terms { relief: more(term.relief), ..term },
+        Terms { riding: more(term.riding), ..term },
+        Terms { falls: more(term.falls), ..term },
+        Terms { money: more(term.money), ..term },
+        Terms { packing: more(term.packing), ..term },
+    ] {
+        assert_eq!(rules(&parts, &GroupClaim { terms: wrong, ..claim.clone() }), ["value"], "{wrong:?}");
+    }
     let floor = GroupClaim { floor: Some(0.8), ..claim.clone() };
     assert!(rules(&parts, &floor).contains(&"absence"));
     let mut gone = parts.clone();

@@ -11,12 +11,12 @@ pub(super) use steps::differences;
 pub use steps::{Change, Step, TradeoffPoint};
 
 use super::pack::PackError;
-use super::plan::TripSummary;
+use super::plan::{PriceTags, TripSummary};
 use super::ready::Ready;
 use crate::domain::{Catalogue, Kind, Rider, Scenario};
 use crate::engine::Effort;
 use crate::resolve::{Amount, Measure};
-use crate::units::Currency;
+use crate::units::{Currency, Money};
 
 /// The curve for one rider, told point by point.
 #[derive(Debug, Clone)]
@@ -37,8 +37,13 @@ pub struct TradeoffAnswer {
     pub enough: Amount,
     /// Limits asked for that are too low for the needs.
     pub too_low: Vec<Amount>,
-    /// By rising limit.
+    /// By rising limit. What the rider pays for this measure itself is left out of these kits, so that the curve goes on where
+    /// the rider would stop.
     pub points: Vec<TradeoffPoint>,
+    /// What the best kit without this limit takes by the rider's own prices: there the curve is as steep as the price.
+    pub worth: Option<Amount>,
+    /// The rider's prices.
+    pub prices: PriceTags,
     /// The used amount from which on a further step (100 g, a litre, ten units of money) saves less than a minute, as
     /// far as the points show.
     pub not_worth_a_minute: Option<Amount>,
@@ -48,6 +53,33 @@ pub struct TradeoffAnswer {
     pub warnings: Vec<String>,
     /// Kinds of things in any of the kits, which decide the cautions.
     pub kinds: Vec<Kind>,
+}
+
+/// What the best kit takes of a measure that is priced, but not limited; nothing where it has no price.
+fn worth(priced: &Ready<'_>, measure: Measure, effort: &Effort) -> Result<Option<Amount>, PackError> {
+    let prices = &priced.case.prices;
+    let has_price = match measure {
+        Measure::Mass => prices.weight > 0.0,
+        Measure::Money => prices.buying > 0.0 && prices.hour > Money::ZERO,
+        Measure::Volume => false,
+    };
+    if !has_price {
+        return Ok(None);
+    }
+    let open = priced.limited(measure, None);
+    let solved = open.solve(effort)?;
+    Ok(Some(measure.used(&open.case, &solved.choice.counts)))
+}
+
+/// The scenario without the price of one measure.
+fn without_its_price(scenario: &Scenario, measure: Measure) -> Scenario {
+    let mut free = scenario.clone();
+    match measure {
+        Measure::Mass => free.prices.weight = Some(0.0),
+        Measure::Money => free.prices.buying = Some(0.0),
+        Measure::Volume => {}
+    }
+    free
 }
 
 /// Works out the curve of a rider's trip.
@@ -63,7 +95,10 @@ pub fn tradeoff(
     effort: &Effort,
     tick: &(dyn Fn(u64) + Sync),
 ) -> Result<TradeoffAnswer, PackError> {
-    let ready = Ready::new(catalogue, scenario, rider)?;
+    let priced = Ready::new(catalogue, scenario, rider)?;
+    let worth = worth(&priced, measure, effort)?;
+    let free = without_its_price(scenario, measure);
+    let ready = Ready::new(catalogue, &free, rider)?;
     let curve = curve(&ready.case, &ready.stakes, measure, limits, effort, tick)
         .map_err(|error| ready.limited(measure, None).explain(error, effort))?;
     let points = steps::told(&ready, &curve, effort)?;
@@ -80,6 +115,8 @@ pub fn tradeoff(
         least_exact: curve.least_exact,
         enough: curve.enough,
         too_low: curve.too_low,
+        worth,
+        prices: super::home::price_tags(&priced.case, &priced.stakes),
         not_worth_a_minute: steps::not_worth_a_minute(measure, &points),
         points,
         engine: effort.engine.word(),

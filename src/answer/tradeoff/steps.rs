@@ -28,7 +28,7 @@ pub struct TradeoffPoint {
     pub saved: Hours,
     /// Hours that carrying it costs.
     pub handling: Hours,
-    /// All that it saves less all that it costs, by the prices of the trip.
+    /// All that it saves less all that it costs by the prices of the trip, but for the price of what is limited.
     pub objective: Hours,
     /// Chance of ending the trip without a stop that could not be repaired, at least.
     pub self_recovery: f64,
@@ -45,10 +45,10 @@ pub struct TradeoffPoint {
 }
 
 impl TradeoffPoint {
-    /// Hours saved less what carrying costs.
+    /// What these kits were chosen for: all that is saved less all that is charged.
     #[must_use]
-    pub fn net(&self) -> Hours {
-        Hours::new(self.saved.get() - self.handling.get())
+    pub const fn net(&self) -> Hours {
+        self.objective
     }
 }
 

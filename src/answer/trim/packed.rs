@@ -7,6 +7,7 @@ use crate::answer::ready::Ready;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::resolve::{Amount, Case, Measure};
 use crate::risk::value::useful;
+use crate::units::Money;
 use std::borrow::Cow;
 
 /// A packed kit on its trip.
@@ -22,6 +23,8 @@ pub(super) struct Packed<'a> {
     pub idle_staying: Kit,
     /// Needs that the kit does not meet.
     pub short: Vec<Short>,
+    /// What was paid for things of the kit that the rider does not own.
+    spent: Money,
 }
 
 impl<'a> Packed<'a> {
@@ -43,14 +46,16 @@ impl<'a> Packed<'a> {
         let staying = idle.iter().filter(|(id, _)| wish.keep.iter().any(|keep| keep == id));
         let idle_staying = Kit::new(staying.map(|(id, n)| (id.to_owned(), n)));
         let short = short::short(&ready.case, &counts, &cold);
-        let Ready { catalogue, scenario, .. } = ready;
+        let spent =
+            ready.case.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
         let mut rider = rider.clone();
         rider.kit_mass = None;
         for (id, count) in used.iter() {
             let owned = rider.owns.entry(id.to_owned()).or_insert(0);
             *owned = (*owned).max(count);
         }
-        Ok(Self { catalogue, scenario, rider, used, idle, idle_staying, short })
+        let Ready { catalogue, scenario, .. } = ready;
+        Ok(Self { catalogue, scenario, rider, used, idle, idle_staying, short, spent })
     }
 
     /// What goes before anything is lost.
@@ -64,9 +69,8 @@ impl<'a> Packed<'a> {
         let mut scenario = self.scenario.clone();
         let limits = &mut scenario.limits;
         (limits.kit_mass, limits.kit_volume) = (None, None);
-        if !wish.swap {
-            limits.budget = None;
-        }
+        // The kit has cost what it has cost: only the rest of the budget is there for swaps.
+        limits.budget = limits.budget.filter(|_| wish.swap).map(|budget| (budget - self.spent).max(Money::ZERO));
         scenario.needs.extend(self.short.iter().map(|short| (short.id.clone(), short.packed)));
         for (id, count) in &mut scenario.always {
             *count = if wish.swap { *count } else { (*count).min(self.used.count(id)) };

@@ -3,7 +3,7 @@
 use crate::domain::Map;
 use crate::load::file::{
     AttributeShape, BagShape, BikeShape, CatalogueFile, FailureShape, FunctionShape, Inherit, ItemShape, LadderShape,
-    ModelShape, PricesShape, NeedShape, PreparationShape, StockShape, SystemShape,
+    ModelShape, NeedShape, PreparationShape, PricesShape, StockShape, SystemShape,
 };
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;

@@ -79,7 +79,8 @@ pub(super) fn model(merged: &Merged, draft: &mut Draft, findings: &mut Findings)
         form.need_any("advanced", skills.advanced).0,
         form.need_any("expert", skills.expert).0,
     ];
-    draft.catalogue.model = Model { falls_per_1000_km, riding_skill, load_sensitivity, hours_per_fall, pooling: Pooling::default(), basis };
+    draft.catalogue.model =
+        Model { falls_per_1000_km, riding_skill, load_sensitivity, hours_per_fall, pooling: Pooling::default(), basis };
 }
 
 pub(super) fn every_surface(values: Surfaces<Amount>, place: &Place, findings: &mut Findings) -> BySurface<f64> {

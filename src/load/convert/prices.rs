@@ -26,6 +26,7 @@ pub(super) fn prices(merged: &Merged, draft: &mut Draft, purse: &mut money::Purs
         speed: every_surface(speeds, &place.key("speed_kmh"), findings),
         strain: every_surface(strains, &place.key("strain"), findings),
         hour: paid("hour", shape.hour, findings),
+        buying: shape.buying.map_or(1.0, |factor| factor.0),
         service: service(&shape.service.unwrap_or_default()),
         thing: shape.thing.unwrap_or_default(),
         rest_of_day: shape.rest_of_day.unwrap_or_default(),
@@ -79,6 +80,7 @@ pub(super) fn own(
     OwnPrices {
         weight: shape.weight.map(|factor| factor.0),
         hour: paid("hour", shape.hour),
+        buying: shape.buying.map(|factor| factor.0),
         thing: shape.thing,
         rest_of_day: shape.rest_of_day,
         recovery: paid("recovery", shape.recovery),

@@ -173,6 +173,8 @@ pub(crate) struct PricesShape {
     pub strain: Option<Surfaces<Amount>>,
     /// What an hour of trouble is worth to the rider; 0: money costs nothing.
     pub hour: Option<Price>,
+    /// Factor on what buying is charged with; 1 if left out.
+    pub buying: Option<Factor>,
     /// How long a thing serves, by kind; nights for shelter, sleep and cooking. Kinds left out are used up on the trip.
     pub service: Option<ServiceShape>,
     /// To find, stow and put back one thing.

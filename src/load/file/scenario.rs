@@ -152,6 +152,8 @@ pub(crate) struct OwnPricesShape {
     pub weight: Option<Factor>,
     /// What an hour of trouble is worth to the rider; 0: money costs nothing.
     pub hour: Option<Price>,
+    /// Factor on what buying is charged with; 0: what is bought counts for nothing.
+    pub buying: Option<Factor>,
     /// To find, stow and put back one thing.
     pub thing: Option<Hours>,
     /// Riding lost on the day on which the bike has to be fetched.

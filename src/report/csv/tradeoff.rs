@@ -25,7 +25,7 @@ pub fn tradeoff(answer: &TradeoffAnswer) -> Result<String, csv::Error> {
         "hours_net",
         "bound_h",
         "proven_optimal",
-        "self_recovery_at_least",
+        "self_recovery",
         "on_envelope",
         "entering",
         "leaving",

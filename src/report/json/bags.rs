@@ -1,5 +1,6 @@
 //! Bags and what is in them.
 
+use super::figures::{Costs, costs};
 use crate::answer::{PackedItem, Standing};
 use serde::Serialize;
 
@@ -28,6 +29,7 @@ struct Item<'a> {
     to_buy_in_kit: u32,
     from_toolkit_in_kit: u32,
     hours_lost_without: f64,
+    costs: Costs,
     purposes: &'a [String],
 }
 
@@ -57,6 +59,7 @@ fn item(item: &PackedItem) -> Item<'_> {
         to_buy_in_kit: item.to_buy,
         from_toolkit_in_kit: item.from_toolkit,
         hours_lost_without: item.worth.get(),
+        costs: costs(&item.costs),
         purposes: &item.purposes,
     }
 }

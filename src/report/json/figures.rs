@@ -113,6 +113,19 @@ pub(super) const fn objective(terms: &crate::risk::Terms, total: f64) -> Objecti
     }
 }
 
+/// What carrying, packing and buying a thing costs, in hours of the trip.
+#[derive(Serialize)]
+pub(super) struct Costs {
+    weight_h: f64,
+    packing_h: f64,
+    money_h: f64,
+}
+
+/// The costs of a thing.
+pub(super) const fn costs(costs: &crate::answer::ItemCosts) -> Costs {
+    Costs { weight_h: costs.weight.get(), packing_h: costs.packing.get(), money_h: costs.money.get() }
+}
+
 /// The prices.
 pub(super) fn prices(tags: &crate::answer::PriceTags) -> Prices {
     Prices {

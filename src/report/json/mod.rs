@@ -8,6 +8,7 @@ mod changes;
 mod check;
 mod debrief;
 mod figures;
+mod firm;
 mod fuel;
 mod infeasible;
 mod loads;

@@ -2,6 +2,7 @@
 
 use super::bags::{Bag, bag};
 use super::figures::{Figures, Objective, Prices, Proof, Totals, figures, objective, prices, proof, totals};
+use super::firm::{Firm, firm};
 use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
 use super::risks::{Risk, risk};
@@ -25,6 +26,7 @@ struct Pack<'a> {
     objective: Objective,
     prices: Prices,
     proof: Proof,
+    firm: Option<Firm<'a>>,
     bags: Vec<Bag<'a>>,
     purchases: Vec<Purchase<'a>>,
     loads: Vec<Load<'a>>,
@@ -146,6 +148,7 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
         objective: objective(&answer.figures.terms, answer.proof.objective),
         prices: prices(&answer.prices),
         proof: proof(&answer.proof),
+        firm: answer.firm.as_ref().map(firm),
         bags: answer.bags.iter().map(bag).collect(),
         purchases: answer.purchases.iter().map(purchase).collect(),
         loads: answer.loads.iter().map(load).collect(),

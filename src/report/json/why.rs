@@ -1,6 +1,7 @@
 //! The answer of `why`.
 
 use super::changes::{Change, changes};
+use super::figures::{Costs, costs};
 use super::{Head, head, written};
 use crate::answer::{self, About, WhyAnswer};
 use crate::report::cautions::cautions;
@@ -34,6 +35,7 @@ struct Carried<'a> {
     purposes: &'a [String],
     covers: Vec<Cover<'a>>,
     hours_lost_nothing_else_changed: f64,
+    costs: Costs,
     needs_unmet_then: &'a [String],
     packed_anew_without: Option<Other<'a>>,
 }
@@ -50,6 +52,7 @@ struct Left<'a> {
     mass_g: f64,
     price: f64,
     hours_saved_on_top: f64,
+    costs: Costs,
     packed_anew_with: Option<Other<'a>>,
 }
 
@@ -57,7 +60,7 @@ struct Left<'a> {
 struct Other<'a> {
     hours_lost: f64,
     mass_g: f64,
-    self_recovery_at_least: f64,
+    self_recovery: f64,
     entering: Vec<Change<'a>>,
     leaving: Vec<Change<'a>>,
 }
@@ -139,6 +142,7 @@ fn carried(own: &answer::Carried) -> Carried<'_> {
         purposes: &own.purposes,
         covers: own.covers.iter().map(cover).collect(),
         hours_lost_nothing_else_changed: own.alone.get(),
+        costs: costs(&own.costs),
         needs_unmet_then: &own.unmet,
         packed_anew_without: own.without.as_ref().map(other),
     }
@@ -153,6 +157,7 @@ fn left(own: &answer::Left) -> Left<'_> {
         mass_g: own.mass.grams(),
         price: own.price.units(),
         hours_saved_on_top: own.on_top.get(),
+        costs: costs(&own.costs),
         packed_anew_with: own.with.as_ref().map(other),
     }
 }
@@ -161,7 +166,7 @@ fn other(own: &answer::Other) -> Other<'_> {
     Other {
         hours_lost: own.loss.get(),
         mass_g: own.mass.grams(),
-        self_recovery_at_least: own.self_recovery,
+        self_recovery: own.self_recovery,
         entering: changes(&own.entering),
         leaving: changes(&own.leaving),
     }

@@ -4,6 +4,7 @@ use super::load::name;
 use super::{Look, fuel, heading, strong, wrapped};
 use crate::answer::solve::Way;
 use crate::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
+use crate::report::firm::firm;
 use crate::report::told::Line;
 use crate::report::words::{chance, home, minutes, percent, plural, sentence};
 use crate::risk::Terms;
@@ -50,6 +51,7 @@ pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
     lines.push(Line::new("Home", recovery(&answer.figures)));
     lines.extend(costs(answer, look));
     lines.push(proof(&answer.proof, look));
+    lines.extend(answer.firm.as_ref().and_then(firm).map(|text| Line::new("Firm", text)));
     lines
 }
 
@@ -112,7 +114,11 @@ pub(in crate::report) fn price_text(tags: &PriceTags, terms: &Terms, currency: C
         look.show(Hours::new(terms.handling())),
     )];
     if tags.thing > Hours::ZERO {
-        parts.push(format!("packing, at {} a thing, {}", minutes(tags.thing.get()), look.show(Hours::new(terms.packing))));
+        parts.push(format!(
+            "packing, at {} a thing, {}",
+            minutes(tags.thing.get()),
+            look.show(Hours::new(terms.packing))
+        ));
     }
     if tags.hour > Money::ZERO {
         let hour = format!("{:.0} {currency}", tags.hour.units());

@@ -57,6 +57,11 @@ pub(crate) fn short(catalogue: &Catalogue, shortfall: &Shortfall, look: &Look) -
                 format!("{name}: {} of it cannot be had", percent(by))
             }
         }
+        "stranded" => format!(
+            "the chance of a stranding: at best 1 trip in {:.0}, and you allow 1 in {:.0}",
+            1.0 / (limit + by),
+            1.0 / limit
+        ),
         "budget" => {
             format!("the budget: {by:.0} {0} more than {limit:.0} {0}", catalogue.currency)
         }

@@ -69,6 +69,9 @@ pub(in crate::report) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line>
         let low: Vec<String> = answer.too_low.iter().map(|limit| show(*limit)).collect();
         lines.push(Line::new("Too little", format!("for any kit: {}.", list(&low))));
     }
+    if let Some(worth) = answer.worth {
+        lines.push(Line::new("Pays to", format!("{}: beyond that, {}.", show(worth), own_price(answer))));
+    }
     if let Some(from) = answer.not_worth_a_minute {
         let text = format!(
             "From {} on, {} more save less than a minute of expected loss, by the rows below.",
@@ -86,9 +89,19 @@ pub(in crate::report) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line>
     lines
 }
 
+/// Where the rider's own price stops the curve.
+fn own_price(answer: &TradeoffAnswer) -> String {
+    if answer.measure == Measure::Mass {
+        let kilogram = minutes(Hours::new(answer.prices.kilogram.hours()));
+        return format!("a kilogram costs you more ({kilogram} on this trip) than it saves");
+    }
+    let hour = money(answer.prices.hour, answer.currency);
+    format!("what is bought costs you more (at {hour} an hour) than it saves")
+}
+
 fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
     let each = format!("per {} more", next(answer.measure, answer.currency, look));
-    let head = ["limit", "kit takes", "things", "saves", "net of weight", "gets home", each.as_str(), ""];
+    let head = ["limit", "kit takes", "things", "saves", "net", "gets home", each.as_str(), ""];
     let rows = rows(answer, look);
     let set = [
         Set::Right(Some(if rows.len() < answer.points.len() { 22 } else { 12 })),
@@ -112,7 +125,7 @@ pub(in crate::report) fn rows(answer: &TradeoffAnswer, look: &Look) -> Vec<Vec<S
 }
 
 /// What the marks mean.
-pub(in crate::report) const LEGEND: &str = "  \"gets home\": chance that no breakdown leaves you stranded, at least. *: on the envelope; a row \
+pub(in crate::report) const LEGEND: &str = "  \"net\": what is saved less what the kit costs by your prices, but for the price of what is limited here. \"gets home\": chance that no breakdown leaves you stranded. *: on the envelope; a row \
 without it gives less for what it takes than a mixture of the rows with it on either side.";
 
 /// Limits under which the kit is the same make one row.

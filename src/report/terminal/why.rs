@@ -3,8 +3,9 @@
 use super::{Look, heading, strong, wrapped};
 use crate::answer::{About, Carried, Change, FailureReasons, Left, Other, RepairReasons, Set, Standing, WhyAnswer};
 use crate::report::amount::money;
+use crate::report::bill::bill;
 use crate::report::cautions::cautions;
-use crate::report::words::{at_least, chance, counted, list, percent, sentence};
+use crate::report::words::{chance, counted, list, percent, sentence};
 use crate::units::{Hours, Money};
 
 /// So many failures are listed; the JSON has all.
@@ -38,7 +39,7 @@ fn carried(own: &Carried, look: &Look) -> String {
     let standing = match own.standing {
         Standing::Needed => "the trip demands it",
         Standing::Asked => "it is on your always list",
-        Standing::Earns => "it earns its place",
+        Standing::Earns => "for what it saves",
     };
     let many = if own.count == 1 { "One" } else { &own.count.to_string() };
     let mut text = wrapped(&format!("{many} in the kit ({}): {standing}.", look.show(own.mass)), look, "  ");
@@ -58,6 +59,11 @@ fn carried(own: &Carried, look: &Look) -> String {
         if own.covers.len() > SHOWN {
             text += &format!("  and {} smaller ones (all of them with --format json)\n", own.covers.len() - SHOWN);
         }
+    }
+    if own.standing == Standing::Earns {
+        let saved = own.alone + own.costs.hours();
+        let verdict = if own.alone.get() >= 0.0 { "worth taking" } else { "not worth taking by itself" };
+        text += &wrapped(&format!("It {}: {verdict}.", bill(saved, &own.costs)), look, "  ");
     }
     text += &wrapped(&format!("{} {}.", strong("Left at home, nothing else changed:"), alone(own, look)), look, "  ");
     text += &wrapped(&again(own.without.as_ref(), "Left at home, everything packed anew:", look), look, "  ");
@@ -90,7 +96,7 @@ fn again(other: Option<&Other>, what: &str, look: &Look) -> String {
         (None, Some(leaving)) => format!(". Out: {leaving}"),
         (Some(entering), Some(leaving)) => format!(". In: {entering}. Out: {leaving}"),
     };
-    text + &format!(". That kit: {}, home {}.", look.show(other.mass), at_least(other.self_recovery))
+    text + &format!(". That kit: {}, chance of a ride home {}.", look.show(other.mass), percent(other.self_recovery))
 }
 
 fn left(answer: &WhyAnswer, own: &Left, look: &Look) -> String {
@@ -100,14 +106,9 @@ fn left(answer: &WhyAnswer, own: &Left, look: &Look) -> String {
         format!("{} to buy", money(own.price, answer.currency))
     };
     let mut text = wrapped(&format!("Not in the kit. One weighs {}; {price}.", look.show(own.mass)), look, "  ");
-    let on_top = own.on_top.get();
-    let on_top = if on_top > 0.0 {
-        format!("you would save {} more", look.show(own.on_top))
-    } else {
-        format!("you would save nothing, and its weight costs {}", look.show(Hours::new(-on_top)))
-    };
-    let head = strong("On top of the kit, limits aside:");
-    text += &wrapped(&format!("{head} {on_top}."), look, "  ");
+    let verdict = if own.on_top.get() > 0.0 { "worth taking, were there room in your limits" } else { "stays at home" };
+    let head = strong("On top of the kit, limits aside, one");
+    text += &wrapped(&format!("{head} {}: {verdict}.", bill(own.on_top + own.costs.hours(), &own.costs)), look, "  ");
     text +=
         &wrapped(&again(own.with.as_ref(), "Taken along, everything packed anew within the limits:", look), look, "  ");
     let stays = match &own.with {

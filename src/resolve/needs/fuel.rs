@@ -1,6 +1,6 @@
 //! Fuel range: the longest stretch between pumps against tank and consumption; what is short is carried.
 
-use super::{Amount, Party};
+use super::{Amount, Party, rounded_up};
 use crate::domain::{Bike, Leg, Scenario, Surface};
 use crate::units::{Distance, Volume};
 
@@ -75,5 +75,5 @@ fn stretch(leg: &Leg, every: Distance, bike: &Bike) -> Range {
 /// Millilitres to carry beyond the tank.
 pub(super) fn fuel(party: &Party<'_>) -> Amount {
     let Some(range) = party.bike.and_then(|bike| range(party.scenario, bike)) else { return Amount::none() };
-    Amount::count((range.short() * 1000.0).ceil(), range.working())
+    Amount::count(rounded_up(range.short() * 1000.0), range.working())
 }

@@ -119,5 +119,11 @@ impl Amount {
     }
 }
 
+/// A quantity rounded up to whole units, where sums of decimals miss by floating noise: 990.000000001 mL are 990.
+fn rounded_up(value: f64) -> f64 {
+    const NOISE: f64 = 1e-6;
+    (value - NOISE).ceil().max(0.0)
+}
+
 #[cfg(test)]
 mod tests;

@@ -1,6 +1,6 @@
 //! Water and food: what is drunk and eaten between two places that sell it.
 
-use super::{Amount, Party};
+use super::{Amount, Party, rounded_up};
 use crate::domain::{Leg, Surface};
 
 /// Speeds that turn kilometres off the seal into hours of work (from memory; a loaded bike on a mixed day).
@@ -50,7 +50,7 @@ pub(super) fn water(party: &Party<'_>) -> Amount {
                 in_days(days),
                 WATER_RESERVE * 100.0
             );
-            worst = Amount::count((litres * 1000.0).ceil(), working);
+            worst = Amount::count(rounded_up(litres * 1000.0), working);
         }
     }
     worst

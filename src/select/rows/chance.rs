@@ -14,8 +14,8 @@ use crate::select::Columns;
 pub fn add(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes) {
     let Some(most) = case.stranded else { return };
     let stops = || case.failures.iter().enumerate().filter(|(_, failure)| matches!(failure.outcome, Outcome::Stops));
-    let all: f64 = stops().map(|(f, _)| stakes.means[f]).sum();
-    let terms = stops().flat_map(|(f, _)| columns.g[f].iter().flatten().map(move |g| (*g, stakes.means[f])));
+    let all: f64 = stops().map(|(f, _)| stakes.loaded[f]).sum();
+    let terms = stops().flat_map(|(f, _)| columns.g[f].iter().flatten().map(move |g| (*g, stakes.loaded[f])));
     model.row("chance", "stranding".to_owned(), terms.collect(), Sense::AtLeast, all - allowed(most));
 }
 
@@ -27,5 +27,5 @@ pub fn allowed(chance: f64) -> f64 {
 /// Expected strandings where these shares of occurrences are met.
 pub fn expected(case: &Case, stakes: &Stakes, shares: &[Vec<f64>]) -> f64 {
     let stops = case.failures.iter().enumerate().filter(|(_, failure)| matches!(failure.outcome, Outcome::Stops));
-    stops.map(|(f, _)| stakes.means[f] * (1.0 - shares[f].iter().sum::<f64>()).max(0.0)).sum()
+    stops.map(|(f, _)| stakes.loaded[f] * (1.0 - shares[f].iter().sum::<f64>()).max(0.0)).sum()
 }

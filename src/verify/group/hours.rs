@@ -130,11 +130,13 @@ fn gains(trip: &Trip<'_>, held: &dyn Fn(&Stretch<'_>) -> Map<u32>) -> (f64, f64)
     let each = stretches.iter().flat_map(|stretch| {
         let faults = faults(trip, stretch, &held(stretch));
         let shares = shares_on(trip, stretch, &faults, &held(stretch), (stretches.len() > 1).then_some(&demands));
-        faults.into_iter().zip(shares).flat_map(|(fault, shares)| fault.ways.into_iter().zip(shares)).collect::<Vec<_>>()
+        faults
+            .into_iter()
+            .zip(shares)
+            .flat_map(|(fault, shares)| fault.ways.into_iter().zip(shares))
+            .collect::<Vec<_>>()
     });
-    each.fold((0.0, 0.0), |sum, (way, share)| {
-        (sum.0 + share * (way.benefit - way.dread), sum.1 + share * way.dread)
-    })
+    each.fold((0.0, 0.0), |sum, (way, share)| (sum.0 + share * (way.benefit - way.dread), sum.1 + share * way.dread))
 }
 
 /// What can happen to whom on a stretch, and what those there could do about it; in the order of sorts and failures.

@@ -98,8 +98,13 @@ impl<'a> Trip<'a> {
     /// What a repair spares one occurrence on a leg, and the dread in it.
     pub fn spared(&self, failure: &Failure, repair: &Repair, leg: &Leg) -> (f64, f64) {
         let (hours, dread) = cost(&self.prices, failure, leg);
-        let spared = hours + dread - repair.time.get() - (1.0 - repair.restores) * hours;
-        if self.company(leg) < repair.riders as usize || spared <= 0.0 { (0.0, 0.0) } else { (spared, dread) }
+        let all = hours + dread;
+        let spared = all - repair.time.get() - (1.0 - repair.restores) * all;
+        if self.company(leg) < repair.riders as usize || spared <= 0.0 {
+            (0.0, 0.0)
+        } else {
+            (spared, repair.restores * dread)
+        }
     }
 
     /// Hours that a repair saves on these legs if it can always be done, dread among them, and the dread in it.
