@@ -28,3 +28,4 @@ mod rehearsal;
 mod split;
 mod supply;
 mod support;
+mod worth;

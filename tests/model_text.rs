@@ -85,7 +85,7 @@ trip:
     - { name: the leg, days: 1, km: { rough: 100 }, hours_to_help: 10 h, highest: 20 °C, water_every: 8 h }
 riders:
   - { name: Rider, bike: bike, riding_skill: intermediate, repair_skill: handy, mass: 80 kg, bags: [left, right], owns: { lever: 1 } }
-limits: { kit_mass: 3 kg, budget: 40 USD }
+limits: { kit_mass: 3 kg, budget: 40 USD, stranded_at_most: 1/5 }
 ";
 
 fn case() -> (Case, Stakes) {

@@ -21,8 +21,19 @@ pub fn model(case: &Case, stakes: &Stakes) -> (engine::Model, select::Columns, s
 /// # Errors
 /// [`EngineError`] of the engine.
 pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<(Choice, Placement), EngineError> {
-    let (model, n, x) = model(case, stakes);
-    let answer = timed("choose and stow at once", || engine::solve_doubting(&model, effort, &mut |_| None))?;
-    let counts = n.counts(&answer);
-    Ok((select::choice(&answer, counts, stakes), x.placement(case, &answer)))
+    let mut placement = None;
+    let mut choose = |stakes: &Stakes, left: &Effort| {
+        let (model, n, x) = model(case, stakes);
+        let answer = timed("choose and stow at once", || engine::solve_doubting(&model, left, &mut |_| None))?;
+        let choice = select::choice(&answer, n.counts(&answer), stakes);
+        placement = Some((choice.counts.clone(), x.placement(case, &answer)));
+        Ok(choice)
+    };
+    let choice = select::settled::settled(case, stakes, effort, &mut choose, &|_| None)?;
+    if let Some((_, placement)) = placement.filter(|(counts, _)| *counts == choice.counts) {
+        return Ok((choice, placement));
+    }
+    // Kits chose each other in turn, and the best of them was not the last.
+    let placement = stow::stow(case, &choice.counts, effort)?;
+    Ok((choice, placement))
 }

@@ -10,7 +10,7 @@ pub mod relax;
 mod repairs;
 mod rows;
 mod series;
-mod settled;
+pub mod settled;
 mod ties;
 mod useful;
 
@@ -87,7 +87,11 @@ pub fn select_with(
     extra: &Extra<'_>,
     effort: &Effort,
 ) -> Result<Choice, EngineError> {
-    settled::settled(case, stakes, effort, &mut |stakes, left| at_these(case, stakes, cuts, extra, left))
+    let columns = Columns::new(&mut Model::default(), case, stakes);
+    let limits = ties::Limits::new(case, stakes, &columns, cuts);
+    let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
+    let improve = |counts: &[u32]| ties::improved(case, stakes, &columns, &hold, counts);
+    settled::settled(case, stakes, effort, &mut |stakes, left| at_these(case, stakes, cuts, extra, left), &improve)
 }
 
 /// As [`select`], by the stakes as they are: for a look at a changed trip from a kit that is known.

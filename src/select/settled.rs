@@ -6,6 +6,7 @@
 //! distance to the bound is told.
 
 use super::Choice;
+use crate::domain::Pooling;
 use crate::engine::{Effort, EngineError, Stop};
 use crate::resolve::Case;
 use crate::risk::{Stakes, value};
@@ -18,11 +19,12 @@ const MOST_ROUNDS: usize = 5;
 ///
 /// # Errors
 /// Those of the first choice.
-pub(super) fn settled(
+pub fn settled(
     case: &Case,
     start: &Stakes,
     effort: &Effort,
     choose: &mut dyn FnMut(&Stakes, &Effort) -> Result<Choice, EngineError>,
+    improve: Improve<'_>,
 ) -> Result<Choice, EngineError> {
     let started = Instant::now();
     let mut stakes = start.clone();
@@ -34,6 +36,7 @@ pub(super) fn settled(
             Err(error) if seen.is_empty() => return Err(error),
             Err(_) => break,
         };
+        let choice = bettered(case, start, improve, choice);
         let own = stakes.at(case, &choice.counts);
         let chances = case.stranded.is_none() || own.loaded == stakes.loaded;
         if own.same_as(&stakes) && chances {
@@ -47,6 +50,23 @@ pub(super) fn settled(
         stakes = own;
     }
     best(case, start, seen).ok_or(EngineError::NoAnswerInTime)
+}
+
+/// A kit one step away that is better by its own figures, if there is one.
+pub type Improve<'a> = &'a dyn Fn(&[u32]) -> Option<Vec<u32>>;
+
+/// The choice, or a better kit near it, which then counts as a choice that is not settled yet.
+fn bettered(case: &Case, start: &Stakes, improve: Improve<'_>, choice: Choice) -> Choice {
+    if case.pooling == Pooling::EveryRepair {
+        return choice;
+    }
+    match improve(&choice.counts) {
+        None => choice,
+        Some(counts) => {
+            let objective = value(case, start, &counts).objective();
+            Choice { bound: choice.bound.max(objective), stop: Stop::WithinGap, counts, objective, ..choice }
+        }
+    }
 }
 
 /// The best by its own figures, with a bound that none of the choices was beyond.

@@ -12,11 +12,19 @@ use super::rows::{PlainRow, chance, load};
 use super::{Columns, Cut};
 use crate::domain::Bag;
 use crate::resolve::{Case, CaseItem, Measure};
+use crate::risk::value::available;
 use crate::risk::{Stakes, value, value_in_model};
 use crate::units::{Mass, Money, Volume};
 
 /// Objectives closer than this (relative to their size) are ties.
 const TIE: f64 = 1e-10;
+
+/// A step by a kit's own figures has to bring more than a model may be off from them: a tenth of a second.
+const CLEARLY: f64 = 3e-5;
+/// So many such steps at most.
+const MOST_STEPS: usize = 50;
+/// With more items than this, exchanges would take longer than choosing the kit.
+const MOST_EXCHANGED: usize = 40;
 
 /// Rounding in sums of kilograms.
 const ROUNDING: f64 = 1e-9;
@@ -51,6 +59,35 @@ pub(super) fn settle(
         }
     }
     kit
+}
+
+/// The best kit that is reached by single steps, each better by the kit's own figures; `None` where there is no such step.
+/// Exchanges are tried in small cases only.
+pub(super) fn improved(
+    case: &Case,
+    stakes: &Stakes,
+    columns: &Columns,
+    hold: &dyn Fn(&[u32]) -> bool,
+    counts: &[u32],
+) -> Option<Vec<u32>> {
+    let exchanges = case.items.len() <= MOST_EXCHANGED;
+    let mut kit = counts.to_vec();
+    let mut worth = value(case, stakes, &kit).objective();
+    let mut moved = false;
+    for _ in 0..MOST_STEPS {
+        let better = steps(case, columns, &kit).filter(|next| exchanges || changes(&kit, next) == 1).find_map(|next| {
+            let saved = value(case, stakes, &next).objective();
+            (saved > worth + CLEARLY * worth.abs().max(1.0) && hold(&next)).then_some((next, saved))
+        });
+        let Some((next, saved)) = better else { break };
+        (kit, worth, moved) = (next, saved, true);
+    }
+    moved.then_some(kit)
+}
+
+/// Items of which one kit has more or fewer than the other.
+fn changes(kit: &[u32], next: &[u32]) -> usize {
+    kit.iter().zip(next).filter(|(a, b)| a != b).count()
 }
 
 /// All kits one step away: one unit less, one unit more, or one unit of something else that serves the same instead.
@@ -136,7 +173,7 @@ impl<'a> Limits<'a> {
     }
 
     fn required(&self, kit: &[u32]) -> bool {
-        let there = value::available(self.case, kit);
+        let there = available(self.case, kit);
         let carried = self.case.items.iter().zip(kit).filter(|(_, n)| **n > 0);
         carried.flat_map(|(item, _)| &item.requires).all(|(function, count)| there[*function] >= (*count).max(1))
     }

@@ -86,6 +86,7 @@ trip:
     - { name: up and down, days: 2, nights: 1, km: { gravel: 120 }, hours_to_help: 5 h, lowest: -2 °C, highest: 15 °C, water_every: 0.5 days, food_every: 1 day }
 riders:
   - { name: Joss, bike: single-450-tubed, riding_skill: advanced, repair_skill: anyone, mass: 80 kg, bags: [tail-roll, soft-side-left, soft-side-right] }
+prices: { buying: 0 }
 ";
     fs::write(folder.path().join("night.yaml"), trip.replace("-2 °C", lowest)).unwrap();
     fs::write(folder.path().join("kit.yaml"), format!("items: {{ tent-1: 1, {packed} }}\n")).unwrap();

@@ -4,6 +4,7 @@
 use super::brute_force::world;
 use crate::support::{load, pack_with};
 use fardel::answer::{Curve, Limits, PackError, curve};
+use fardel::domain::Pooling;
 use fardel::engine::{Effort, Engine, EngineError, Stop};
 use fardel::resolve::{Amount, Case, Measure, resolve};
 use fardel::risk::assess;
@@ -18,6 +19,7 @@ fn curve_of(case: &Case, measure: Measure, engine: Engine) -> Result<Curve, Engi
 /// What packing gives under a limit, worked out from the files.
 fn packed(seed: u64, measure: Measure, limit: Amount, engine: Engine) -> Result<f64, PackError> {
     let mut loaded = load(&world(seed));
+    loaded.catalogue.model.pooling = Pooling::EveryRepair;
     let limits = &mut loaded.scenario.limits;
     match measure {
         Measure::Mass => limits.kit_mass = Some(fardel::units::Mass::from_grams(limit / 1000)),
@@ -30,7 +32,8 @@ fn packed(seed: u64, measure: Measure, limit: Amount, engine: Engine) -> Result<
 #[test]
 fn every_point_is_what_packing_gives_and_the_curve_never_falls() {
     for (seed, engine) in (500..530).flat_map(|seed| Engine::ALL.iter().map(move |engine| (seed, *engine))) {
-        let loaded = load(&world(seed));
+        let mut loaded = load(&world(seed));
+        loaded.catalogue.model.pooling = Pooling::EveryRepair;
         let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
         for measure in MEASURES {
             let curve = curve_of(&case, measure, engine).unwrap();

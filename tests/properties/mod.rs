@@ -9,3 +9,5 @@ mod preparations;
 mod remoteness;
 mod robust;
 mod trade;
+
+pub use brute_force::world as tiny_world;

@@ -140,7 +140,7 @@ fn the_best_repair_left_is_done() {
     let mut second = party.members[0].faults[0].repairs[0].clone();
     (second.uses, second.costs) = (vec![(spare, 1)], vec![Some(600_000)]);
     let mut slow = second.clone();
-    (slow.uses, slow.costs) = (Vec::new(), vec![Some(5_000_000)]);
+    (slow.uses, slow.costs, slow.worth) = (Vec::new(), vec![Some(5_000_000)], vec![false]);
     party.members[0].faults[0].repairs.extend([slow, second]);
     let tally = ride(&party);
     // P(N = 0, 1, 2 ...): the first occurrence costs nothing, the second 0.6 h, all others an hour each.

@@ -103,7 +103,8 @@ fn enumeration_and_split_agree_on_tiny_groups() {
         let world = world(&mut random);
         let limits = [random.u32(300..1500), random.u32(300..1500)];
         let riders: [Rider<'_>; 2] = [("Ada", &["small"], Some(limits[0])), ("Bo", &["large"], Some(limits[1]))];
-        let loaded = group(&world, &riders, "");
+        let mut loaded = group(&world, &riders, "");
+        loaded.catalogue.model.pooling = fardel::domain::Pooling::EveryRepair;
         let case = resolve_group(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders).unwrap();
         let expected = best(&case, limits);
         for engine in Engine::ALL {

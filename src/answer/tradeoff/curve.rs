@@ -11,7 +11,7 @@ use crate::answer::solve::{Solved, Way, least_stowed, solve, solve_from};
 use crate::engine::{Carried, Effort, EngineError, Stop};
 use crate::resolve::{Amount, Case, Measure};
 use crate::risk::{Stakes, value};
-use crate::select::{Neighbours, Series};
+use crate::select::{Neighbours, Series, select};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::BTreeMap;
 
@@ -82,6 +82,7 @@ pub fn curve(
     measure.set_limit(&mut open, None);
     let top = Family { case: &open, stakes, measure, series: None, floor: None, effort }
         .node(solve(&open, stakes, effort)?, Carried::default());
+    let stakes = &top.solved.choice.stakes.clone();
     let enough = top.used;
     measure.set_limit(&mut open, Some(enough));
     let (least, floor) = least_stowed(&open, stakes, measure, effort)?;
@@ -170,7 +171,9 @@ impl Family<'_> {
             Some(series) => solve_from(&case, self.stakes, self.effort, |left| {
                 let (choice, own) = series.select(&case, self.stakes, (limit, &handed), neighbours, left)?;
                 carried = own;
-                Ok(choice)
+                // The rows were made for the stakes of the loosest limit: a kit with others is settled from there.
+                let stakes = self.stakes.at(&case, &choice.counts);
+                if stakes.same_as(self.stakes) { Ok(choice) } else { select(&case, &stakes, &[], left) }
             }),
             None => solve(&case, self.stakes, self.effort),
         };

