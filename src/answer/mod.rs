@@ -1,6 +1,7 @@
 //! Loops over select and stow, returning plain answers.
 
 mod card;
+mod checks;
 mod departure;
 mod describe;
 mod fuel;
@@ -22,6 +23,7 @@ mod ways;
 mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
+pub use checks::BikeChecks;
 pub use departure::{Anew, Chore};
 pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, Loading, Wheels};

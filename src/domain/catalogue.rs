@@ -1,6 +1,8 @@
 //! Everything known before a trip is named.
 
-use super::{Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Rider, RidingSkill, terms::words};
+use super::{
+    Applies, Bag, Basis, Bike, BySurface, Check, Failure, Item, Map, NeedRule, Rider, RidingSkill, terms::words,
+};
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
 
@@ -27,6 +29,8 @@ pub struct Catalogue {
     pub failures: Map<Failure>,
     /// What can be done before leaving.
     pub preparations: Map<Preparation>,
+    /// What is looked at before every trip.
+    pub checks: Map<Check>,
     /// Falls and handling.
     pub model: Model,
     /// The one currency of all prices.

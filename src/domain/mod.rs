@@ -3,6 +3,7 @@
 mod basis;
 mod bike;
 mod catalogue;
+mod check;
 mod failure;
 mod item;
 mod kit;
@@ -15,6 +16,7 @@ mod tyre;
 pub use basis::{Basis, BasisKind};
 pub use bike::{Bag, Bike, Side};
 pub use catalogue::{Attribute, Catalogue, Function, Model, Need, Preparation, PreparationType, Stock, System};
+pub use check::Check;
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};

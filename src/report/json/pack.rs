@@ -1,6 +1,7 @@
 //! The answer of `pack`.
 
 use super::bags::{Bag, bag};
+use super::checks::{Check, checks};
 use super::figures::{Figures, Proof, Totals, figures, proof, totals};
 use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
@@ -31,6 +32,7 @@ struct Pack<'a> {
     fuel_short: Option<FuelShort<'a>>,
     needs: Vec<Need<'a>>,
     fuel_ranges: Vec<FuelRange<'a>>,
+    checks: Vec<Check<'a>>,
     before_you_leave: Vec<Chore<'a>>,
     items_considered: usize,
     items_dropped: Vec<Dropped>,
@@ -154,6 +156,7 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
         fuel_short: fuel(answer.fuel.as_ref()),
         needs: answer.needs.iter().map(need).collect(),
         fuel_ranges: answer.ranges.iter().map(|(rider, range)| fuel_range(rider, range)).collect(),
+        checks: checks(&answer.checks),
         before_you_leave: answer.chores.iter().map(chore).collect(),
         items_considered: answer.considered,
         items_dropped: answer
