@@ -215,8 +215,8 @@ fn broken_checks_are_refused_with_line_and_nearest_name() {
     let key = refused(&SOUND.replace("look:", "lok:"));
     assert!(key.contains("own.yaml:4") && key.contains("did you mean `look`?"), "{key}");
     for (field, line) in [("name", 3), ("look", 4), ("stop", 5), ("defer", 6), ("basis", 7)] {
-        let without: String =
-            SOUND.lines().filter(|line| !line.trim().starts_with(field)).map(|l| format!("{l}\n")).collect();
+        let kept: Vec<&str> = SOUND.lines().filter(|line| !line.trim().starts_with(field)).collect();
+        let without = kept.join("\n") + "\n";
         let missing = refused(&without);
         assert!(missing.contains("own.yaml:2") && missing.contains(&format!("no `{field}`")), "{missing}");
         if field != "basis" {
