@@ -221,6 +221,7 @@ fn the_yaml_of_the_developers_page_loads() {
         ("bags", catalogue.bags.len()),
         ("failures", catalogue.failures.len()),
         ("preparations", catalogue.preparations.len()),
+        ("checks", catalogue.checks.len()),
     ] {
         assert!(entries > 0, "DEVELOPERS.md shows no entry of `{section}`");
     }

@@ -3,6 +3,7 @@
 
 mod browser;
 mod catalogue;
+mod checks;
 mod cli;
 mod debrief;
 mod determinism;

@@ -1,9 +1,10 @@
 //! A card for the pocket: what is likely to break, and how the kit aboard mends it.
 
+use super::checks::checks;
 use super::describe::summary;
 use super::fuel::{self, FuelShort};
 use super::plan::{PackAnswer, TripSummary};
-use crate::domain::{Catalogue, Grade, Kind, Kit, Repair, RepairSkill, Rider, Scenario, Stowage};
+use crate::domain::{Catalogue, Check, Grade, Kind, Kit, Repair, RepairSkill, Rider, Scenario, Stowage};
 use crate::rehearse::Providers;
 use crate::resolve::{Case, CaseRepair, resolve};
 use crate::risk;
@@ -17,6 +18,8 @@ const SELDOM: f64 = 0.005;
 pub struct CardAnswer {
     /// Where and who.
     pub trip: TripSummary,
+    /// What is looked at before leaving, in the order of the catalogue.
+    pub checks: Vec<Check>,
     /// The failures that the kit mends, the likeliest first.
     pub failures: Vec<CardFailure>,
     /// How many more, less likely ones the kit mends.
@@ -128,6 +131,7 @@ pub fn card(
     kinds.dedup();
     Some(CardAnswer {
         trip: summary(catalogue, scenario, rider),
+        checks: checks(catalogue, rider),
         more: mended.len() - failures.len(),
         open: open.map(|at| (case.failures[at].name.clone(), stakes.means[at])).collect(),
         failures,

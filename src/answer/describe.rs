@@ -1,5 +1,6 @@
 //! A solved case told in plain data: who, what, where, why, and what stays open.
 
+use super::checks::checks;
 use super::fuel;
 use super::home;
 use super::loading::loadings;
@@ -75,6 +76,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         needs: needs(case, counts),
         fuel: fuel::short(case, counts),
         ranges: ranges(case),
+        checks: checks(catalogue, rider),
         chores: Vec::new(),
         firm: None,
         dropped: dropped(case),

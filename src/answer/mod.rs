@@ -1,6 +1,7 @@
 //! Loops over select and stow, returning plain answers.
 
 mod card;
+mod checks;
 mod claim;
 mod departure;
 mod describe;
@@ -25,6 +26,7 @@ mod ways;
 mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
+pub use checks::BikeChecks;
 pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};

@@ -6,7 +6,7 @@ use super::fuel::FuelShort;
 use super::loading::Loading;
 use super::remedy::Remedy;
 use super::solve::Way;
-use crate::domain::{Kind, Kit, Stowage};
+use crate::domain::{Check, Kind, Kit, Stowage};
 use crate::rehearse::Estimate;
 use crate::resolve::{Range, Reason};
 use crate::risk::{PerKilogram, Terms};
@@ -41,6 +41,8 @@ pub struct PackAnswer {
     pub fuel: Option<FuelShort>,
     /// Each rider's leg that asks most of the tank, where the trip says how far pumps are apart.
     pub ranges: Vec<(String, Range)>,
+    /// What is looked at before leaving, in the order of the catalogue.
+    pub checks: Vec<Check>,
     /// What can still be done to the bike, free things first; only `pack` looks for it.
     pub chores: Vec<Chore>,
     /// How firm the kit is; only `pack` looks for it.

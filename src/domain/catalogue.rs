@@ -1,7 +1,7 @@
 //! Everything known before a trip is named.
 
 use super::{
-    Applies, Bag, Basis, Bike, BySurface, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, terms::words,
+    Applies, Bag, Basis, Bike, BySurface, Check, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, terms::words,
 };
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
@@ -29,6 +29,8 @@ pub struct Catalogue {
     pub failures: Map<Failure>,
     /// What can be done before leaving.
     pub preparations: Map<Preparation>,
+    /// What is looked at before every trip.
+    pub checks: Map<Check>,
     /// Falls and handling.
     pub model: Model,
     /// What weight, money, packing and being fetched cost, where a scenario does not say otherwise.

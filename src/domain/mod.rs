@@ -3,6 +3,7 @@
 mod basis;
 mod bike;
 mod catalogue;
+mod check;
 mod failure;
 mod item;
 mod kit;
@@ -18,6 +19,7 @@ pub use bike::{Bag, Bike, Side};
 pub use catalogue::{
     Attribute, Catalogue, Function, Model, Need, Pooling, Preparation, PreparationType, Stock, System,
 };
+pub use check::Check;
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};

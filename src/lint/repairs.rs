@@ -54,8 +54,10 @@ fn listed(bikes: &[&str]) -> String {
 pub(super) fn for_no_bike(catalogue: &Catalogue) -> Vec<Doubt> {
     let failures = catalogue.failures.iter().map(|(id, failure)| ("failures", id, &failure.applies));
     let preparations = catalogue.preparations.iter().map(|(id, entry)| ("preparations", id, &entry.applies));
+    let checks = catalogue.checks.iter().map(|(id, entry)| ("checks", id, &entry.applies));
     failures
         .chain(preparations)
+        .chain(checks)
         .filter(|(_, _, applies)| !catalogue.bikes.values().any(|bike| bike.matches(applies)))
         .map(|(section, id, _)| Doubt {
             lint: Lint::NoBike,

@@ -37,6 +37,7 @@ sections! {
     Bags = "bags", "a bag";
     Failures = "failures", "a failure";
     Preparations = "preparations", "a preparation";
+    Checks = "checks", "a check";
 }
 
 /// The names known in each section, and those of entries too broken to be read.

@@ -8,6 +8,7 @@ mod fasteners;
 mod first_aid;
 mod food;
 mod gas;
+mod hazards;
 mod masses;
 mod matrix;
 mod steps;

@@ -4,6 +4,7 @@ use super::plan::{
     AbsenceLine, Alone, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
 };
 use super::solve::{SplitSolved, absences, terms};
+use crate::answer::checks::group_checks;
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
 use crate::answer::fuel;
 use crate::answer::home;
@@ -72,6 +73,7 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         }),
         alone: found.alone.clone(),
         moves: found.wishes.before.as_ref().map(|before| moves(case, before, &solved.handout.holdings)),
+        checks: group_checks(catalogue, found.riders),
         needs: group_needs(case, counts),
         fuel: fuel::short(case, counts),
         purchases: purchases(case, counts),

@@ -1,7 +1,7 @@
 //! The answer of `split` as plain data: who carries what, what it saves, and what is left when somebody leaves.
 
 use crate::answer::plan::{Home, PriceTags};
-use crate::answer::{FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
+use crate::answer::{BikeChecks, FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
 use crate::domain::{Kind, Role};
 use crate::risk::Terms;
 use crate::units::{Distance, Hours, Mass, Money};
@@ -37,6 +37,8 @@ pub struct SplitAnswer {
     pub alone: Vec<Alone>,
     /// What changes hands, where the group has packed already.
     pub moves: Option<Vec<Move>>,
+    /// What is looked at before leaving; bikes that are looked at alike together.
+    pub checks: Vec<BikeChecks>,
     /// What the trip demands and what is carried for it.
     pub needs: Vec<NeedLine>,
     /// Where the petrol does not reach the next pump.

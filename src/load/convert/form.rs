@@ -34,7 +34,11 @@ impl<'a> Form<'a> {
     }
     /// A name, which must not be empty.
     pub fn name(&mut self, value: Option<String>) -> String {
-        self.need_any("name", value.map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()))
+        self.text("name", value)
+    }
+    /// A text, which must not be empty.
+    pub fn text(&mut self, key: &str, value: Option<String>) -> String {
+        self.need_any(key, value.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty()))
     }
     fn missing(&mut self, key: &str) {
         let at = self.place.key(key);
@@ -76,6 +80,9 @@ fn example(key: &str) -> &'static str {
         "riding_skill" => "intermediate",
         "style" => "camping",
         "type" => "check",
+        "look" => "Tread above the wear bars, no cuts or bulges.",
+        "stop" => "Cords show.",
+        "defer" => "pressures",
         _ => "...",
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::domain::Map;
 use crate::load::file::{
-    AttributeShape, BagShape, BikeShape, CatalogueFile, FailureShape, FunctionShape, Inherit, ItemShape, LadderShape,
-    ModelShape, NeedShape, PreparationShape, PricesShape, StockShape, SystemShape,
+    AttributeShape, BagShape, BikeShape, CatalogueFile, CheckShape, FailureShape, FunctionShape, Inherit, ItemShape,
+    LadderShape, ModelShape, NeedShape, PreparationShape, PricesShape, StockShape, SystemShape,
 };
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;
@@ -32,6 +32,7 @@ pub(crate) struct Merged {
     pub bags: Map<Entry<BagShape>>,
     pub failures: Map<Entry<FailureShape>>,
     pub preparations: Map<Entry<PreparationShape>>,
+    pub checks: Map<Entry<CheckShape>>,
     pub model: Option<Entry<ModelShape>>,
     pub prices: Option<Entry<PricesShape>>,
     /// Which entries of extra files took the place of others: what, from which file, of which file.
@@ -65,6 +66,7 @@ impl Merged {
         merging.take(Section::Bags, &mut self.bags, shapes.bags, like_itself);
         merging.take(Section::Failures, &mut self.failures, shapes.failures, like_itself);
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
+        merging.take(Section::Checks, &mut self.checks, shapes.checks, |_, _, _| {});
         merging.take_once("model", &mut self.model, shapes.model);
         merging.take_once("prices", &mut self.prices, shapes.prices);
         self.replaced = replaced;
@@ -80,7 +82,7 @@ impl Merged {
     pub fn is_empty(&self) -> bool {
         let parts = [self.attributes.len(), self.functions.len(), self.stocks.len(), self.needs.len()];
         let things = [self.systems.len(), self.items.len(), self.bikes.len(), self.bags.len()];
-        let events = [self.failures.len(), self.preparations.len(), self.ladders.len()];
+        let events = [self.failures.len(), self.preparations.len(), self.checks.len(), self.ladders.len()];
         parts.iter().chain(&things).chain(&events).all(|count| *count == 0)
     }
 }

@@ -6,6 +6,7 @@
 mod attributes;
 mod bags;
 mod bikes;
+mod checks;
 mod failures;
 mod families;
 mod form;
@@ -76,6 +77,7 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     bikes::bikes(merged, &mut draft, findings);
     failures::failures(merged, &mut draft, findings);
     preparations::preparations(merged, &mut draft, &mut purse, findings);
+    checks::checks(merged, &mut draft, findings);
     plain::model(merged, &mut draft, findings);
     prices::prices(merged, &mut draft, &mut purse, findings);
     draft.catalogue.currency = purse.currency();

@@ -1,6 +1,6 @@
 //! A catalogue file and its smaller sections.
 
-use super::{BagShape, BikeShape, FailureShape, ItemShape, PreparationShape, Surfaces, Text};
+use super::{BagShape, BikeShape, CheckShape, FailureShape, ItemShape, PreparationShape, Surfaces, Text};
 use crate::domain::{Basis, Map, NeedRule};
 use crate::load::numbers::Kilometres;
 use crate::load::numbers::{Amount, Factor};
@@ -35,6 +35,8 @@ pub(crate) struct CatalogueFile {
     pub failures: Map<FailureShape>,
     /// What can be done before leaving, by id.
     pub preparations: Map<PreparationShape>,
+    /// What is looked at before every trip, by id.
+    pub checks: Map<CheckShape>,
     /// Falls and weight; once in all files.
     pub model: Option<ModelShape>,
     /// What weight, money, packing and being fetched cost; once in all files.

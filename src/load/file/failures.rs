@@ -1,4 +1,4 @@
-//! Failures, repairs and preparations as written.
+//! Failures, repairs, preparations and checks as written.
 
 use super::{Counted, OneOrMany, Surfaces, Text};
 use crate::domain::{Basis, Grade, Map, PreparationType, RepairSkill};
@@ -101,5 +101,23 @@ pub(crate) struct PreparationShape {
     /// Factors on the rates of failures.
     pub effects: Option<Map<Factor>>,
     /// Where the numbers come from.
+    pub basis: Option<Basis>,
+}
+
+/// Something looked at before every trip.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct CheckShape {
+    /// As a rider would say it.
+    pub name: Option<String>,
+    /// Attributes that must all match; every bike if left out.
+    pub applies: Option<Map<OneOrMany>>,
+    /// What to look at, and what good looks like.
+    pub look: Option<String>,
+    /// When the bike is not ridden.
+    pub stop: Option<String>,
+    /// What the manual decides.
+    pub defer: Option<String>,
+    /// Where it comes from.
     pub basis: Option<Basis>,
 }

@@ -17,7 +17,7 @@ pub(crate) use catalogue::{
     StockShape, SystemShape,
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
-pub(crate) use failures::{FailureShape, PreparationShape, RateShape, RepairShape};
+pub(crate) use failures::{CheckShape, FailureShape, PreparationShape, RateShape, RepairShape};
 pub(crate) use gear::{GearFile, GearShape, KitFile, Listed, PackedFile};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, Graded, ItemShape};

@@ -3,6 +3,7 @@
 mod applies;
 mod bags;
 mod bikes;
+mod checks;
 mod failures;
 mod functions;
 mod group;
@@ -28,6 +29,7 @@ pub(super) fn catalogue(draft: &Draft, findings: &mut Findings) {
     bikes::check(draft, findings);
     failures::check(draft, findings);
     preparations::check(draft, findings);
+    checks::check(draft, findings);
 }
 
 /// Checks a scenario against the catalogue.

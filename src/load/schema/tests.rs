@@ -109,7 +109,7 @@ fn every_key_of_the_reader_is_in_the_schema_and_no_other() {
     }
     add!(AttributeShape, FunctionShape, StockShape, NeedShape, SystemShape, LadderShape, ModelShape, SkillShape);
     add!(PricesShape, ServiceShape, OwnPricesShape);
-    add!(ItemShape, Graded, BikeShape, BagShape, FailureShape, RateShape, RepairShape, PreparationShape);
+    add!(ItemShape, Graded, BikeShape, BagShape, FailureShape, RateShape, RepairShape, PreparationShape, CheckShape);
     add!(GearShape, KitShape, TripShape, LegShape, RiderShape, GroupShape, PinsShape, LimitsShape);
     let surfaces: BTreeSet<String> = crate::domain::Surface::WORDS.iter().map(|word| (*word).to_owned()).collect();
     let mut found = BTreeSet::new();

@@ -1,5 +1,6 @@
 //! The answer of `card`.
 
+use super::checks::{Check, checks};
 use super::fuel::{FuelShort, fuel};
 use super::{Head, head, written};
 use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
@@ -14,6 +15,7 @@ struct Card<'a> {
     rider: &'a str,
     bike: &'a str,
     bags_known: bool,
+    checks: Vec<Check<'a>>,
     failures: Vec<Failure<'a>>,
     more_failures: usize,
     not_mended: Vec<Open<'a>>,
@@ -75,6 +77,7 @@ pub(crate) fn card_document(answer: &CardAnswer) -> impl Serialize {
         rider: &answer.trip.rider,
         bike: &answer.trip.bike,
         bags_known: answer.stowed,
+        checks: checks(&answer.checks),
         failures: answer.failures.iter().map(failure).collect(),
         more_failures: answer.more,
         not_mended: answer.open.iter().map(|(name, mean)| Open { name, expected_occurrences: *mean }).collect(),

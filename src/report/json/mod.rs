@@ -6,6 +6,7 @@ mod bags;
 mod card;
 mod changes;
 mod check;
+mod checks;
 mod debrief;
 mod figures;
 mod firm;

@@ -1,6 +1,7 @@
 //! The answer of `pack`.
 
 use super::bags::{Bag, bag};
+use super::checks::{Check, checks};
 use super::figures::{Figures, Objective, Prices, Proof, Totals, figures, objective, prices, proof, totals};
 use super::firm::{Firm, firm};
 use super::fuel::{FuelShort, fuel};
@@ -35,6 +36,7 @@ struct Pack<'a> {
     fuel_short: Option<FuelShort<'a>>,
     needs: Vec<Need<'a>>,
     fuel_ranges: Vec<FuelRange<'a>>,
+    checks: Vec<Check<'a>>,
     before_you_leave: Vec<Chore<'a>>,
     items_considered: usize,
     items_dropped: Vec<Dropped>,
@@ -161,6 +163,7 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
         fuel_short: fuel(answer.fuel.as_ref()),
         needs: answer.needs.iter().map(need).collect(),
         fuel_ranges: answer.ranges.iter().map(|(rider, range)| fuel_range(rider, range)).collect(),
+        checks: checks(&answer.checks),
         before_you_leave: answer.chores.iter().map(chore).collect(),
         items_considered: answer.considered,
         items_dropped: answer

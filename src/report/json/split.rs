@@ -1,6 +1,7 @@
 //! The answer of `split`.
 
 use super::bags::{Bag, bag};
+use super::checks::{Group, groups};
 use super::figures::{Objective, Prices, Totals, objective, prices, totals_of};
 use super::fuel::{FuelShort, fuel};
 use super::loads::{Load, load};
@@ -31,6 +32,7 @@ struct Split<'a> {
     alone: Vec<Alone<'a>>,
     moves: Option<Vec<Move<'a>>>,
     fuel_short: Option<FuelShort<'a>>,
+    checks: Vec<Group<'a>>,
     needs: Vec<Need<'a>>,
     purchases: Vec<Purchase<'a>>,
     risks: Vec<Risk<'a>>,
@@ -211,6 +213,7 @@ pub(crate) fn split_document(answer: &SplitAnswer) -> impl Serialize {
         alone: alone(answer),
         moves: answer.moves.as_ref().map(|moves| moves.iter().map(moved).collect()),
         fuel_short: fuel(answer.fuel.as_ref()),
+        checks: groups(&answer.checks),
         needs: answer.needs.iter().map(need).collect(),
         purchases: answer.purchases.iter().map(purchase).collect(),
         risks: answer.risks.iter().map(risk).collect(),

@@ -5,6 +5,7 @@ mod bags;
 mod card;
 mod certainty;
 mod chart;
+mod checks;
 mod curve;
 mod frame;
 mod pack;

@@ -1,6 +1,7 @@
 //! The page of `pack`.
 
 use super::bags::{Bag, bags};
+use super::checks::{List, one_bike};
 use super::frame::{page, whole};
 use super::systems::{System, open_troubles, systems};
 use super::wheels::{Load, load};
@@ -11,7 +12,7 @@ use crate::report::Look;
 use crate::report::amount::money;
 use crate::report::cautions::cautions;
 use crate::report::terminal::robust::{Told, told};
-use crate::report::terminal::{departure, headline, kit, needs, notes};
+use crate::report::terminal::{checks, departure, headline, kit, needs, notes};
 use crate::report::told::{Line, Rows};
 use crate::report::words::{counted, home, percent};
 use crate::units::{Currency, Money};
@@ -42,7 +43,10 @@ struct Pack {
     systems: Vec<System>,
     open: Rows,
     curve: Option<curve::Picture>,
+    checks: Vec<List>,
+    checks_legend: &'static str,
     chores: Vec<Chore>,
+    chores_more: Option<String>,
     chores_legend: &'static str,
     needs: Rows,
     ranges: Vec<String>,
@@ -105,7 +109,10 @@ fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
         systems: systems(&answer.risks, look),
         open: open_troubles(&answer.risks, look),
         curve: own.curve.and_then(|curve| curve::picture(curve, Some(here), look)),
-        chores: answer.chores.iter().map(|one| chore(answer, one, look)).collect(),
+        checks: one_bike(&answer.checks),
+        checks_legend: checks::LEGEND,
+        chores: answer.chores.iter().take(departure::SHOWN).map(|one| chore(answer, one, look)).collect(),
+        chores_more: answer.chores.len().checked_sub(departure::SHOWN).filter(|more| *more > 0).map(departure::rest),
         chores_legend: departure::LEGEND.trim(),
         needs: needs_rows(&answer.needs, look),
         ranges: needs::ranges(answer),

@@ -1,6 +1,7 @@
 //! The pages of `split`: the whole group in one, and one for each rider.
 
 use super::bags::{Bag, bags};
+use super::checks::{List, groups};
 use super::frame::{page, whole};
 use super::pack::{Buy, Plate, needs_rows, to_buy};
 use super::systems::{System, open_troubles, systems};
@@ -11,7 +12,7 @@ use crate::domain::{Catalogue, Scenario};
 use crate::report::Look;
 use crate::report::amount::money;
 use crate::report::cautions::cautions;
-use crate::report::terminal::split as told;
+use crate::report::terminal::{checks as legend, split as told};
 use crate::report::told::{Line, Rows};
 use crate::report::words::percent;
 use serde::Serialize;
@@ -36,6 +37,8 @@ struct Split {
     tables: Vec<(&'static str, Rows)>,
     systems: Vec<System>,
     open: Rows,
+    checks: Vec<List>,
+    checks_legend: &'static str,
     needs: Rows,
     to_buy: Vec<Buy>,
     to_buy_in_all: String,
@@ -83,6 +86,8 @@ pub fn split(answer: &SplitAnswer, group: &Group<'_>, look: &Look) -> Result<Str
         tables: tables(answer, look),
         systems: systems(&answer.risks, look),
         open: open_troubles(&answer.risks, look),
+        checks: groups(&answer.checks),
+        checks_legend: legend::LEGEND,
         needs: needs_rows(&answer.needs, look),
         to_buy: to_buy(&answer.purchases, answer.totals.currency),
         to_buy_in_all: money(answer.totals.to_buy, answer.totals.currency),

@@ -1,6 +1,6 @@
 //! The card for the pocket on the terminal.
 
-use super::{Look, fuel, heading, strong, wrapped};
+use super::{Look, checks, fuel, heading, strong, wrapped};
 use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 use crate::report::cautions::on_the_card;
 use crate::report::words::{chance, sentence};
@@ -13,6 +13,11 @@ pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
     text.push('\n');
     if let Some(line) = fuel::line(answer.fuel.as_ref(), look) {
         text += &wrapped(&format!("- {} {}", strong(line.word), line.text), look, "  ");
+    }
+    let before = checks::in_full(&answer.checks, look);
+    if !before.is_empty() {
+        text += &before;
+        text.push('\n');
     }
     for line in on_the_card() {
         text += &wrapped(&format!("- {line}"), look, "  ");

@@ -1,4 +1,4 @@
-//! Before you leave: a check list of what can still be done to the bike, free things first.
+//! What can still be done to the bike before leaving: the few that are most worth their time, free things first.
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
@@ -6,25 +6,32 @@ use crate::answer::{Chore, PackAnswer};
 use crate::report::amount::money;
 use crate::units::{Hours, Mass, Money};
 
-/// So many free ones are shown, and so many that cost money; the JSON has all.
-const SHOWN: usize = 6;
+/// So many are shown; the JSON has all.
+pub(in crate::report) const SHOWN: usize = 5;
 
 pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     if answer.chores.is_empty() {
         return String::new();
     }
-    let (free, paid): (Vec<&Chore>, Vec<&Chore>) = answer.chores.iter().partition(|chore| chore.price == Money::ZERO);
-    let shown: Vec<&Chore> = free.into_iter().take(SHOWN).chain(paid.into_iter().take(SHOWN)).collect();
-    let more = answer.chores.len() - shown.len();
-    let rows = shown.into_iter().map(|chore| row(answer, chore, look)).map(boxed).collect();
-    let mut text = heading("Before you leave");
+    let shown = answer.chores.iter().take(SHOWN);
+    let more = answer.chores.len().saturating_sub(SHOWN);
+    let rows = shown.map(|chore| row(answer, chore, look)).map(boxed).collect();
+    let mut text = heading(TITLE);
     text += &wrapped(LEGEND, look, "  ");
     let set = [Set::Left(Some(58)), Set::Right(Some(11)), Set::Right(Some(11)), Set::Right(Some(10)), Set::Left(None)];
     text += &table(&["", "saves", "costs", "work", ""], &set, rows, look);
     if more > 0 {
-        text += &format!("  and {more} more (all of them with --format json)\n");
+        text += &format!("  {}\n", rest(more));
     }
     text
+}
+
+/// The title of the list.
+pub(in crate::report) const TITLE: &str = "Worth doing before you leave";
+
+/// How many more there are, and how to see them.
+pub(in crate::report) fn rest(more: usize) -> String {
+    format!("and {more} more that save less for the money (all of them with --format json)")
 }
 
 /// What the marks mean.

@@ -2,6 +2,7 @@
 
 mod card;
 mod check;
+pub(super) mod checks;
 mod debrief;
 pub(super) mod departure;
 pub(super) mod fuel;
@@ -60,6 +61,7 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> String {
         kit::kit(answer, look),
         load::load(answer, look),
         open::open(answer, look),
+        checks::checks(&answer.checks, look),
         departure::departure(answer, look),
         needs::needs(answer, look),
         notes::notes(answer, look),

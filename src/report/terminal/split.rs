@@ -2,7 +2,7 @@
 
 use super::headline::price_text;
 use super::table::{Set, table};
-use super::{Look, fuel, heading, kit, load, needs, notes, open, strong, wrapped};
+use super::{Look, checks, fuel, heading, kit, load, needs, notes, open, strong, wrapped};
 use crate::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use crate::report::told::Line;
 use crate::report::words::{counted, home, list, percent, plural};
@@ -20,6 +20,7 @@ pub fn split(answer: &SplitAnswer, look: &Look) -> String {
     parts.push(leaving(answer, look));
     parts.push(carriers(answer, look));
     parts.push(open::risks(&answer.risks, look));
+    parts.push(checks::group(&answer.checks, look));
     parts.push(needs::table_of(&answer.needs, look));
     parts.push(alone(answer, look));
     parts.push(notes::buying(&answer.purchases, answer.totals.currency));

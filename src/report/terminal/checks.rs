@@ -1,0 +1,65 @@
+//! Before you leave: what is looked at on the bike, always all of it.
+
+use super::{Look, heading, wrapped};
+use crate::answer::BikeChecks;
+use crate::domain::Check;
+use crate::report::words::list;
+
+/// What the list is.
+pub(in crate::report) const LEGEND: &str = "Before every trip, whatever the figures say. The owner's manual gives limits, \
+torques and pressures, and comes first. What is not right is put right before you ride.";
+
+/// The title of the list.
+pub(in crate::report) const TITLE: &str = "Before you leave: check";
+
+/// The checks of one bike, each with what to look for.
+pub(super) fn checks(checks: &[Check], look: &Look) -> String {
+    if checks.is_empty() {
+        return String::new();
+    }
+    heading(TITLE) + &wrapped(&format!("  {LEGEND}"), look, "  ") + &lines(checks.iter(), look)
+}
+
+/// The checks of a group: what is looked at on every bike once, then what only some bikes have.
+pub(super) fn group(groups: &[BikeChecks], look: &Look) -> String {
+    if groups.is_empty() {
+        return String::new();
+    }
+    let mut text = heading(TITLE) + &wrapped(&format!("  {LEGEND}"), look, "  ");
+    let [first, rest @ ..] = groups else { return text };
+    let common = |check: &&Check| rest.iter().all(|group| group.checks.contains(check));
+    let on_all: Vec<&Check> = first.checks.iter().filter(common).collect();
+    let every = if rest.is_empty() { whose(first) } else { "Every bike".to_owned() };
+    text += &wrapped(&format!("  {every}:"), look, "  ");
+    text += &lines(on_all.iter().copied(), look);
+    for group in groups {
+        let own: Vec<&Check> = group.checks.iter().filter(|check| !on_all.contains(check)).collect();
+        if !own.is_empty() {
+            text += &wrapped(&format!("  {}, besides:", whose(group)), look, "  ");
+            text += &lines(own.into_iter(), look);
+        }
+    }
+    text
+}
+
+/// Which bikes, and who rides them.
+pub(in crate::report) fn whose(group: &BikeChecks) -> String {
+    let bikes = if group.riders.len() > 1 { "Each of the bikes" } else { "The bike" };
+    format!("{bikes} of {} ({})", list(&group.riders), group.bikes.join("; "))
+}
+
+fn lines<'a>(checks: impl Iterator<Item = &'a Check>, look: &Look) -> String {
+    checks.map(|check| wrapped(&format!("  [ ] {}: {}", check.name, check.look), look, "      ")).collect()
+}
+
+/// The checks in full, with what stops the ride and what the manual decides.
+pub(super) fn in_full(checks: &[Check], look: &Look) -> String {
+    if checks.is_empty() {
+        return String::new();
+    }
+    let one = |check: &Check| {
+        wrapped(&format!("  [ ] {}: {}", check.name, check.look), look, "      ")
+            + &wrapped(&format!("      Do not ride: {} Manual: {}.", check.stop, check.defer), look, "      ")
+    };
+    heading(TITLE) + &wrapped(&format!("  {LEGEND}"), look, "  ") + &checks.iter().map(one).collect::<String>()
+}
