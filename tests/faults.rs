@@ -16,7 +16,11 @@ type Liar = fn(&Model, &Effort) -> Result<Answer, EngineError>;
 const SCENARIO: &str = "day-ride.yaml";
 
 fn packed(liar: Liar, relieved: bool, limit: Duration) -> Result<PackAnswer, PackError> {
-    let loaded = shipped(SCENARIO);
+    packed_for(SCENARIO, liar, relieved, limit)
+}
+
+fn packed_for(scenario: &str, liar: Liar, relieved: bool, limit: Duration) -> Result<PackAnswer, PackError> {
+    let loaded = shipped(scenario);
     let engine = Engine::Brought(Brought { word: "liar", solve: liar, relieved });
     let effort = Effort { engine, time_limit: Some(limit), gap: 0.0 };
     pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort)
@@ -24,12 +28,17 @@ fn packed(liar: Liar, relieved: bool, limit: Duration) -> Result<PackAnswer, Pac
 
 /// The lie is seen: alone it ends in a fault that says `named`, and with relief in the best kit and a warning.
 fn is_seen_through(liar: Liar, named: &str) {
+    is_seen_through_on(SCENARIO, liar, named);
+}
+
+fn is_seen_through_on(scenario: &str, liar: Liar, named: &str) {
     let long = Duration::from_secs(600);
-    match packed(liar, false, long) {
+    match packed_for(scenario, liar, false, long) {
         Err(PackError::Engine(EngineError::Fault(fault))) => assert!(fault.contains(named), "{fault}"),
         other => panic!("an error that says `{named}` expected, not {other:?}"),
     }
-    let (best, relieved) = (pack_with(&shipped(SCENARIO), Engine::Microlp).unwrap(), packed(liar, true, long).unwrap());
+    let (best, relieved) =
+        (pack_with(&shipped(scenario), Engine::Microlp).unwrap(), packed_for(scenario, liar, true, long).unwrap());
     close(relieved.proof.objective, best.proof.objective, 1e-6);
     assert_eq!(relieved.kit, best.kit);
     assert!(relieved.proof.proven);
@@ -95,10 +104,11 @@ fn a_bound_below_the_answer() {
         let answer = truth(model, effort)?;
         Ok(Answer { bound: answer.objective - 1.0, ..answer })
     }
-    is_seen_through(liar, "beyond its bound");
+    is_seen_through_on("five-day-loop.yaml", liar, "beyond its bound");
 }
 
-/// The worst kit that meets all needs, called the best.
+/// The worst kit that meets all needs, called the best. On a trip on which some repair is worth its tools by itself: where only
+/// several together are, the short search by whole repairs may not show it.
 #[test]
 fn a_poor_kit_with_a_bound_to_match() {
     fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
@@ -106,7 +116,7 @@ fn a_poor_kit_with_a_bound_to_match() {
         worst.columns.iter_mut().for_each(|column| column.gain = -column.gain.abs());
         Ok(at(model, truth(&worst, effort)?.values))
     }
-    is_seen_through(liar, "beyond its bound");
+    is_seen_through_on("five-day-loop.yaml", liar, "beyond its bound");
 }
 
 #[test]

@@ -12,10 +12,10 @@ pub(super) fn commented(indent: &str, value: &str, remark: &str) -> String {
     format!("{line}{}# {remark}\n", " ".repeat(gap))
 }
 
-/// One of each, with its name as the remark.
-pub(super) fn counts(indent: &str, ids: &[&str], catalogue: &Catalogue) -> String {
-    let named = ids.iter().filter_map(|id| Some((id, catalogue.items.get(*id)?)));
-    named.map(|(id, item)| commented(indent, &format!("{id}: 1"), &item.name)).collect()
+/// Ids with their counts, and their names as the remark.
+pub(super) fn counts(indent: &str, ids: &[(String, u32)], catalogue: &Catalogue) -> String {
+    let named = ids.iter().filter_map(|(id, n)| Some((id, n, catalogue.items.get(id)?)));
+    named.map(|(id, n, item)| commented(indent, &format!("{id}: {n}"), &item.name)).collect()
 }
 
 /// Ids of preparations with their names as the remark.

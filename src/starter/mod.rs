@@ -2,36 +2,53 @@
 //!
 //! It must pass `check` and `pack` as it is, so it only names what the catalogue has, and allows enough of everything.
 
+pub mod ask;
 mod lines;
+mod sets;
+mod trip;
 
-use crate::domain::{Bike, Catalogue, Preparation, PreparationType, Style, Surface};
+pub use sets::OwnedSet;
+pub use trip::{Ground, Help, Nights, Season};
+
+use crate::domain::{Bike, Catalogue, Preparation, PreparationType, Prices, RepairSkill, RidingSkill, Surface};
+use crate::units::Money;
+use indexmap::IndexMap;
 use lines::{commented, counts, names};
 
 /// What the rider said.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Wish {
     /// Days under way, at least one.
     pub days: u32,
     /// How the nights are spent.
-    pub style: Style,
+    pub nights: Nights,
+    /// How rough the riding is.
+    pub ground: Ground,
+    /// How far help is.
+    pub help: Help,
+    /// The weather.
+    pub season: Season,
+    /// How often the rider falls.
+    pub riding_skill: RidingSkill,
+    /// What the rider can mend.
+    pub repair_skill: RepairSkill,
+    /// What is at home already.
+    pub owns: Vec<OwnedSet>,
+    /// What an hour is worth, where it is not as in the catalogue.
+    pub hour: Option<Money>,
+    /// What being fetched costs, where it is not as in the catalogue.
+    pub recovery: Option<Money>,
 }
 
-/// Kilometres a day by surface: a mixed day on small roads (from memory).
-const KM_A_DAY: [u32; 4] = [60, 80, 40, 5];
 /// Bags for a day, and for longer.
 const DAY_BAGS: &[&str] = &["tail-pack", "tank-bag", "tool-tube"];
 const TRIP_BAGS: &[&str] = &["soft-side-left", "soft-side-right", "tail-roll", "tank-bag", "tool-tube"];
-/// What most riders have at home, for any trip, for nights away, for camping.
-const OWNED: &[&str] = &["phone", "documents", "first-aid-kit", "multi-tool", "rain-suit"];
-const OWNED_AWAY: &[&str] = &["wash-kit-light", "base-set", "headlamp"];
-const OWNED_CAMPING: &[&str] =
-    &["tent-1", "bag-0-synthetic", "mat-self-inflating", "stove-gas", "pot-1300", "lighter", "spoon"];
 
 /// The text of the file.
 #[must_use]
-pub fn scenario(catalogue: &Catalogue, bike: &Bike, wish: Wish) -> String {
+pub fn scenario(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
     let mut text = head(bike, wish);
-    let nights = if wish.style == Style::None { 0 } else { wish.days - 1 };
+    let nights = if wish.nights == Nights::None { 0 } else { wish.days - 1 };
     if wish.days > 1 {
         text += &leg(bike, wish, "out there", wish.days - 1, nights);
         text += &leg(bike, wish, "and home", 1, 0);
@@ -39,12 +56,13 @@ pub fn scenario(catalogue: &Catalogue, bike: &Bike, wish: Wish) -> String {
         text += &leg(bike, wish, "out and back", 1, 0);
     }
     text += &rider(catalogue, bike, wish);
-    text += &limits(wish);
+    text += &limits();
+    text += &prices(catalogue, wish);
     text += &wishes(catalogue, bike);
     text
 }
 
-fn head(bike: &Bike, wish: Wish) -> String {
+fn head(bike: &Bike, wish: &Wish) -> String {
     let days = if wish.days == 1 { "a day out".to_owned() } else { format!("{} days away", wish.days) };
     let mut text = format!(
         "# A trip to begin with: {days} on a {}. Every number here is a guess: change it to yours.\n\
@@ -52,26 +70,31 @@ fn head(bike: &Bike, wish: Wish) -> String {
          name: {days}\n\ntrip:\n",
         bike.name,
     );
-    text +=
-        &commented("  ", &format!("style: {}", wish.style.word()), "none | roofed | camping: how the nights are spent");
+    text += &commented(
+        "  ",
+        &format!("style: {}", wish.nights.style().word()),
+        "none | roofed | camping: how the nights are spent",
+    );
     text + "  legs:\n"
 }
 
-fn leg(bike: &Bike, wish: Wish, name: &str, days: u32, nights: u32) -> String {
-    let [sealed, gravel, track, rough] = KM_A_DAY.map(|km| km * days);
+fn leg(bike: &Bike, wish: &Wish, name: &str, days: u32, nights: u32) -> String {
+    let [sealed, gravel, track, rough] = wish.ground.km_a_day().map(|km| km * days);
     let mut text = format!("    - name: {name}\n");
     let mut line = |value: String, remark: &str| text += &commented("      ", &value, remark);
     line(format!("days: {days}"), "days under way on this leg");
-    if wish.style != Style::None {
+    if wish.nights != Nights::None {
         line(format!("nights: {nights}"), "nights on it");
     }
     line(
         format!("km: {{ sealed: {sealed}, gravel: {gravel}, track: {track}, rough: {rough} }}"),
         "rough: rocks, ruts, sand, fords",
     );
-    line("hours_to_help: 8 h".to_owned(), "from a breakdown until the bike is at a road head or a workshop");
-    line("lowest: 5 °C".to_owned(), "the coldest hour, riding or sleeping");
-    line("highest: 25 °C".to_owned(), "the hottest hour");
+    let (lowest, highest) = wish.season.degrees();
+    let help = format!("hours_to_help: {} h", wish.help.hours());
+    line(help, "from a breakdown until the bike is at a road head or a workshop: matters most");
+    line(format!("lowest: {lowest} °C"), "the coldest hour, riding or sleeping");
+    line(format!("highest: {highest} °C"), "the hottest hour");
     line("water_every: 0.5 days".to_owned(), "longest time between places to refill");
     line("food_every: 1 day".to_owned(), "longest time between shops");
     line(format!("fuel_every: {} km", fuel_every(bike)), "longest distance between pumps");
@@ -86,38 +109,70 @@ fn fuel_every(bike: &Bike) -> u32 {
     ((range / 10.0).floor() as u32 * 10).clamp(10, 300)
 }
 
-fn rider(catalogue: &Catalogue, bike: &Bike, wish: Wish) -> String {
-    let away = wish.days > 1 && wish.style != Style::None;
+fn rider(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
+    let away = wish.days > 1 && wish.nights != Nights::None;
     let bags: Vec<&str> = if away { TRIP_BAGS } else { DAY_BAGS }.to_vec();
     let bags =
         bags.into_iter().filter(|bag| catalogue.bags.contains_key(*bag) && !bike.bags.iter().any(|own| own == bag));
-    let mut owned = OWNED.to_vec();
-    owned.extend(if away { OWNED_AWAY } else { &[] });
-    owned.extend(if away && wish.style == Style::Camping { OWNED_CAMPING } else { &[] });
-    owned.retain(|id| catalogue.items.contains_key(*id));
     let mut text = "\nriders:\n  - name: Rider\n".to_owned();
     let mut line = |value: String, remark: &str| text += &commented("    ", &value, remark);
     line(format!("bike: {}", bike.id), "an id from the catalogue, or of your own");
-    line("riding_skill: intermediate".to_owned(), "novice | intermediate | advanced | expert: how often you fall");
-    line("repair_skill: handy".to_owned(), "anyone | handy | skilled | expert: what you can mend beside the track");
+    let riding = format!("riding_skill: {}", wish.riding_skill.word());
+    line(riding, "novice | intermediate | advanced | expert: how often you fall");
+    let repair = format!("repair_skill: {}", wish.repair_skill.word());
+    line(repair, "anyone | handy | skilled | expert: what you can mend beside the track");
     line("mass: 85 kg".to_owned(), "dressed to ride");
     line("# passenger: 65 kg".to_owned(), "if there is one");
     line(format!("bags: [{}]", bags.collect::<Vec<_>>().join(", ")), "what is on the bike, beside its own");
     line("# gear: my-gear.csv".to_owned(), "or a file of what you own, with your own masses");
-    line("owns:".to_owned(), "costs nothing to take; everything else is bought");
-    text += &counts("      ", &owned, catalogue);
+    text + &owned(catalogue, bike, wish)
+}
+
+/// What the rider has at home, set by set; the bike's own toolkit is counted anyway.
+fn owned(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
+    let mut seen: IndexMap<String, u32> = IndexMap::new();
+    let mut text = String::new();
+    for set in &wish.owns {
+        let mut items = set.items(catalogue, bike);
+        items.retain(|(id, count)| seen.insert(id.clone(), *count).is_none());
+        if !items.is_empty() {
+            text += &format!("      # {}\n", set.word());
+            text += &counts("      ", &items, catalogue);
+        }
+    }
+    let remark = "costs nothing to take, as does the bike's own toolkit; the rest is bought";
+    commented("    ", if text.is_empty() { "owns: {}" } else { "owns:" }, remark) + &text
+}
+
+fn limits() -> String {
+    let mut text = "\n".to_owned();
+    text += &commented("", "# limits:", "take away the # before those that you want");
+    text += &commented("", "#   kit_mass: 20 kg", "water, food and toolkit counted, empty bags not");
+    text += &commented("", "#   budget: 300 USD", "for what you do not own");
+    text += &commented("", "#   stranded_at_most: 1/500", "trips on which nothing mends the bike");
     text
 }
 
-fn limits(wish: Wish) -> String {
-    let most = match (wish.style, wish.days) {
-        (Style::None, _) | (_, 1) => 7,
-        (Style::Roofed, _) => 20,
-        (Style::Camping, _) => 28,
-    };
-    let mut text = "\nlimits:\n".to_owned();
-    text += &commented("  ", &format!("kit_mass: {most} kg"), "water, food and toolkit counted, empty bags not");
-    text += &commented("  ", "# budget: 300 USD", "for what you do not own; without this line as much as it takes");
+/// The prices that the kit is chosen by, for the rider to see and to change.
+fn prices(catalogue: &Catalogue, wish: &Wish) -> String {
+    let Prices { weight, hour, thing, rest_of_day, recovery, dread, .. } = &catalogue.prices;
+    let money = |money: Money| format!("{} {}", money.units(), catalogue.currency);
+    let mut text = "\n".to_owned();
+    text += &commented(
+        "",
+        "prices:",
+        "what carrying, buying and packing cost you, in hours of the trip; 0 switches one off",
+    );
+    let mut line = |value: String, remark: &str| text += &commented("  ", &value, remark);
+    line(format!("weight: {weight}"), "1: hard riding takes longer in proportion to the mass; 2: twice that");
+    line(
+        format!("hour: {}", money(wish.hour.unwrap_or(*hour))),
+        "what an hour of trouble on this trip is worth to you",
+    );
+    line(format!("thing: {:.1} min", thing.get() * 60.0), "to find, stow, keep track of and put back each thing");
+    line(format!("rest_of_day: {} h", rest_of_day.get()), "riding lost on the day when you have to be fetched");
+    line(format!("recovery: {}", money(wish.recovery.unwrap_or(*recovery))), "what being fetched costs");
+    line(format!("dread: {dread}"), "extra for being stranded, as a share of the hours to help");
     text
 }
 

@@ -28,10 +28,7 @@ const LEAST_ERROR: f64 = 1e-5;
 fn bound(world: &World<'_>) -> f64 {
     let mut chance = 1.0;
     let mut hung_on: BTreeSet<String> = BTreeSet::new();
-    let enough = |name: &str| {
-        let draws: Vec<(f64, u32)> = world.most_drawn(name);
-        stock::enough(&draws, world.carried(name))
-    };
+    let enough = |name: &str| stock::enough(&world.most_drawn(name), world.loaded_falls(), world.carried(name));
     for (at, failure) in world.failures.iter().enumerate() {
         if !matches!(failure.outcome, Outcome::Stops) {
             continue;

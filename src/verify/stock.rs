@@ -24,14 +24,35 @@ pub(super) fn fill(sources: &[(f64, u32)], units: u32) -> f64 {
     (met / mean).min(1.0)
 }
 
-/// Chance that the demand is not above `units`.
-pub(super) fn enough(sources: &[(f64, u32)], units: u32) -> f64 {
-    let mut upto = vec![0.0; units as usize + 1];
-    upto[0] = 1.0;
-    for (mean, each) in sources {
-        upto = add(&upto, *mean, *each as usize);
+/// What may be drawn from a stock: expected occurrences with kilometres and days, in one fall, and units each time.
+pub(super) struct Draw {
+    pub riding: f64,
+    pub per_fall: f64,
+    pub units: u32,
+}
+
+/// Chance that the demand is not above `units`, where what one fall breaks comes together: falls are a Poisson number, and
+/// so are the breakages of each sort in one fall.
+pub(super) fn enough(draws: &[Draw], falls: f64, units: u32) -> f64 {
+    let mut one_fall = vec![0.0; units as usize + 1];
+    one_fall[0] = 1.0;
+    let mut upto = one_fall.clone();
+    for draw in draws {
+        one_fall = add(&one_fall, draw.per_fall, draw.units as usize);
+        upto = add(&upto, draw.riding, draw.units as usize);
     }
-    upto.iter().sum::<f64>().min(1.0)
+    // The sum over all falls by Panjer's recursion for Poisson counts.
+    let mut of_falls = vec![0.0; one_fall.len()];
+    of_falls[0] = (falls * (one_fall[0] - 1.0)).exp();
+    for u in 1..of_falls.len() {
+        #[allow(clippy::cast_precision_loss, reason = "at most a few thousand")]
+        let sum: f64 = (1..=u).map(|j| j as f64 * one_fall[j] * of_falls[u - j]).sum();
+        #[allow(clippy::cast_precision_loss, reason = "at most a few thousand")]
+        let divisor = u as f64;
+        of_falls[u] = falls * sum / divisor;
+    }
+    let within = |left: usize| of_falls[..=left].iter().sum::<f64>();
+    upto.iter().enumerate().map(|(u, p)| p * within(upto.len() - 1 - u)).sum::<f64>().min(1.0)
 }
 
 /// The distribution of the sum so far plus `each` times a Poisson count.
@@ -58,7 +79,18 @@ fn add(so_far: &[f64], mean: f64, each: usize) -> Vec<f64> {
 
 #[cfg(test)]
 mod tests {
-    use super::fill;
+    use super::{Draw, enough, fill};
+
+    /// By hand: one fall on average, which breaks one thing on average; with one unit, `P(0) + P(1)` of the Neyman type A
+    /// distribution: `exp(e^-1 - 1) (1 + e^-1)`.
+    #[test]
+    fn what_a_fall_breaks_comes_together() {
+        let draws = [Draw { riding: 0.0, per_fall: 1.0, units: 1 }];
+        let e = (-1.0_f64).exp();
+        assert!((enough(&draws, 1.0, 1) - (e - 1.0).exp() * (1.0 + e)).abs() < 1e-12);
+        let apart = [Draw { riding: 1.0, per_fall: 0.0, units: 1 }];
+        assert!((enough(&apart, 1.0, 1) - 2.0 * e).abs() < 1e-12);
+    }
 
     /// Cachon & Terwiesch, Matching Supply with Demand, statistics tutorial appendix: Poisson mean 1.25, loss at 2.
     #[test]

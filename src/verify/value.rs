@@ -2,6 +2,7 @@
 
 use super::prices::{beyond_owned, money, prices, riding_per_kg};
 use super::shares::{Fault, Way, shares};
+use super::stock::Draw;
 use super::{Evidence, Violation, differs};
 use crate::domain::{Bag, Bike, Catalogue, Failure, Leg, Map, Pooling, Prices, Repair, Rider, Scenario, template};
 use std::collections::BTreeSet;
@@ -228,14 +229,21 @@ impl<'a> World<'a> {
         all.iter().map(|bought| money(self.e.catalogue, self.e.scenario, &[self.e.rider], &needs, bought)).sum()
     }
 
-    /// Of each failure the most that any repair which the kit allows draws from a stock, with the kit's weight aboard.
-    pub fn most_drawn(&self, stock: &str) -> Vec<(f64, u32)> {
+    /// Of each failure the most that any repair which the kit allows draws from a stock.
+    pub fn most_drawn(&self, stock: &str) -> Vec<Draw> {
         let units = |able: &Able<'_>| able.uses.iter().find(|(name, _)| name == stock).map(|(_, units)| *units);
         let of = |(failure, able): (&&Failure, &Vec<Able<'a>>)| {
             let most = able.iter().filter(|able| self.allowed(able)).filter_map(units).max()?;
-            Some((self.loaded_mean(failure), most))
+            let modifier = self.modifier(failure);
+            let riding: f64 = self.legs().iter().map(|leg| unmodified(failure, leg, 0.0)).sum();
+            Some(Draw { riding: modifier * riding, per_fall: modifier * failure.rate.per_fall, units: most })
         };
         self.failures.iter().zip(&self.able).filter_map(of).collect()
+    }
+
+    /// Falls on the trip with the kit's weight aboard.
+    pub fn loaded_falls(&self) -> f64 {
+        self.legs().iter().map(|leg| self.falls(leg)).sum::<f64>() * self.rise()
     }
 
     /// What the repairs of a failure use that the kit allows wherever the rider is.
@@ -255,11 +263,16 @@ impl<'a> World<'a> {
             && able.uses.iter().all(|(name, units)| self.carried(name) >= *units)
     }
 
-    /// Expected occurrences on the trip with the kit's weight aboard.
-    pub fn loaded_mean(&self, failure: &Failure) -> f64 {
+    /// By how much the kit's weight makes falls more frequent.
+    fn rise(&self) -> f64 {
         let bike = self.e.bike.mass.kilograms();
         let kg = self.e.kit.mass(self.e.catalogue).kilograms();
-        let rise = if bike > 0.0 { 1.0 + self.e.catalogue.model.load_sensitivity * kg / bike } else { 1.0 };
+        if bike > 0.0 { 1.0 + self.e.catalogue.model.load_sensitivity * kg / bike } else { 1.0 }
+    }
+
+    /// Expected occurrences on the trip with the kit's weight aboard.
+    pub fn loaded_mean(&self, failure: &Failure) -> f64 {
+        let rise = self.rise();
         let on = |leg: &Leg| self.modifier(failure) * unmodified(failure, leg, self.falls(leg) * rise);
         self.legs().iter().map(on).sum()
     }

@@ -2,11 +2,11 @@
 
 use super::SHIPPED;
 use fardel::answer;
-use fardel::domain::{Bike, Style};
+use fardel::domain::{Bike, RepairSkill, RidingSkill};
 use fardel::engine::Effort;
 use fardel::lint::{self, Lint};
 use fardel::load::{self, Loaded, Source};
-use fardel::starter::{self, Wish};
+use fardel::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
 use std::path::Path;
 use std::sync::Mutex;
 
@@ -86,11 +86,27 @@ fn every_bike_packs_for_every_shipped_trip() {
 /// turn, is packed as well.
 #[test]
 fn every_new_scenario_packs_as_it_is() {
-    let wishes = [(1, Style::None), (3, Style::Roofed), (8, Style::Camping)];
+    let wishes = [
+        (1, Nights::None, Ground::Road, Help::Near, Season::Mild),
+        (3, Nights::Roofed, Ground::Gravel, Help::Hours, Season::Hot),
+        (8, Nights::Camping, Ground::Rough, Help::Day, Season::Cold),
+    ];
     let bikes: Vec<(usize, &Bike)> = SHIPPED.bikes.values().enumerate().collect();
     let wrong = all(&bikes, |(at, bike)| {
-        for (turn, (days, style)) in wishes.into_iter().enumerate() {
-            let text = starter::scenario(&SHIPPED, bike, Wish { days, style });
+        for (turn, (days, nights, ground, help, season)) in wishes.into_iter().enumerate() {
+            let wish = Wish {
+                days,
+                nights,
+                ground,
+                help,
+                season,
+                riding_skill: RidingSkill::Intermediate,
+                repair_skill: RepairSkill::Handy,
+                owns: OwnedSet::ALL.to_vec(),
+                hour: None,
+                recovery: None,
+            };
+            let text = starter::scenario(&SHIPPED, bike, &wish);
             let told = |wrong: String| format!("{}: {wrong}\n{text}", bike.id);
             let loaded = loaded(&text, Path::new("")).map_err(told)?;
             if at % wishes.len() == turn {

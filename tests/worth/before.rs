@@ -7,10 +7,10 @@ use fardel::engine::Engine;
 /// What the first version found for the shipped scenarios with the catalogue of today: objective in hours, grams, things.
 /// Made by a build of that version (its last commit before prices came), on the same catalogue without its section `prices`.
 const BEFORE: [(&str, f64, f64, u32); 4] = [
-    ("day-ride.yaml", 0.0, 0.0, 0),
-    ("five-day-loop.yaml", 0.0, 0.0, 0),
-    ("high-country-week.yaml", 0.0, 0.0, 0),
-    ("two-up-road.yaml", 0.0, 0.0, 0),
+    ("day-ride.yaml", 0.075_982_470, 7930.0, 27),
+    ("five-day-loop.yaml", 5.818_808_845, 23_988.0, 68),
+    ("high-country-week.yaml", 2.951_751_926, 16_492.0, 53),
+    ("two-up-road.yaml", 0.516_586_306, 16_920.0, 44),
 ];
 
 #[test]

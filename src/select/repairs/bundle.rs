@@ -82,7 +82,7 @@ fn give(
     None
 }
 
-/// Takes as many as necessary of the item that weighs least for it, or, where no item does alone, of one after another.
+/// Takes as many as necessary of what is owned, or of the item that weighs least for it, or, where no item does alone, of one after another.
 /// Gives the items that it took.
 fn lightest(
     case: &Case,
@@ -94,12 +94,14 @@ fn lightest(
     let able: Vec<(usize, u32)> = each.enumerate().filter(|(item, each)| *each > 0 && most[*item] > 0).collect();
     let alone = able.iter().map(|(item, each)| (*item, wanted.div_ceil(*each)));
     let alone = alone.filter(|(item, count)| *count <= most[*item]);
-    if let Some((item, count)) = alone.min_by_key(|(item, count)| (case.items[*item].mass * *count, *item)) {
+    if let Some((item, count)) =
+        alone.min_by_key(|(item, count)| (case.items[*item].owned < *count, case.items[*item].mass * *count, *item))
+    {
         take(takes, item, count);
         return Some(vec![item]);
     }
     let mut by_mass = able;
-    by_mass.sort_by_key(|(item, _)| (case.items[*item].mass, *item));
+    by_mass.sort_by_key(|(item, _)| (case.items[*item].owned == 0, case.items[*item].mass, *item));
     let (mut left, mut taken) = (wanted, Vec::new());
     for (item, each) in by_mass {
         let count = left.div_ceil(each).min(most[item]);

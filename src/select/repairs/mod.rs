@@ -114,11 +114,13 @@ impl Search {
         Self { free: vec![0; repairs], moves: 0, weighed: 0, lots: Xoshiro256PlusPlus::seed_from_u64(1) }
     }
 
-    /// Makes the best move: one repair more if that saves anything, else one for another. Is there any?
+    /// Makes the best move: one repair more if that saves anything, else one for another, else one more all the same: tools
+    /// that two repairs share may be worth carrying for neither alone. Is there any?
     fn step(&mut self, pool: &mut Pool<'_>, top: f64) -> bool {
         self.moves += 1;
         let more = self.best_addition(pool, top, None).filter(|(_, _, gain)| *gain > 0.0);
-        let Some((less, more, _)) = more.or_else(|| self.best_exchange(pool, top)) else { return false };
+        let other = more.or_else(|| self.best_exchange(pool, top)).or_else(|| self.best_addition(pool, top, None));
+        let Some((less, more, _)) = other else { return false };
         if let Some(less) = less {
             pool.drop(less);
             self.free[less] = self.moves + self.lots.random_range(AWAY);
