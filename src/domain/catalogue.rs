@@ -29,6 +29,8 @@ pub struct Catalogue {
     pub preparations: Map<Preparation>,
     /// Falls and handling.
     pub model: Model,
+    /// Words and phrases that mean the same; the first of a line is the one that the catalogue uses.
+    pub synonyms: Vec<Vec<String>>,
     /// The one currency of all prices.
     pub currency: Currency,
 }

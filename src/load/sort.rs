@@ -42,7 +42,7 @@ impl Sort {
             Some(Node::List(_)) => Self::Gear,
             Some(Node::Map(items)) if root.len() == 1 && !items.values().any(is_of_a_catalogue) => Self::Gear,
             _ if super::section::Section::ALL.iter().any(|section| root.contains_key(section.key())) => Self::Catalogue,
-            _ if root.contains_key("model") => Self::Catalogue,
+            _ if root.contains_key("model") || root.contains_key("synonyms") => Self::Catalogue,
             _ => Self::Scenario,
         }
     }

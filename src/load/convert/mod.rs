@@ -76,6 +76,7 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     failures::failures(merged, &mut draft, findings);
     preparations::preparations(merged, &mut draft, &mut purse, findings);
     plain::model(merged, &mut draft, findings);
+    draft.catalogue.synonyms.clone_from(&merged.synonyms);
     draft.catalogue.currency = purse.currency();
     draft
 }

@@ -36,6 +36,8 @@ pub(crate) struct CatalogueFile {
     pub preparations: Map<PreparationShape>,
     /// Falls and weight; once in all files.
     pub model: Option<ModelShape>,
+    /// Words and phrases that mean the same, a line each; the first is the one that the catalogue uses.
+    pub synonyms: Vec<Vec<String>>,
 }
 
 /// Something a bike can be asked about.

@@ -2,12 +2,15 @@
 
 mod card;
 mod check;
+mod bike;
 mod debrief;
 pub(super) mod departure;
 pub(super) mod fuel;
 pub(super) mod headline;
+mod find;
 mod infeasible;
 pub(super) mod kit;
+mod list;
 pub(super) mod load;
 pub(super) mod needs;
 pub(super) mod notes;
@@ -20,12 +23,16 @@ pub(super) mod tradeoff;
 pub(super) mod trim;
 mod why;
 
+pub use bike::{bike, unturned};
+pub(in crate::report) use bike::{HOW, jobs};
 pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;
+pub use find::{entry, found};
 pub use fuel::fuel_note;
 pub use infeasible::{infeasible, stuck};
 pub(crate) use infeasible::{short as shortfall, told as change};
+pub use list::list;
 pub use rehearsal::rehearsal;
 pub use robust::robust;
 pub use split::{rider_card, split};

@@ -64,6 +64,8 @@ pub struct ApartClaim {
 pub(super) struct Group<'a> {
     /// With things of one sort of bike told apart.
     pub catalogue: &'a Catalogue,
+    /// What its keys stand for.
+    pub keys: &'a apart::Keys,
     pub scenario: &'a Scenario,
     pub parts: &'a [Part<'a>],
     pub claim: &'a GroupClaim,
@@ -90,8 +92,8 @@ pub fn verify_group(
 ) -> Vec<Violation> {
     let riders: Vec<&Rider> = parts.iter().map(|part| part.rider).collect();
     let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
-    let told_apart = apart::told_apart(&own, &riders);
-    let group = Group { catalogue: &told_apart, scenario, parts, claim };
+    let (told_apart, keys) = apart::told_apart(&own, &riders);
+    let group = Group { catalogue: &told_apart, keys: &keys, scenario, parts, claim };
     let mut found: Vec<Violation> = parts.iter().flat_map(|part| one(&group, part)).collect();
     found.extend(together::check(&group));
     found.extend(hours::check(&group));
