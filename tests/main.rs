@@ -19,6 +19,8 @@ mod hostile;
 mod impossible;
 mod limits;
 mod lints;
+mod lists;
+mod lookup;
 mod model_text;
 mod pages;
 mod properties;
@@ -28,3 +30,5 @@ mod rehearsal;
 mod split;
 mod supply;
 mod support;
+#[cfg(unix)]
+mod terminal;

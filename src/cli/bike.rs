@@ -56,7 +56,8 @@ impl Bike {
         let packed = self.kit.as_ref().map(|path| load::kit(path, &catalogue)).transpose();
         let packed = packed.map_err(|faults| refused(faults.to_string()))?;
         let own = packed.as_ref().and_then(|packed| packed.with_own(&catalogue));
-        let sheet = sheet(own.as_ref().unwrap_or(&catalogue), bike, packed.as_ref().map(|packed| &packed.kit), look.units);
+        let sheet =
+            sheet(own.as_ref().unwrap_or(&catalogue), bike, packed.as_ref().map(|packed| &packed.kit), look.units);
         Ok(self.output.finish(match self.output.format {
             PageFormat::Text if packed.is_some() => Ok(terminal::unturned(&sheet, &look)),
             PageFormat::Text => Ok(terminal::bike(&sheet, &look)),
@@ -69,7 +70,8 @@ impl Bike {
 
     /// The text of a catalogue file, read with the catalogue to make sure that it will be again.
     fn own(&self, path: &Path, catalogue: &Catalogue, base: &Machine) -> Result<String, String> {
-        let text = load::bike_sheet(Source::read(path), catalogue, base, &self.id).map_err(|faults| faults.to_string())?;
+        let text =
+            load::bike_sheet(Source::read(path), catalogue, base, &self.id).map_err(|faults| faults.to_string())?;
         let source = Source { name: format!("{} as a catalogue file", path.display()), text: text.clone() };
         let sources = self.known.sources()?;
         let sound = load::catalogue(&sources, &[source]).map(drop);

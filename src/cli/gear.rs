@@ -35,7 +35,11 @@ pub(super) struct Gear {
 fn change(text: &str) -> Result<(String, String), String> {
     let (name, what) = text.rsplit_once('=').ok_or("NAME=ID, NAME= or NAME=120 g is expected")?;
     let (name, what) = (name.trim(), what.trim());
-    if name.is_empty() { Err("a name is expected before the `=`".to_owned()) } else { Ok((name.to_owned(), what.to_owned())) }
+    if name.is_empty() {
+        Err("a name is expected before the `=`".to_owned())
+    } else {
+        Ok((name.to_owned(), what.to_owned()))
+    }
 }
 
 impl Gear {

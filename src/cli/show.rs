@@ -34,7 +34,10 @@ impl Show {
             let found = find::find(&catalogue, &self.id, OFFERED);
             let nothing = format!("Nothing in the catalogue has the id or name `{}`.", self.id);
             let near = if found.hits.is_empty() { "" } else { " With these words there is:\n" };
-            complain(&format!("{nothing}{near}{}", if found.hits.is_empty() { String::new() } else { terminal::found(&found, &look) }));
+            complain(&format!(
+                "{nothing}{near}{}",
+                if found.hits.is_empty() { String::new() } else { terminal::found(&found, &look) }
+            ));
             return Ending::BadInput;
         };
         self.output.finish(match self.output.format {

@@ -55,8 +55,8 @@ impl Split {
         if let Err(ending) = self.output.unobstructed(&self.group_file()) {
             return ending;
         }
-        let read =
-            super::trip::read(&self.scenario, &self.catalogue).and_then(|mut loaded| Ok((self.kits(&mut loaded)?, loaded)));
+        let read = super::trip::read(&self.scenario, &self.catalogue)
+            .and_then(|mut loaded| Ok((self.kits(&mut loaded)?, loaded)));
         let (kits, loaded) = match read {
             Ok(read) => read,
             Err(message) => {

@@ -152,9 +152,9 @@ impl Known {
     pub(super) fn catalogue(&self) -> Result<Catalogue, Ending> {
         let read = match &self.scenario {
             Some(scenario) => read(scenario, &self.catalogue).map(|loaded| loaded.catalogue),
-            None => self.sources().and_then(|sources| {
-                load::catalogue(&sources, &[]).map_err(|faults| faults.to_string())
-            }),
+            None => {
+                self.sources().and_then(|sources| load::catalogue(&sources, &[]).map_err(|faults| faults.to_string()))
+            }
         };
         read.map_err(bad_input)
     }

@@ -10,21 +10,25 @@ use crate::units::Mass;
 use std::collections::BTreeMap;
 
 /// Words that say nothing by themselves.
-const IDLE: &[&str] = &["a", "an", "and", "the", "of", "for", "with", "in", "my", "old", "new", "spare", "small", "or", "to"];
+const IDLE: &[&str] =
+    &["a", "an", "and", "the", "of", "for", "with", "in", "my", "old", "new", "spare", "small", "or", "to"];
+/// Units, which say nothing without their figure.
+const UNITS: &[&str] = &["mm", "cm", "m", "in", "g", "kg", "ml", "l"];
 /// From this score on a name is taken for an item.
 const LEAST_SCORE: f64 = 0.62;
 /// How much of the score comes from the words that were typed; the rest comes from the words of the item.
 const TYPED: f64 = 0.75;
-/// A weight so many times off makes an item doubtful.
+/// Beyond so many times the weight it does not matter any more how far.
 const FAR_OFF: f64 = 4.0;
-/// What is left of the score of a doubtful item.
+/// What is left of the score of an item that weighs that many times more or less.
 const DOUBTFUL: f64 = 0.85;
 /// What is left of the score when a figure that was typed is not among the item's.
 const OTHER_SIZE: f64 = 0.6;
 
 struct Thing {
     id: String,
-    name: Vec<String>,
+    /// Words of its name, and of its id.
+    names: [Vec<String>; 2],
     all: Vec<String>,
     grams: f64,
 }
@@ -58,12 +62,13 @@ impl Matcher {
             .map(|item| {
                 let name = telling(synonyms.plain(&item.name));
                 let mut all = name.clone();
-                all.extend(synonyms.plain(&item.id));
-                let joined: Vec<String> = name.windows(2).map(|pair| pair.concat()).collect();
+                let id = telling(synonyms.plain(&item.id));
+                all.extend(id.clone());
+                let joined: Vec<String> = name.windows(2).map(<[String]>::concat).collect();
                 all.extend(joined);
                 all.sort();
                 all.dedup();
-                Thing { id: item.id.clone(), name, all, grams: item.mass.grams() }
+                Thing { id: item.id.clone(), names: [name, id], all, grams: item.mass.grams() }
             })
             .collect();
         let mut times: BTreeMap<String, u32> = BTreeMap::new();
@@ -83,7 +88,8 @@ impl Matcher {
         if typed.is_empty() {
             return Vec::new();
         }
-        let mut found: Vec<Candidate> = self.things.iter().filter_map(|thing| self.compared(&typed, thing, mass)).collect();
+        let mut found: Vec<Candidate> =
+            self.things.iter().filter_map(|thing| self.compared(&typed, thing, mass)).collect();
         found.sort_by(|a, b| b.score.total_cmp(&a.score));
         found
     }
@@ -95,21 +101,30 @@ impl Matcher {
             let met: f64 = words.iter().map(|word| self.weight_of(word) * best(word, among)).sum();
             if all > 0.0 { met / all } else { 0.0 }
         };
-        let joined: Vec<String> =
-            typed.iter().cloned().chain(typed.windows(2).map(|pair| pair.concat())).collect();
-        let mut score = TYPED * share(typed, &thing.all).max(glued(typed, &thing.all)) + (1.0 - TYPED) * share(&thing.name, &joined);
+        let joined: Vec<String> = typed.iter().cloned().chain(typed.windows(2).map(<[String]>::concat)).collect();
         let figure = |word: &&String| word.starts_with(|c: char| c.is_numeric());
+        // Nobody types every size; those of the item count only where they were.
+        let named = |name: &Vec<String>| {
+            let telling = |word: &&String| !(figure(word) || UNITS.contains(&word.as_str())) || typed.contains(*word);
+            share(&name.iter().filter(telling).cloned().collect::<Vec<_>>(), &joined)
+        };
+        let whole = thing.names.iter().map(named).fold(0.0, f64::max);
+        let mut score = TYPED * share(typed, &thing.all).max(glued(typed, &thing.all)) + (1.0 - TYPED) * whole;
         if typed.iter().filter(figure).any(|word| !thing.all.contains(word)) {
             score *= OTHER_SIZE;
         }
         let ratio = mass.map(|mass| mass.grams() / thing.grams).filter(|ratio| ratio.is_finite() && *ratio > 0.0);
-        if ratio.is_some_and(|ratio| !(1.0 / FAR_OFF..=FAR_OFF).contains(&ratio)) {
-            score *= DOUBTFUL;
+        if let Some(ratio) = ratio {
+            // Of things with the same words the one that weighs as much is meant.
+            score *= 1.0 - (1.0 - DOUBTFUL) * (ratio.ln().abs() / FAR_OFF.ln()).min(1.0);
         }
-        let (mut mine, mut theirs) = (typed.to_vec(), thing.name.clone());
-        mine.sort();
-        theirs.sort();
-        (score >= LEAST_SCORE).then(|| Candidate { id: thing.id.clone(), score, same: mine == theirs })
+        let sorted = |words: &[String]| {
+            let mut words = words.to_vec();
+            words.sort();
+            words
+        };
+        let same = thing.names.iter().any(|name| sorted(name) == sorted(typed));
+        (score >= LEAST_SCORE).then(|| Candidate { id: thing.id.clone(), score, same })
     }
 
     /// A word that is misspelt weighs as much as the one that it is like.
@@ -154,10 +169,15 @@ mod tests {
             ("zip ties", "zip-ties"),
             ("headtorch", "headlamp"),
             ("spoke kye", "spoke-key"),
+            ("1 man tent", "tent-1"),
+            ("PLB", "locator-beacon"),
         ];
         for (name, id) in meant {
             assert_eq!(best(name).as_deref(), Some(id), "{name}");
         }
+        let catalogue = load::catalogue(&load::shipped(), &[]).unwrap();
+        let light = Matcher::new(&catalogue).of("stove", Some(Mass::from_grams(90)));
+        assert_eq!(light[0].id, "stove-gas", "the weight tells stoves apart: {light:?}");
         for nothing in ["camp chair", "harmonica", "paperback novel"] {
             assert_eq!(best(nothing), None, "{nothing}");
         }

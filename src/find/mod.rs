@@ -148,7 +148,8 @@ impl Search<'_> {
 
     /// Items that serve a failure or repair which was found by its own name.
     fn served(&self, hits: &[Hit]) -> Vec<Hit> {
-        let named = |sort: Sort, id: &str| hits.iter().any(|hit| hit.sort == sort && hit.id == id && hit.score >= BEGINS);
+        let named =
+            |sort: Sort, id: &str| hits.iter().any(|hit| hit.sort == sort && hit.id == id && hit.score >= BEGINS);
         let mut found = Vec::new();
         for (id, uses) in uses::uses(self.catalogue) {
             if named(Sort::Item, &id) {
@@ -157,13 +158,20 @@ impl Search<'_> {
             let serves = uses.iter().find_map(|own| {
                 let repair = format!("{}/{}", own.failure.id, own.repair.id);
                 let by_failure = named(Sort::Failure, &own.failure.id);
-                (by_failure || named(Sort::Repair, &repair)).then(|| {
-                    if by_failure { own.failure.name.clone() } else { own.repair.name.clone() }
-                })
+                (by_failure || named(Sort::Repair, &repair))
+                    .then(|| if by_failure { own.failure.name.clone() } else { own.repair.name.clone() })
             });
             let Some(serves) = serves else { continue };
             let Some(item) = self.catalogue.items.get(&id) else { continue };
-            found.push(Hit { sort: Sort::Item, name: item.name.clone(), id, serves: Some(serves), score: SERVES });
+            // What serves few repairs is more to the point than pliers.
+            let few = 1.0 / f64::from(u32::try_from(uses.len()).unwrap_or(u32::MAX));
+            found.push(Hit {
+                sort: Sort::Item,
+                name: item.name.clone(),
+                id,
+                serves: Some(serves),
+                score: SERVES + few,
+            });
         }
         found
     }
@@ -192,9 +200,13 @@ mod tests {
 
     #[test]
     fn british_and_american_words_find_the_same() {
-        for (british, american) in
-            [("spanner", "wrench"), ("tyre", "tire"), ("petrol", "gasoline"), ("torch", "flashlight"), ("windscreen", "windshield")]
-        {
+        for (british, american) in [
+            ("spanner", "wrench"),
+            ("tyre", "tire"),
+            ("petrol", "gasoline"),
+            ("torch", "flashlight"),
+            ("windscreen", "windshield"),
+        ] {
             assert_eq!(found(british), found(american), "{british}");
         }
         assert!(found("tire").contains(&"tyre-lever".to_owned()));

@@ -128,8 +128,10 @@ impl Page<'_> {
     }
 
     fn failure(&self, failure: &Failure) -> Entry {
-        let system = self.catalogue.systems.get(&failure.system).map_or(failure.system.as_str(), |own| own.name.as_str());
-        let mut facts = vec![word("system", "part of the bike", system), word("outcome", "if nothing is done", &outcome(failure))];
+        let system =
+            self.catalogue.systems.get(&failure.system).map_or(failure.system.as_str(), |own| own.name.as_str());
+        let mut facts =
+            vec![word("system", "part of the bike", system), word("outcome", "if nothing is done", &outcome(failure))];
         let rate = &failure.rate;
         for (surface, value) in rate.per_1000_km.iter() {
             facts.push(Fact {
@@ -139,8 +141,16 @@ impl Page<'_> {
                 text: significant(value),
             });
         }
-        facts.push(Fact { value: Some(rate.per_day), text: significant(rate.per_day), ..word("per_day", "times a day", "") });
-        facts.push(Fact { value: Some(rate.per_fall), text: significant(rate.per_fall), ..word("per_fall", "times a fall", "") });
+        facts.push(Fact {
+            value: Some(rate.per_day),
+            text: significant(rate.per_day),
+            ..word("per_day", "times a day", "")
+        });
+        facts.push(Fact {
+            value: Some(rate.per_fall),
+            text: significant(rate.per_fall),
+            ..word("per_fall", "times a fall", "")
+        });
         facts.push(self.quantity("worth_km", "riding that the rate is worth", rate.worth.km(), &rate.worth));
         facts.extend(self.applies(&failure.applies));
         let repairs = failure.repairs.iter().map(|repair| Reference {
@@ -161,13 +171,18 @@ impl Page<'_> {
             word("failure", "deals with", &failure.name),
             word("grade", "grade", repair.grade.word()),
             self.quantity("time_h", "working time", repair.time.get(), &repair.time),
-            Fact { value: Some(repair.restores), text: format!("{:.0} %", repair.restores * 100.0), ..word("restores", "restores", "") },
+            Fact {
+                value: Some(repair.restores),
+                text: format!("{:.0} %", repair.restores * 100.0),
+                ..word("restores", "restores", "")
+            },
             word("skill", "least skill", repair.skill.word()),
             number("riders", "riders who have to be there", f64::from(repair.riders)),
         ];
         let bikes: Vec<&Bike> = self.catalogue.bikes.values().filter(|bike| bike.matches(&failure.applies)).collect();
         let items = items_for(self.catalogue, repair, &bikes);
-        let items = items.into_iter().filter_map(|id| self.catalogue.items.get(id)).map(|own| entry(&own.id, &own.name));
+        let items =
+            items.into_iter().filter_map(|id| self.catalogue.items.get(id)).map(|own| entry(&own.id, &own.name));
         let lists = vec![
             self.functions("What has to be possible", &repair.needs),
             self.stocks("What is used up", &repair.uses),
@@ -183,23 +198,34 @@ impl Page<'_> {
         let mut facts = vec![
             self.quantity("mass_kg", "mass, ready to ride", bike.mass.kilograms(), &bike.mass),
             self.quantity("max_mass_kg", "permissible mass, all included", bike.max_mass.kilograms(), &bike.max_mass),
-            Fact { value: Some(bike.front_share), text: format!("{:.0} %", bike.front_share * 100.0), ..word("front_share", "of its own mass on the front wheel", "") },
+            Fact {
+                value: Some(bike.front_share),
+                text: format!("{:.0} %", bike.front_share * 100.0),
+                ..word("front_share", "of its own mass on the front wheel", "")
+            },
             self.quantity("wheelbase_mm", "wheelbase", bike.wheelbase.millimetres(), &bike.wheelbase),
         ];
-        for (key, label, limit) in
-            [("front_axle_limit_kg", "front axle limit", bike.front_axle_limit), ("rear_axle_limit_kg", "rear axle limit", bike.rear_axle_limit)]
-        {
+        for (key, label, limit) in [
+            ("front_axle_limit_kg", "front axle limit", bike.front_axle_limit),
+            ("rear_axle_limit_kg", "rear axle limit", bike.rear_axle_limit),
+        ] {
             facts.extend(limit.map(|limit| self.quantity(key, label, limit.kilograms(), &limit)));
         }
-        for (key, label, index) in
-            [("front_load_index", "front tyre load index", bike.front_load_index), ("rear_load_index", "rear tyre load index", bike.rear_load_index)]
-        {
+        for (key, label, index) in [
+            ("front_load_index", "front tyre load index", bike.front_load_index),
+            ("rear_load_index", "rear tyre load index", bike.rear_load_index),
+        ] {
             let load = tyre_load(index).map_or_else(String::new, |load| format!(", {}", load.show(self.units)));
             facts.push(Fact { value: Some(f64::from(index)), text: format!("{index}{load}"), ..word(key, label, "") });
         }
         facts.push(self.quantity("tank_l", "tank", bike.tank.litres(), &bike.tank));
         for (surface, used) in bike.consumption.iter() {
-            facts.push(self.quantity(&format!("consumption_{}_l", surface.word()), &format!("fuel for 100 km, {}", surface.word()), used.litres(), &used));
+            facts.push(self.quantity(
+                &format!("consumption_{}_l", surface.word()),
+                &format!("fuel for 100 km, {}", surface.word()),
+                used.litres(),
+                &used,
+            ));
         }
         for (name, value) in &bike.attributes {
             let label = self.catalogue.attributes.get(name).map_or(name.as_str(), |own| own.name.as_str());
@@ -210,8 +236,13 @@ impl Page<'_> {
             Some(Reference { id: Some(id.clone()), text: format!("{count} {}", item.name) })
         });
         let bags = bike.bags.iter().filter_map(|id| self.catalogue.bags.get(id)).map(|bag| entry(&bag.id, &bag.name));
-        let fitted = bike.fitted.iter().filter_map(|id| self.catalogue.preparations.get(id)).map(|own| entry(&own.id, &own.name));
-        let lists = vec![list("Toolkit", toolkit), list("Bags that are part of it", bags), list("Fitted as sold", fitted)];
+        let fitted = bike
+            .fitted
+            .iter()
+            .filter_map(|id| self.catalogue.preparations.get(id))
+            .map(|own| entry(&own.id, &own.name));
+        let lists =
+            vec![list("Toolkit", toolkit), list("Bags that are part of it", bags), list("Fitted as sold", fitted)];
         whole(Sort::Bike, &bike.id, &bike.name, facts, lists, bike.basis.to_string())
     }
 
@@ -303,7 +334,9 @@ impl Page<'_> {
 fn outcome(failure: &Failure) -> String {
     match failure.outcome {
         crate::domain::Outcome::Stops => "the bike stops: all the hours to help are lost".to_owned(),
-        crate::domain::Outcome::Limps(share) => format!("it limps: {:.0} % of the hours to help are lost", share * 100.0),
+        crate::domain::Outcome::Limps(share) => {
+            format!("it limps: {:.0} % of the hours to help are lost", share * 100.0)
+        }
         crate::domain::Outcome::Nags(hours) => format!("a nuisance: {} lost", hours.show(UnitSystem::Metric)),
     }
 }

@@ -82,7 +82,7 @@ pub(crate) fn functions_of<'a>(catalogue: &Catalogue, items: impl IntoIterator<I
 }
 
 /// The single items that give a function by themselves, the lightest first.
-pub(crate) fn givers<'a>(catalogue: &'a Catalogue) -> BTreeMap<&'a str, Vec<&'a crate::domain::Item>> {
+pub(crate) fn givers(catalogue: &Catalogue) -> BTreeMap<&str, Vec<&crate::domain::Item>> {
     let mut givers: BTreeMap<&str, Vec<&crate::domain::Item>> = BTreeMap::new();
     for item in catalogue.items.values() {
         for function in item.provides.keys() {

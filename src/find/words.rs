@@ -67,15 +67,12 @@ impl Synonyms {
         let (mut plain, mut at) = (Vec::new(), 0);
         while at < words.len() {
             let phrase = self.phrases.iter().find(|(from, _)| words[at..].starts_with(from));
-            match phrase {
-                Some((from, to)) => {
-                    plain.extend(to.iter().cloned());
-                    at += from.len();
-                }
-                None => {
-                    plain.push(words[at].clone());
-                    at += 1;
-                }
+            if let Some((from, to)) = phrase {
+                plain.extend(to.iter().cloned());
+                at += from.len();
+            } else {
+                plain.push(words[at].clone());
+                at += 1;
             }
         }
         plain
@@ -89,11 +86,24 @@ pub(crate) fn likeness(a: &str, b: &str) -> f64 {
     }
     let figures = |word: &str| word.starts_with(|c: char| c.is_numeric());
     let shorter = a.chars().count().min(b.chars().count());
+    if shorter == 3 && !figures(a) && a.len() == b.len() && swapped(a, b) {
+        return LEAST_LIKENESS;
+    }
     if figures(a) || figures(b) || shorter < 4 {
         return 0.0;
     }
     let like = strsim::normalized_damerau_levenshtein(a, b);
     if like >= LEAST_LIKENESS { like } else { 0.0 }
+}
+
+/// The same letters with two neighbours the wrong way round?
+fn swapped(a: &str, b: &str) -> bool {
+    let sorted = |word: &str| {
+        let mut letters: Vec<char> = word.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    sorted(a) == sorted(b) && strsim::osa_distance(a, b) == 1
 }
 
 /// Words less alike than this are different words: one slip in four letters, two in seven.
@@ -123,6 +133,7 @@ mod tests {
     fn slips_are_forgiven_in_long_words_only() {
         assert!(likeness("lever", "levr") > 0.7);
         assert!(likeness("spanner", "spaner") > 0.8);
+        assert!(likeness("kye", "key") > 0.6);
         assert!(likeness("10", "12") < 0.1);
         assert!(likeness("cap", "map") < 0.1);
         assert!(likeness("tent", "tube") < 0.1);

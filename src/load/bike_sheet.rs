@@ -66,15 +66,27 @@ fn read(sheet: Result<Source, Unreadable>, findings: &mut Findings) -> Vec<Fille
 fn of_rows(text: &str, file: usize, findings: &mut Findings) -> Vec<Filled> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let separator = rows::separator(text);
-    let mut reader =
-        ReaderBuilder::new().has_headers(false).flexible(true).trim(Trim::All).delimiter(separator).from_reader(text.as_bytes());
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .trim(Trim::All)
+        .delimiter(separator)
+        .from_reader(text.as_bytes());
     let mut records = reader.records().filter_map(Result::ok);
     let place = Place { file, ..Place::default() };
-    let heading: Vec<String> = records.next().map(|row| row.iter().map(str::to_lowercase).collect()).unwrap_or_default();
+    let heading: Vec<String> =
+        records.next().map(|row| row.iter().map(str::to_lowercase).collect()).unwrap_or_default();
     let at = |title: &str| heading.iter().position(|own| own == title);
     let (Some(key), Some(yours)) = (at("key"), at("yours")) else {
         let expected = "the columns `key` and `yours`, as `fardel bike ID --format csv` writes them".to_owned();
-        findings.add_at(Code::MissingKey, &place, Some(1), "a heading without `key` and `yours`".to_owned(), expected, None);
+        findings.add_at(
+            Code::MissingKey,
+            &place,
+            Some(1),
+            "a heading without `key` and `yours`".to_owned(),
+            expected,
+            None,
+        );
         return Vec::new();
     };
     let filled = records.filter_map(|row| {
@@ -103,7 +115,13 @@ fn of_tree(node: &Node, place: &Place, filled: &mut Vec<Filled>, findings: &mut 
             Node::Float(value) => value.to_string(),
             Node::Text(value) => value.trim().to_owned(),
             _ => {
-                findings.add(Code::WrongType, &place, "a list or a truth value".to_owned(), "a value as text".to_owned(), None);
+                findings.add(
+                    Code::WrongType,
+                    &place,
+                    "a list or a truth value".to_owned(),
+                    "a value as text".to_owned(),
+                    None,
+                );
                 continue;
             }
         };
@@ -159,21 +177,26 @@ fn attribute(key: &str, own: &Filled, catalogue: &Catalogue, base: &Bike, made: 
         findings.add_at(Code::UnknownValue, &own.place, own.line, quoted(&own.value), expected, near);
         return;
     }
-    let usual: Vec<&String> = base.attributes.get(key).into_iter().chain(catalogue.bikes.values().filter_map(|bike| bike.attributes.get(key))).collect();
+    let usual: Vec<&String> = base
+        .attributes
+        .get(key)
+        .into_iter()
+        .chain(catalogue.bikes.values().filter_map(|bike| bike.attributes.get(key)))
+        .collect();
     if !usual.iter().any(|value| catalogue.functions.contains_key(*value)) {
         made.attributes.insert(key.to_owned(), own.value.clone());
         return;
     }
-    match fastener(&own.value, &usual, catalogue) {
-        Some((value, new)) => {
-            made.functions.extend(new.map(|name| (value.clone(), name)));
-            made.attributes.insert(key.to_owned(), value);
-        }
-        None => {
-            let near = nearest(&own.value, catalogue.functions.keys().map(String::as_str));
-            let expected = format!("what turns it, such as {}", usual.first().map_or_else(|| "`hex 24 mm`".to_owned(), |value| quoted(value)));
-            findings.add_at(Code::UnknownValue, &own.place, own.line, quoted(&own.value), expected, near);
-        }
+    if let Some((value, new)) = fastener(&own.value, &usual, catalogue) {
+        made.functions.extend(new.map(|name| (value.clone(), name)));
+        made.attributes.insert(key.to_owned(), value);
+    } else {
+        let near = nearest(&own.value, catalogue.functions.keys().map(String::as_str));
+        let expected = format!(
+            "what turns it, such as {}",
+            usual.first().map_or_else(|| "`hex 24 mm`".to_owned(), |value| quoted(value))
+        );
+        findings.add_at(Code::UnknownValue, &own.place, own.line, quoted(&own.value), expected, near);
     }
 }
 

@@ -3,9 +3,9 @@
 use super::convert::Merged;
 use super::file::{CatalogueFile, GearFile, ScenarioFile};
 use super::findings::{Findings, Place};
+use super::list as lists;
 use super::node::{Node, Path};
 use super::recover::recover;
-use super::list as lists;
 use super::rows;
 use super::source::{Source, Unreadable};
 use super::yaml;

@@ -43,7 +43,11 @@ fn page(sheet: &Sheet) -> Page<'_> {
     };
     let parts = sheet.parts.iter().map(|part| Part {
         title: part.title,
-        lines: part.lines.iter().map(|own| Line { what: &own.what, jobs: jobs(own), value: &own.value, turned: line(own) }).collect(),
+        lines: part
+            .lines
+            .iter()
+            .map(|own| Line { what: &own.what, jobs: jobs(own), value: &own.value, turned: line(own) })
+            .collect(),
     });
     Page {
         style_hash: style_hash(STYLE),

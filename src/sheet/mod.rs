@@ -50,8 +50,14 @@ const PARTS: &[(&str, &[&str])] = &[
         "Axles and pinch bolts",
         &["front_axle", "front_pinch", "rear_axle", "rear_axle_thread", "chain_adjuster", "tube_nuts"],
     ),
-    ("Tyres, tubes and wheels", &["wheels", "front_tyre", "rear_tyre", "front_rim", "rear_rim", "front_bearing", "rear_bearing"]),
-    ("Plug, chain and engine", &["plug", "plug_hex", "drive", "chain", "oil_drain", "fuelling", "cooling", "start", "valves"]),
+    (
+        "Tyres, tubes and wheels",
+        &["wheels", "front_tyre", "rear_tyre", "front_rim", "rear_rim", "front_bearing", "rear_bearing"],
+    ),
+    (
+        "Plug, chain and engine",
+        &["plug", "plug_hex", "drive", "chain", "oil_drain", "fuelling", "cooling", "start", "valves"],
+    ),
 ];
 /// Items that are named for a fastener that a kit cannot turn.
 const OFFERED: usize = 2;
@@ -131,7 +137,11 @@ impl Writing<'_> {
     fn line(&self, key: &str) -> Line {
         let value = self.bike.attributes.get(key).cloned().unwrap_or_default();
         let what = self.catalogue.attributes.get(key).map_or(key, |own| own.name.as_str()).to_owned();
-        let turned = self.given.as_ref().filter(|_| self.catalogue.functions.contains_key(&value)).map(|given| given.contains(&value));
+        let turned = self
+            .given
+            .as_ref()
+            .filter(|_| self.catalogue.functions.contains_key(&value))
+            .map(|given| given.contains(&value));
         let would_turn = if turned == Some(false) { turners(self.catalogue, &value) } else { Vec::new() };
         Line { key: key.to_owned(), what, value, jobs: self.jobs(key), turned, would_turn }
     }
@@ -139,7 +149,8 @@ impl Writing<'_> {
     /// Failures of this bike with a repair that asks for the attribute.
     fn jobs(&self, key: &str) -> Vec<String> {
         let asks = |name: &str| template::holes(name).is_ok_and(|holes| holes.contains(&key));
-        let asked = |failure: &&Failure| failure.repairs.iter().any(|repair| repair.needs.keys().any(|name| asks(name)));
+        let asked =
+            |failure: &&Failure| failure.repairs.iter().any(|repair| repair.needs.keys().any(|name| asks(name)));
         let own = self.catalogue.failures.values().filter(|failure| self.bike.matches(&failure.applies));
         own.filter(asked).map(|failure| failure.name.clone()).collect()
     }

@@ -8,7 +8,9 @@ use super::heading::unit;
 /// `true` if only the unit is missing.
 pub(super) fn grams(cell: &str, bare: &str, comma_is_point: bool) -> Result<f64, bool> {
     let text = cell.trim().trim_start_matches(['~', '≈', '<', '>']).trim();
-    let text = ["ca.", "ca ", "about ", "approx.", "approx ", "c. "].iter().fold(text, |text, word| text.strip_prefix(word).unwrap_or(text));
+    let text = ["ca.", "ca ", "about ", "approx.", "approx ", "c. "]
+        .iter()
+        .fold(text, |text, word| text.strip_prefix(word).unwrap_or(text));
     let parts = parts(text, comma_is_point).ok_or(false)?;
     let mut sum = 0.0;
     for (number, word) in &parts {
@@ -56,7 +58,8 @@ fn parts(text: &str, comma_is_point: bool) -> Option<Vec<(f64, String)>> {
 pub(super) fn number(text: &str, comma_is_point: bool) -> Option<f64> {
     let thousands = |separator: char| {
         let (before, after) = text.split_once(separator)?;
-        let is = after.len() == 3 && !before.is_empty() && before != "0" && before.len() <= 3 && !after.contains(['.', ',']);
+        let is =
+            after.len() == 3 && !before.is_empty() && before != "0" && before.len() <= 3 && !after.contains(['.', ',']);
         is.then(|| format!("{before}{after}"))
     };
     let plain = if text.contains(',') && text.contains('.') {
@@ -77,7 +80,8 @@ pub(super) fn count(cell: &str) -> Option<u32> {
     let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(text.len());
     let word = text[end..].trim();
     let known = ["", "x", "×", "pcs", "pc", "pieces", "piece", "ea", "each", "off", "pair"].contains(&word);
-    let value = number(&text[..end], true).filter(|value| known && value.fract() == 0.0 && (0.0..=10_000.0).contains(value))?;
+    let value =
+        number(&text[..end], true).filter(|value| known && value.fract() == 0.0 && (0.0..=10_000.0).contains(value))?;
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole number within bounds")]
     let value = value as u32;
     Some(if word == "pair" { value * 2 } else { value })
@@ -110,7 +114,13 @@ mod tests {
 
     #[test]
     fn masses_in_every_usual_form() {
-        let same = [("210", "g", 210.0), ("0,21", "kg", 210.0), ("210g", "", 210.0), ("~ 210 gr", "kg", 210.0), ("1.2 kg", "g", 1200.0)];
+        let same = [
+            ("210", "g", 210.0),
+            ("0,21", "kg", 210.0),
+            ("210g", "", 210.0),
+            ("~ 210 gr", "kg", 210.0),
+            ("1.2 kg", "g", 1200.0),
+        ];
         for (cell, bare, grams_) in same {
             assert!(grams(cell, bare, true).is_ok_and(|found| (found - grams_).abs() < 1e-9), "{cell}");
         }
@@ -125,7 +135,10 @@ mod tests {
 
     #[test]
     fn counts_in_cells_and_names() {
-        assert_eq!((count("2"), count("x2"), count("3 pcs"), count("1.5"), count("many")), (Some(2), Some(2), Some(3), None, None));
+        assert_eq!(
+            (count("2"), count("x2"), count("3 pcs"), count("1.5"), count("many")),
+            (Some(2), Some(2), Some(3), None, None)
+        );
         assert_eq!(counted_name("2x tyre lever"), ("tyre lever".to_owned(), Some(2)));
         assert_eq!(counted_name("tyre levers (3)"), ("tyre levers".to_owned(), Some(3)));
         assert_eq!(counted_name("tyre levers x2"), ("tyre levers".to_owned(), Some(2)));

@@ -31,10 +31,51 @@ pub(super) struct Column {
 /// Titles for each sort of column, plain: lower case, letters and spaces only. Several tongues of the trade's spreadsheets
 /// are not guessed at: English only.
 const TITLES: &[(Holds, &[&str])] = &[
-    (Holds::Name, &["item", "items", "name", "thing", "things", "what", "description", "gear", "article", "equipment", "object", "tool", "stuff"]),
-    (Holds::Count, &["qty", "quantity", "count", "number", "no", "nr", "pcs", "pieces", "how many", "amount", "units", "x", "each"]),
-    (Holds::AllMass, &["total weight", "weight total", "total mass", "mass total", "total", "sum", "line weight", "combined weight"]),
-    (Holds::Mass, &["weight", "mass", "wt", "weight each", "each weight", "unit weight", "weight per item", "weight of one", "mass of one", "mass each", "item weight"]),
+    (
+        Holds::Name,
+        &[
+            "item",
+            "items",
+            "name",
+            "thing",
+            "things",
+            "what",
+            "description",
+            "gear",
+            "article",
+            "equipment",
+            "object",
+            "tool",
+            "stuff",
+        ],
+    ),
+    (
+        Holds::Count,
+        &[
+            "qty", "quantity", "count", "number", "no", "nr", "pcs", "pieces", "how many", "amount", "units", "x",
+            "each",
+        ],
+    ),
+    (
+        Holds::AllMass,
+        &["total weight", "weight total", "total mass", "mass total", "total", "sum", "line weight", "combined weight"],
+    ),
+    (
+        Holds::Mass,
+        &[
+            "weight",
+            "mass",
+            "wt",
+            "weight each",
+            "each weight",
+            "unit weight",
+            "weight per item",
+            "weight of one",
+            "mass of one",
+            "mass each",
+            "item weight",
+        ],
+    ),
     (Holds::Volume, &["volume", "vol", "packed volume", "size packed"]),
     (Holds::Longest, &["longest", "length", "longest side"]),
     (Holds::Price, &["price", "cost", "value"]),
@@ -44,13 +85,42 @@ const TITLES: &[(Holds, &[&str])] = &[
 
 /// Units of mass as headings name them, and as they are read.
 pub(super) const UNITS: &[(&str, &str)] = &[
-    ("g", "g"), ("gr", "g"), ("gram", "g"), ("grams", "g"), ("gramme", "g"), ("grammes", "g"), ("gms", "g"),
-    ("kg", "kg"), ("kgs", "kg"), ("kilo", "kg"), ("kilos", "kg"), ("kilogram", "kg"), ("kilograms", "kg"),
-    ("lb", "lb"), ("lbs", "lb"), ("pound", "lb"), ("pounds", "lb"),
-    ("oz", "oz"), ("ozs", "oz"), ("ounce", "oz"), ("ounces", "oz"),
-    ("ml", "mL"), ("l", "L"), ("litre", "L"), ("litres", "L"), ("liter", "L"), ("liters", "L"),
-    ("mm", "mm"), ("cm", "cm"), ("in", "in"), ("inch", "in"), ("inches", "in"),
-    ("usd", "USD"), ("eur", "EUR"), ("gbp", "GBP"), ("aud", "AUD"),
+    ("g", "g"),
+    ("gr", "g"),
+    ("gram", "g"),
+    ("grams", "g"),
+    ("gramme", "g"),
+    ("grammes", "g"),
+    ("gms", "g"),
+    ("kg", "kg"),
+    ("kgs", "kg"),
+    ("kilo", "kg"),
+    ("kilos", "kg"),
+    ("kilogram", "kg"),
+    ("kilograms", "kg"),
+    ("lb", "lb"),
+    ("lbs", "lb"),
+    ("pound", "lb"),
+    ("pounds", "lb"),
+    ("oz", "oz"),
+    ("ozs", "oz"),
+    ("ounce", "oz"),
+    ("ounces", "oz"),
+    ("ml", "mL"),
+    ("l", "L"),
+    ("litre", "L"),
+    ("litres", "L"),
+    ("liter", "L"),
+    ("liters", "L"),
+    ("mm", "mm"),
+    ("cm", "cm"),
+    ("in", "in"),
+    ("inch", "in"),
+    ("inches", "in"),
+    ("usd", "USD"),
+    ("eur", "EUR"),
+    ("gbp", "GBP"),
+    ("aud", "AUD"),
 ];
 
 /// The unit as it is read.
@@ -81,7 +151,8 @@ fn read(title: &str) -> Option<(Holds, String)> {
     let plain: String = title.to_lowercase().chars().map(|c| if c.is_alphabetic() { c } else { ' ' }).collect();
     let words: Vec<&str> = plain.split_whitespace().filter(|word| *word != "in" || plain.trim() == "in").collect();
     let (unit_at, unit) = words.iter().enumerate().rev().find_map(|(at, word)| Some((at, unit(word)?))).unzip();
-    let rest: Vec<&str> = words.iter().enumerate().filter(|(at, _)| Some(*at) != unit_at).map(|(_, word)| *word).collect();
+    let rest: Vec<&str> =
+        words.iter().enumerate().filter(|(at, _)| Some(*at) != unit_at).map(|(_, word)| *word).collect();
     let (name, unit) = (rest.join(" "), unit.unwrap_or_default().to_owned());
     if name.is_empty() {
         // A heading that is only a unit: `g`, `kg`, `lbs`.
@@ -109,11 +180,10 @@ mod tests {
         );
         assert_eq!(holds(&["what", "g"]), [own(Holds::Name, ""), own(Holds::Mass, "g")]);
         assert_eq!(holds(&["Gear", "Weight (lbs.)"]), [own(Holds::Name, ""), own(Holds::Mass, "lb")]);
-        assert_eq!(holds(&["Name", "weight in grams", "Total weight [kg]"]), [
-            own(Holds::Name, ""),
-            own(Holds::Mass, "g"),
-            own(Holds::AllMass, "kg")
-        ]);
+        assert_eq!(
+            holds(&["Name", "weight in grams", "Total weight [kg]"]),
+            [own(Holds::Name, ""), own(Holds::Mass, "g"), own(Holds::AllMass, "kg")]
+        );
         assert!(holds(&["tyre lever", "2", "210"]).is_empty());
     }
 }

@@ -79,7 +79,8 @@ pub fn list_text(
     let read = if spreadsheet { read(&text, file, &mut findings) } else { None };
     if read.is_none() {
         let place = Place { file, ..Place::default() };
-        let expected = "a spreadsheet (.csv or .tsv) with a heading that has a column of names such as `item`, and no column `id`";
+        let expected =
+            "a spreadsheet (.csv or .tsv) with a heading that has a column of names such as `item`, and no column `id`";
         findings.add(Code::MissingKey, &place, "no such heading".to_owned(), expected.to_owned(), None);
     }
     let mut known = Names::default();
@@ -108,13 +109,28 @@ pub(crate) fn read(text: &str, file: usize, findings: &mut Findings) -> Option<G
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let (columns, records, separator) = table(text)?;
-    let mut reading = Reading { file, comma_is_point: separator != b',', columns, kind: None, unitless: Vec::new(), bad: Vec::new(), counts: Vec::new() };
-    let entries: Vec<(Option<String>, GearShape)> = records.iter().filter_map(|row| Some((None, reading.entry(row)?))).collect();
+    let mut reading = Reading {
+        file,
+        comma_is_point: separator != b',',
+        columns,
+        kind: None,
+        unitless: Vec::new(),
+        bad: Vec::new(),
+        counts: Vec::new(),
+    };
+    let entries: Vec<(Option<String>, GearShape)> =
+        records.iter().filter_map(|row| Some((None, reading.entry(row)?))).collect();
     findings.set_rows(file, entries.iter().map(|(_, shape)| shape.free.as_ref().map_or(0, |free| free.line)).collect());
     reading.tell(findings);
     if entries.is_empty() {
         let place = Place { file, ..Place::default() };
-        findings.add(Code::NothingThere, &place, "a heading without things below it".to_owned(), "a line for each thing".to_owned(), None);
+        findings.add(
+            Code::NothingThere,
+            &place,
+            "a heading without things below it".to_owned(),
+            "a line for each thing".to_owned(),
+            None,
+        );
     }
     Some(GearFile { items: Listed(entries), names: Names::default() })
 }
@@ -122,17 +138,29 @@ pub(crate) fn read(text: &str, file: usize, findings: &mut Findings) -> Option<G
 /// The columns and the rows below the heading, by the separator with which there is a heading.
 fn table(text: &str) -> Option<(Vec<Column>, Vec<StringRecord>, u8)> {
     [b',', b';', b'\t'].into_iter().find_map(|separator| {
-        let mut reader = ReaderBuilder::new().has_headers(false).flexible(true).trim(Trim::All).delimiter(separator).from_reader(text.as_bytes());
+        let mut reader = ReaderBuilder::new()
+            .has_headers(false)
+            .flexible(true)
+            .trim(Trim::All)
+            .delimiter(separator)
+            .from_reader(text.as_bytes());
         let rows: Vec<StringRecord> = reader
             .records()
             .filter_map(Result::ok)
             .filter(|row| row.iter().any(|cell| !cell.is_empty()))
             .take(rows::MOST_ROWS + 1)
             .collect();
-        if rows.len() > rows::MOST_ROWS || rows.iter().any(|row| row.len() > rows::MOST_COLUMNS || row.iter().any(|cell| cell.len() > super::tree::LONGEST_TEXT)) {
+        if rows.len() > rows::MOST_ROWS
+            || rows.iter().any(|row| {
+                row.len() > rows::MOST_COLUMNS || row.iter().any(|cell| cell.len() > super::tree::LONGEST_TEXT)
+            })
+        {
             return None;
         }
-        let at = rows.iter().take(TITLE_ROWS).position(|row| heading::columns(row).is_some_and(|found| found.len() > 1))?;
+        let at = rows
+            .iter()
+            .take(TITLE_ROWS)
+            .position(|row| heading::columns(row).is_some_and(|found| found.len() > 1 || row.len() == 1))?;
         if heading::has_ids(&rows[at]) {
             return None;
         }
@@ -169,8 +197,8 @@ impl Reading {
             return None;
         }
         let alone = row.iter().filter(|cell| !cell.trim().is_empty()).count() == 1;
-        if alone && let Some(kind) = heads_a_part(written) {
-            self.kind = kind;
+        if alone && heads_a_part(written) {
+            self.kind = kind_of(written.trim_matches(MARKS));
             return None;
         }
         let (name, in_name) = cells::counted_name(written);
@@ -195,7 +223,11 @@ impl Reading {
             count: count.map(Count),
             free: Some(Free {
                 line,
-                bags: self.cell(row, Holds::Bag).map(|(cell, _)| (cell.to_owned(), count.unwrap_or(1))).into_iter().collect(),
+                bags: self
+                    .cell(row, Holds::Bag)
+                    .map(|(cell, _)| (cell.to_owned(), count.unwrap_or(1)))
+                    .into_iter()
+                    .collect(),
             }),
             ..GearShape::default()
         })
@@ -204,7 +236,8 @@ impl Reading {
     /// Of one; a column of totals is shared out.
     fn mass(&mut self, row: &StringRecord, line: usize, count: u32) -> Option<Mass> {
         let one = self.cell(row, Holds::Mass).map(|cell| (cell, 1.0));
-        let ((cell, column), among) = one.or_else(|| Some((self.cell(row, Holds::AllMass)?, f64::from(count.max(1)))))?;
+        let ((cell, column), among) =
+            one.or_else(|| Some((self.cell(row, Holds::AllMass)?, f64::from(count.max(1)))))?;
         match cells::grams(cell, &column.unit, self.comma_is_point) {
             Ok(0.0) => None,
             Ok(grams) => Mass::read(&format!("{:.3} g", grams / among)).ok(),
@@ -219,7 +252,13 @@ impl Reading {
         }
     }
 
-    fn quantity<T, E>(&mut self, row: &StringRecord, holds: Holds, line: usize, read: fn(&str) -> Result<T, E>) -> Option<T> {
+    fn quantity<T, E>(
+        &mut self,
+        row: &StringRecord,
+        holds: Holds,
+        line: usize,
+        read: fn(&str) -> Result<T, E>,
+    ) -> Option<T> {
         let (cell, column) = self.cell(row, holds)?;
         let text = if self.comma_is_point { cell.replace(',', ".") } else { cell.to_owned() };
         let bare = text.chars().all(|c| c.is_ascii_digit() || c == '.');
@@ -242,8 +281,11 @@ impl Reading {
     fn tell(&self, findings: &mut Findings) {
         let place = Place { file: self.file, ..Place::default() };
         if let Some((line, title)) = self.unitless.first() {
-            let found = format!("{} with a number but no unit below {}", counted(self.unitless.len(), "cell"), quoted(title));
-            let expected = format!("the unit in the heading, such as `{title} (g)`, `{title} (kg)`, `{title} (oz)`, or behind each number");
+            let found =
+                format!("{} with a number but no unit below {}", counted(self.unitless.len(), "cell"), quoted(title));
+            let expected = format!(
+                "the unit in the heading, such as `{title} (g)`, `{title} (kg)`, `{title} (oz)`, or behind each number"
+            );
             findings.add_at(Code::NotAQuantity, &place, Some(*line), found, expected, None);
         }
         for (bad, expected) in [
@@ -258,32 +300,62 @@ impl Reading {
 }
 
 fn listed(bad: &[(usize, String)], first: &str) -> String {
-    let lines: Vec<String> = bad.iter().skip(1).take(4).map(|(line, cell)| format!("line {line} {}", quoted(cell))).collect();
+    let lines: Vec<String> =
+        bad.iter().skip(1).take(4).map(|(line, cell)| format!("line {line} {}", quoted(cell))).collect();
     let more = bad.len().saturating_sub(5);
     let rest = if lines.is_empty() { String::new() } else { format!("; also {}", lines.join(", ")) };
     format!("{}{rest}{}", quoted(first), if more > 0 { format!(" and {more} more") } else { String::new() })
 }
 
-/// Does a name that stands alone in its row head a part of the list? Then of which kind, if that is known.
-fn heads_a_part(name: &str) -> Option<Option<Kind>> {
+/// Marks around the name of a part of a list.
+const MARKS: [char; 5] = ['#', '=', '*', ':', ' '];
+
+/// Does a name that stands alone in its row head a part of the list?
+fn heads_a_part(name: &str) -> bool {
     let shouted = name.chars().any(char::is_alphabetic) && name == name.to_uppercase() && name.chars().count() > 3;
     let marked = name.ends_with(':') || name.starts_with(['#', '=', '*']);
-    let kind = kind_of(name.trim_matches(['#', '=', '*', ':', ' ']));
-    (shouted || marked || kind.is_some()).then_some(kind)
+    shouted || marked || kind_of(name.trim_matches(MARKS)).is_some()
 }
 
 /// Words for kinds in lists. Common practice, no source.
 const KINDS: &[(&str, Kind)] = &[
-    ("tools", Kind::Tool), ("tool kit", Kind::Tool), ("toolkit", Kind::Tool), ("workshop", Kind::Tool),
-    ("spares", Kind::Spare), ("spare parts", Kind::Spare), ("parts", Kind::Spare),
-    ("consumables", Kind::Consumable), ("fluids", Kind::Consumable),
-    ("shelter", Kind::Shelter), ("tents", Kind::Shelter), ("camping", Kind::Shelter), ("camp", Kind::Shelter),
-    ("sleeping", Kind::Sleep), ("sleep", Kind::Sleep), ("bedding", Kind::Sleep),
-    ("cooking", Kind::Cooking), ("kitchen", Kind::Cooking), ("cook", Kind::Cooking),
-    ("food", Kind::Food), ("water", Kind::Water), ("clothes", Kind::Clothing), ("clothing", Kind::Clothing),
-    ("first aid", Kind::FirstAid), ("medical", Kind::FirstAid), ("electronics", Kind::Electronics), ("electrics", Kind::Electronics),
-    ("papers", Kind::Papers), ("documents", Kind::Papers), ("fuel", Kind::Fuel), ("hygiene", Kind::Hygiene), ("toiletries", Kind::Hygiene),
-    ("wash", Kind::Hygiene), ("comfort", Kind::Comfort), ("misc", Kind::Comfort), ("luxury", Kind::Comfort), ("other", Kind::Comfort),
+    ("tools", Kind::Tool),
+    ("tool kit", Kind::Tool),
+    ("toolkit", Kind::Tool),
+    ("workshop", Kind::Tool),
+    ("spares", Kind::Spare),
+    ("spare parts", Kind::Spare),
+    ("parts", Kind::Spare),
+    ("consumables", Kind::Consumable),
+    ("fluids", Kind::Consumable),
+    ("shelter", Kind::Shelter),
+    ("tents", Kind::Shelter),
+    ("camping", Kind::Shelter),
+    ("camp", Kind::Shelter),
+    ("sleeping", Kind::Sleep),
+    ("sleep", Kind::Sleep),
+    ("bedding", Kind::Sleep),
+    ("cooking", Kind::Cooking),
+    ("kitchen", Kind::Cooking),
+    ("cook", Kind::Cooking),
+    ("food", Kind::Food),
+    ("water", Kind::Water),
+    ("clothes", Kind::Clothing),
+    ("clothing", Kind::Clothing),
+    ("first aid", Kind::FirstAid),
+    ("medical", Kind::FirstAid),
+    ("electronics", Kind::Electronics),
+    ("electrics", Kind::Electronics),
+    ("papers", Kind::Papers),
+    ("documents", Kind::Papers),
+    ("fuel", Kind::Fuel),
+    ("hygiene", Kind::Hygiene),
+    ("toiletries", Kind::Hygiene),
+    ("wash", Kind::Hygiene),
+    ("comfort", Kind::Comfort),
+    ("misc", Kind::Comfort),
+    ("luxury", Kind::Comfort),
+    ("other", Kind::Comfort),
 ];
 
 fn kind_of(text: &str) -> Option<Kind> {

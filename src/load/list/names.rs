@@ -55,7 +55,14 @@ impl Names {
         let at = |title: &str| heading.iter().position(|own| own.trim_start_matches('\u{feff}') == title);
         let (Some(name), Some(id)) = (at("name"), at("id")) else {
             let expected = "the columns `name`, `id` and `mass`, as `fardel gear` writes them".to_owned();
-            findings.add_at(Code::MissingKey, &place, Some(1), "a heading without `name` and `id`".to_owned(), expected, None);
+            findings.add_at(
+                Code::MissingKey,
+                &place,
+                Some(1),
+                "a heading without `name` and `id`".to_owned(),
+                expected,
+                None,
+            );
             return names;
         };
         for row in reader.records().filter_map(Result::ok) {

@@ -115,11 +115,12 @@ impl<'a> Judge<'a> {
         let mass = shape.mass.or_else(|| known.and_then(|known| known.mass));
         let (how, id, others) = self.meant(&name, mass);
         let item = id.as_ref().and_then(|id| self.catalogue.items.get(id));
+        let (count, mass) = packets(shape.count.map_or(1, |count| count.0), mass, item);
         let own_volume = item.is_none() && shape.volume.is_none();
         let kind = shape.kind.unwrap_or(Kind::Comfort);
         Taken {
             line: shape.free.as_ref().map_or(0, |free| free.line),
-            count: shape.count.map_or(1, |count| count.0),
+            count,
             mass_g: mass.or_else(|| item.map(|item| item.mass)).map(Mass::grams),
             weighed: mass.is_some(),
             how,
@@ -133,7 +134,9 @@ impl<'a> Judge<'a> {
 
     fn meant(&self, name: &str, mass: Option<Mass>) -> (How, Option<String>, Vec<String>) {
         let known = self.names.get(name);
-        if let Some(known) = known.filter(|known| known.id.as_ref().is_none_or(|id| self.catalogue.items.contains_key(id))) {
+        if let Some(known) =
+            known.filter(|known| known.id.as_ref().is_none_or(|id| self.catalogue.items.contains_key(id)))
+        {
             let how = if known.id.is_some() { How::Confirmed } else { How::Own };
             return (how, known.id.clone(), Vec::new());
         }
@@ -156,6 +159,24 @@ impl<'a> Judge<'a> {
     /// Millilitres, by the density that is usual among things of the kind.
     fn volume(&self, mass: Mass, kind: Kind) -> f64 {
         mass.grams() / self.densities.get(&kind).copied().unwrap_or(1.0)
+    }
+}
+
+/// Twenty zip ties are one packet of twenty: where the item is a packet, pieces are counted in packets, which weigh what
+/// the catalogue says.
+fn packets(count: u32, mass: Option<Mass>, item: Option<&Item>) -> (u32, Option<Mass>) {
+    let pieces = item.and_then(|item| {
+        let first = item.name.split_whitespace().next()?.parse::<u32>().ok()?;
+        let sized = item
+            .name
+            .split_whitespace()
+            .nth(1)
+            .is_some_and(|next| matches!(next, "mm" | "mL" | "in" | "L" | "m" | "g" | "and"));
+        (!sized && first > 1).then_some(first)
+    });
+    match pieces {
+        Some(pieces) if count >= pieces => (count.div_ceil(pieces), None),
+        _ => (count, mass),
     }
 }
 
@@ -186,6 +207,7 @@ pub(crate) fn settle(file: &GearFile, place: &Place, catalogue: &Catalogue, find
             continue;
         }
         let taken = judge.taken(shape);
+        shape.count = Some(Count(taken.count));
         shape.mass = if taken.weighed { taken.mass_g.and_then(mass) } else { None };
         if let Some(id) = &taken.id {
             (shape.id, shape.name) = (Some(Text(id.clone())), None);
@@ -233,7 +255,10 @@ fn merged(entries: Vec<(Option<String>, GearShape)>) -> Vec<(Option<String>, Gea
         let earlier = &mut all[at].1;
         let (before, now) = (earlier.count.map_or(1, |n| n.0), shape.count.map_or(1, |n| n.0));
         earlier.mass = match (earlier.mass, shape.mass) {
-            (Some(a), Some(b)) => mass((a.grams() * f64::from(before) + b.grams() * f64::from(now)) / f64::from(before.saturating_add(now).max(1))),
+            (Some(a), Some(b)) => mass(
+                (a.grams() * f64::from(before) + b.grams() * f64::from(now))
+                    / f64::from(before.saturating_add(now).max(1)),
+            ),
             (a, b) => a.or(b),
         };
         if let (Some(free), Some(more)) = (&mut earlier.free, shape.free) {
@@ -246,10 +271,16 @@ fn merged(entries: Vec<(Option<String>, GearShape)>) -> Vec<(Option<String>, Gea
 
 fn tell_guesses(guesses: &[Taken], place: &Place, findings: &mut Findings) {
     let Some(first) = guesses.first() else { return };
-    let one = |own: &Taken| format!("line {} {} ({}?)", own.line, quoted(&own.name), own.id.as_deref().unwrap_or_default());
-    let found = format!("{} not in the catalogue but like others in it: {}", counted(guesses.len(), "name"), some(guesses, one));
+    let one =
+        |own: &Taken| format!("line {} {} ({}?)", own.line, quoted(&own.name), own.id.as_deref().unwrap_or_default());
+    let found = format!(
+        "{} not in the catalogue but like others in it: {}",
+        counted(guesses.len(), "name"),
+        some(guesses, one)
+    );
     let file = findings.name(place.file).to_owned();
-    let expected = format!("names that you have confirmed: `fardel gear {file}` shows what each is taken for and writes it down");
+    let expected =
+        format!("names that you have confirmed: `fardel gear {file}` shows what each is taken for and writes it down");
     findings.add_at(Code::UnknownName, place, Some(first.line), found, expected, None);
 }
 
@@ -258,7 +289,8 @@ fn tell_unweighed(unweighed: &[Taken], place: &Place, findings: &mut Findings) {
     let one = |own: &Taken| format!("line {} {}", own.line, quoted(&own.name));
     let found = format!("{} of your own without a weight: {}", counted(unweighed.len(), "thing"), some(unweighed, one));
     let file = findings.name(place.file).to_owned();
-    let expected = format!("the weight of each in the list, or typed: `fardel gear {file} --is '{}=120 g'`", first.name);
+    let expected =
+        format!("the weight of each in the list, or typed: `fardel gear {file} --is '{}=120 g'`", first.name);
     findings.add_at(Code::MissingKey, place, Some(first.line), found, expected, None);
 }
 

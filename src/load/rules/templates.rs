@@ -81,20 +81,16 @@ fn on_bikes(asked: &Asked<'_>, bikes: &[&Bike], draft: &Draft, findings: &mut Fi
 
 /// Tells of an attribute whose value leads to nothing, at the bike, with the values that do. `false` if the name has
 /// several attributes in it, or none of the other bikes' values is of use.
-fn told_at_the_bikes(
-    asked: &Asked<'_>,
-    odd: &[&str],
-    bikes: &[&Bike],
-    draft: &Draft,
-    findings: &mut Findings,
-) -> bool {
+fn told_at_the_bikes(asked: &Asked<'_>, odd: &[&str], bikes: &[&Bike], draft: &Draft, findings: &mut Findings) -> bool {
     let Some(attribute) = only_hole(asked.name) else { return false };
     let sizes = sizes(asked, attribute, bikes, draft);
     if sizes.is_empty() {
         return false;
     }
     for id in odd {
-        let Some(value) = draft.catalogue.bikes.get(*id).and_then(|bike| bike.attributes.get(attribute)) else { continue };
+        let Some(value) = draft.catalogue.bikes.get(*id).and_then(|bike| bike.attributes.get(attribute)) else {
+            continue;
+        };
         let place = draft.place(Section::Bikes, id).key("attributes").key(attribute);
         let named = asked.name.replace(&format!("{{{attribute}}}"), value);
         let expected = format!(
@@ -124,9 +120,10 @@ fn sizes(asked: &Asked<'_>, attribute: &str, bikes: &[&Bike], draft: &Draft) -> 
     let used: Vec<&String> = bikes.iter().filter_map(|bike| bike.attributes.get(attribute)).collect();
     let sound: Vec<&String> = used.into_iter().filter(|value| draft.names.has(asked.section, &named(value))).collect();
     let shapes: Vec<String> = sound.iter().map(|value| shape(value)).collect();
-    let (before, after) = asked.name.split_once('{').map_or((asked.name, ""), |(before, rest)| {
-        (before, rest.split_once('}').map_or("", |(_, after)| after))
-    });
+    let (before, after) = asked
+        .name
+        .split_once('{')
+        .map_or((asked.name, ""), |(before, rest)| (before, rest.split_once('}').map_or("", |(_, after)| after)));
     let declared = draft.names.all(asked.section);
     let values = declared.filter_map(|name| name.strip_prefix(before)?.strip_suffix(after));
     let mut sizes: Vec<String> = values.filter(|value| shapes.contains(&shape(value))).map(str::to_owned).collect();

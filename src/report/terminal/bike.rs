@@ -61,10 +61,24 @@ pub fn unturned(sheet: &Sheet, look: &Look) -> String {
     let rows = lines
         .into_iter()
         .map(|line| {
-            let would = if line.would_turn.is_empty() { "nothing in the catalogue".to_owned() } else { line.would_turn.join("; or ") };
+            let would = if line.would_turn.is_empty() {
+                "nothing in the catalogue".to_owned()
+            } else {
+                line.would_turn.join("; or ")
+            };
             vec![line.value.clone(), asked(line), would]
         })
         .collect();
-    text += &table(&["size", "where", "what would turn it"], &[Set::Left(None), Set::Left(None), Set::Left(None)], rows, look);
-    text + "\n" + &wrapped("Only what is in the kit counts, not the bike's own toolkit unless it is packed. Check every size at the bike.", look, "")
+    text += &table(
+        &["size", "where", "what would turn it"],
+        &[Set::Left(None), Set::Left(None), Set::Left(None)],
+        rows,
+        look,
+    );
+    text + "\n"
+        + &wrapped(
+            "Only what is in the kit counts, not the bike's own toolkit unless it is packed. Check every size at the bike.",
+            look,
+            "",
+        )
 }

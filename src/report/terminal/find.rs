@@ -26,11 +26,7 @@ pub fn found(found: &Found, look: &Look) -> String {
 
 fn row(hit: &Hit) -> Vec<String> {
     let serves = hit.serves.as_ref().map_or_else(String::new, |serves| format!("; for: {serves}"));
-    let name = if hit.sort == Sort::Repair {
-        hit.name.clone()
-    } else {
-        format!("{}{serves}", hit.name)
-    };
+    let name = if hit.sort == Sort::Repair { hit.name.clone() } else { format!("{}{serves}", hit.name) };
     vec![hit.id.clone(), name]
 }
 
@@ -47,10 +43,16 @@ pub fn entry(entry: &Entry, look: &Look) -> String {
         text += &heading(&list.title);
         for line in &list.entries {
             let id = line.id.as_ref().map_or_else(String::new, |id| format!(" [{id}]"));
-            text += &wrapped(&format!("- {}{id}", line.text), look, "  ");
+            text += &unbroken(&format!("- {}{id}", line.text), look);
         }
     }
     text + "\n" + &wrapped(&format!("Basis of the numbers: {}", entry.basis), look, "  ")
+}
+
+/// Wrapped, ids in one piece.
+fn unbroken(text: &str, look: &Look) -> String {
+    let options = textwrap::Options::new(look.width).subsequent_indent("  ");
+    format!("{}\n", textwrap::fill(text, options.word_splitter(textwrap::WordSplitter::NoHyphenation)))
 }
 
 const fn singular(sort: Sort) -> &'static str {

@@ -45,7 +45,9 @@ fn row(line: &Taken, look: &Look) -> Vec<String> {
     let others = if line.others.is_empty() { String::new() } else { format!("; or {}", line.others.join(", ")) };
     let taken = match (&line.id, &line.item) {
         (Some(id), Some(item)) => format!("{item} [{id}]{others}"),
-        _ => line.estimated_volume_ml.map_or_else(|| "a thing of your own".to_owned(), |ml| format!("a thing of your own, {ml:.0} mL *")),
+        _ => line
+            .estimated_volume_ml
+            .map_or_else(|| "a thing of your own".to_owned(), |ml| format!("a thing of your own, {ml:.0} mL *")),
     };
     let mass = mass.map_or_else(|| "not known".to_owned(), |mass| look.show(mass));
     vec![line.line.to_string(), line.name.clone(), line.count.to_string(), mass, taken]

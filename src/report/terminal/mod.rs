@@ -1,13 +1,13 @@
 //! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
+mod bike;
 mod card;
 mod check;
-mod bike;
 mod debrief;
 pub(super) mod departure;
+mod find;
 pub(super) mod fuel;
 pub(super) mod headline;
-mod find;
 mod infeasible;
 pub(super) mod kit;
 mod list;
@@ -23,8 +23,8 @@ pub(super) mod tradeoff;
 pub(super) mod trim;
 mod why;
 
-pub use bike::{bike, unturned};
 pub(in crate::report) use bike::{HOW, jobs};
+pub use bike::{bike, unturned};
 pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;

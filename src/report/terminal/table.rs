@@ -51,7 +51,8 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
 /// fit side by side. Columns that are wider than the line allows give way down to their longest word, the widest first.
 fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Vec<Option<usize>> {
     let columns = rows.iter().map(Vec::len).chain([head.len()]).max().unwrap_or(0).min(set.len());
-    let cells = |at: usize| head.get(at).copied().into_iter().chain(rows.iter().filter_map(move |r| Some(r.get(at)?.as_str())));
+    let cells =
+        |at: usize| head.get(at).copied().into_iter().chain(rows.iter().filter_map(move |r| Some(r.get(at)?.as_str())));
     let around = |at: usize| GAP + if at == 0 { INDENT } else { 0 };
     let widest = |at: usize, of: fn(&str) -> usize| cells(at).map(of).max().unwrap_or(0) + around(at);
     let least: Vec<usize> = (0..columns).map(|at| widest(at, longest_word)).collect();
@@ -101,8 +102,18 @@ mod tests {
 
     fn shown(width: usize) -> String {
         let rows = vec![
-            vec!["1".into(), "licence, registration, insurance, emergency card".into(), "110 g".into(), "papers for rider and bike".into()],
-            vec!["12".into(), "pump".into(), "1.00 kg".into(), "rear tyre punctured; front tyre punctured; 8 more".into()],
+            vec![
+                "1".into(),
+                "licence, registration, insurance, emergency card".into(),
+                "110 g".into(),
+                "papers for rider and bike".into(),
+            ],
+            vec![
+                "12".into(),
+                "pump".into(),
+                "1.00 kg".into(),
+                "rear tyre punctured; front tyre punctured; 8 more".into(),
+            ],
         ];
         let set = [Set::Right(Some(6)), Set::Left(Some(46)), Set::Right(Some(10)), Set::Left(None)];
         table(&[], &set, rows, &Look { units: UnitSystem::Metric, width })
