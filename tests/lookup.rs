@@ -117,7 +117,7 @@ fn a_filled_sheet_is_read_back() {
     // The same as YAML.
     fs::write(
         at.join("filled.yaml"),
-        "mass: 141 kg\nrear_load_index: 66\nattributes: { rear_axle: 26 mm, front_axle: 24 }\n",
+        "mass: 141 kg\nrear_load_index: 66\nattributes: { front_axle: 24, rear_axle: 26 mm }\n",
     )
     .unwrap();
     let yaml = fardel(at, &["bike", "single-450-tubed", "--read", "filled.yaml", "--id", "mine"]);

@@ -58,15 +58,19 @@ impl Gear {
             Format::Text => Ok(terminal::list(&list, &look)),
             Format::Json => json::list(&list).map_err(|error| error.to_string()),
         };
-        if !self.look_only {
-            let names = list.names().map_err(|error| refused(&error))?;
-            let path = load::names_path(&self.list);
-            // What stood there was read and is in the new one.
-            write::whole_file(&path, &names, true).map_err(|unwritten| refused(&unwritten.to_string()))?;
-            if let (Format::Text, Ok(text)) = (self.output.format, &mut text) {
-                *text += &format!("\nConfirmed in {}, which is read with the list.\n", path.display());
-            }
+        if self.look_only {
+            return Ok(self.output.finish(text));
         }
+        let names = list.names().map_err(|error| refused(&error))?;
+        let path = load::names_path(&self.list);
+        if let (Format::Text, Ok(text)) = (self.output.format, &mut text) {
+            *text += &format!("\nConfirmed in {}, which is read with the list.\n", path.display());
+        }
+        if !path.exists() {
+            return Ok(self.output.finish_beside(text, Some((&path, names.as_bytes()))));
+        }
+        // What stood there was read and is in the new one.
+        write::whole_file(&path, &names, true).map_err(|unwritten| refused(&unwritten.to_string()))?;
         Ok(self.output.finish(text))
     }
 }

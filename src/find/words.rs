@@ -63,10 +63,24 @@ impl Synonyms {
 
     /// The words of a text, each phrase replaced by the one that stands for it.
     pub fn plain(&self, text: &str) -> Vec<String> {
+        self.replaced(text, false)
+    }
+
+    /// The same for a text that was typed in haste: phrases may have slips in their long words.
+    pub fn forgiving(&self, text: &str) -> Vec<String> {
+        self.replaced(text, true)
+    }
+
+    fn replaced(&self, text: &str, slips: bool) -> Vec<String> {
         let words = words(text);
         let (mut plain, mut at) = (Vec::new(), 0);
         while at < words.len() {
-            let phrase = self.phrases.iter().find(|(from, _)| words[at..].starts_with(from));
+            let rest = &words[at..];
+            let like = |from: &[String]| {
+                from.len() <= rest.len() && from.iter().zip(rest).all(|(a, b)| likeness(a, b) >= SLIP)
+            };
+            let exact = self.phrases.iter().find(|(from, _)| rest.starts_with(from));
+            let phrase = exact.or_else(|| self.phrases.iter().find(|(from, _)| slips && from.len() > 1 && like(from)));
             if let Some((from, to)) = phrase {
                 plain.extend(to.iter().cloned());
                 at += from.len();
@@ -105,6 +119,9 @@ fn swapped(a: &str, b: &str) -> bool {
     };
     sorted(a) == sorted(b) && strsim::osa_distance(a, b) == 1
 }
+
+/// Words of a phrase have to be this much alike: one slip in five letters.
+const SLIP: f64 = 0.8;
 
 /// Words less alike than this are different words: one slip in four letters, two in seven.
 const LEAST_LIKENESS: f64 = 0.7;

@@ -40,7 +40,7 @@ pub fn entry(entry: &Entry, look: &Look) -> String {
     text += &table(&[], &[Set::Left(None), Set::Left(None)], rows, look);
     for list in &entry.lists {
         text += "\n";
-        text += &heading(&list.title);
+        text += &super::titled(&list.title, look);
         for line in &list.entries {
             let id = line.id.as_ref().map_or_else(String::new, |id| format!(" [{id}]"));
             text += &unbroken(&format!("- {}{id}", line.text), look);

@@ -88,6 +88,11 @@ pub(super) fn heading(text: &str) -> String {
     format!("{style}{text}{style:#}\n")
 }
 
+/// The same for words of which nobody knows how long they are.
+pub(super) fn titled(text: &str, look: &Look) -> String {
+    textwrap::wrap(text, look.width).iter().map(|line| heading(line)).collect()
+}
+
 /// Text broken at the width, further lines indented.
 pub(super) fn wrapped(text: &str, look: &Look, indent: &str) -> String {
     let options = textwrap::Options::new(look.width).subsequent_indent(indent);

@@ -56,6 +56,10 @@ fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Vec<
     let around = |at: usize| GAP + if at == 0 { INDENT } else { 0 };
     let widest = |at: usize, of: fn(&str) -> usize| cells(at).map(of).max().unwrap_or(0) + around(at);
     let least: Vec<usize> = (0..columns).map(|at| widest(at, longest_word)).collect();
+    let figures = |at: usize| {
+        let cells = rows.iter().filter_map(|row| row.get(at)).map(|cell| display_width(cell));
+        (cells.max().unwrap_or(0) + around(at)).max(least[at])
+    };
     let whole: Vec<usize> = (0..columns).map(|at| widest(at, display_width)).collect();
     let wished = |at: usize| match set[at] {
         Set::Left(Some(width)) | Set::Right(Some(width)) if look.width >= ROOMY => usize::from(width).max(least[at]),
@@ -66,11 +70,14 @@ fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Vec<
     // A column of words may be narrowed to a readable width, figures stay on one line as long as they can.
     let readable = |at: usize| match set[at] {
         Set::Left(_) => least[at].max(LEAST_FREE.min(whole[at])),
-        Set::Right(_) => whole[at].max(least[at]),
+        Set::Right(_) => figures(at),
     };
+    let heads = (0..columns)
+        .map(|at| if matches!(set[at], Set::Right(_)) { figures(at).min(own[at]) } else { own[at] })
+        .collect();
     let fixed = |at: usize| matches!(set[at], Set::Left(Some(_)) | Set::Right(Some(_))) && look.width >= ROOMY;
     let first = (0..columns).map(|at| if fixed(at) { own[at] } else { readable(at) }).collect();
-    let floors: [Vec<usize>; 3] = [first, (0..columns).map(readable).collect(), least];
+    let floors: [Vec<usize>; 4] = [heads, first, (0..columns).map(readable).collect(), least];
     for floor in floors {
         while own.iter().sum::<usize>() > look.width {
             let Some(at) = (0..columns).filter(|at| own[*at] > floor[*at]).max_by_key(|at| own[*at]) else { break };

@@ -13,7 +13,7 @@ const SHOWN: usize = 8;
 /// The whole answer of `why`.
 #[must_use]
 pub fn why(answer: &WhyAnswer, look: &Look) -> String {
-    let mut text = heading(&sentence(&answer.name));
+    let mut text = super::titled(&sentence(&answer.name), look);
     text += &wrapped(&format!("{}, {} on a {}.", answer.trip.scenario, answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
     text += &match &answer.about {
