@@ -145,23 +145,23 @@ fn from_a_spreadsheet_to_a_trimmed_kit_in_two_commands() {
 /// The same list is a rider's gear, what others of the group have packed, and what a card is made for.
 #[test]
 fn a_list_is_gear_and_a_kit_for_every_command() {
-    let file = files("good").into_iter().find(|file| file.ends_with("semicolon.csv")).unwrap();
+    let file = files("good").into_iter().find(|file| file.ends_with("slips.csv")).unwrap();
     let (folder, _) = copied(&file);
     let scenarios = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
     let day = fs::read_to_string(scenarios.join("day-ride.yaml")).unwrap();
     fs::write(folder.path().join("trip.yaml"), &day).unwrap();
     let gear = "name: an afternoon\ntrip:\n  style: none\n  legs:\n    - { name: out and back, days: 1, km: { track: 60 }, hours_to_help: 5 h }\n\
                 riders:\n  - { name: Ilse, bike: single-450-tubed, riding_skill: intermediate, repair_skill: handy, mass: 80 kg, \
-                bags: [tail-roll], gear: semicolon.csv }\n";
+                bags: [tail-roll], gear: slips.csv }\n";
     fs::write(folder.path().join("geared.yaml"), gear).unwrap();
     let early = fardel(folder.path(), &["check", "geared.yaml"]);
-    assert!(early.code == 2 && early.err.contains("fardel gear semicolon.csv"), "{}{}", early.out, early.err);
-    assert_eq!(fardel(folder.path(), &["gear", "semicolon.csv"]).code, 0);
+    assert!(early.code == 2 && early.err.contains("fardel gear slips.csv"), "{}{}", early.out, early.err);
+    assert_eq!(fardel(folder.path(), &["gear", "slips.csv"]).code, 0);
     let check = fardel(folder.path(), &["check", "geared.yaml"]);
     assert_eq!((check.code, check.err.as_str()), (0, ""), "{}", check.out);
     for run in [
-        vec!["rehearse", "trip.yaml", "--kit", "semicolon.csv", "--trips", "500"],
-        vec!["card", "trip.yaml", "--kit", "semicolon.csv"],
+        vec!["rehearse", "trip.yaml", "--kit", "slips.csv", "--trips", "500"],
+        vec!["card", "trip.yaml", "--kit", "slips.csv"],
     ] {
         let ran = fardel(folder.path(), &run);
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{run:?}");

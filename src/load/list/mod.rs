@@ -280,6 +280,10 @@ impl Reading {
     /// Every cause once.
     fn tell(&self, findings: &mut Findings) {
         let place = Place { file: self.file, ..Place::default() };
+        if !(self.unitless.is_empty() && self.bad.is_empty()) {
+            // Nobody is to be told as well that these things have no weight.
+            findings.spoil(&place.key("weights"));
+        }
         if let Some((line, title)) = self.unitless.first() {
             let found =
                 format!("{} with a number but no unit below {}", counted(self.unitless.len(), "cell"), quoted(title));

@@ -285,7 +285,7 @@ fn tell_guesses(guesses: &[Taken], place: &Place, findings: &mut Findings) {
 }
 
 fn tell_unweighed(unweighed: &[Taken], place: &Place, findings: &mut Findings) {
-    let Some(first) = unweighed.first() else { return };
+    let Some(first) = unweighed.first().filter(|_| !findings.is_spoilt(&place.key("weights"))) else { return };
     let one = |own: &Taken| format!("line {} {}", own.line, quoted(&own.name));
     let found = format!("{} of your own without a weight: {}", counted(unweighed.len(), "thing"), some(unweighed, one));
     let file = findings.name(place.file).to_owned();

@@ -30,7 +30,7 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
     if !head.is_empty() {
         table.set_header(head.iter().map(|text| (*text).to_owned()).collect::<Vec<_>>());
     }
-    let widths = widths(head, set, &rows, look);
+    let Some(widths) = widths(head, set, &rows, look) else { return stacked(head, &rows, look) };
     table.add_rows(rows);
     for (at, (set, width)) in set.iter().zip(widths).enumerate() {
         let Some(column) = table.column_mut(at) else { continue };
@@ -40,7 +40,7 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
         };
         column.set_cell_alignment(alignment);
         column.set_padding((if at == 0 { 2 } else { 0 }, 2));
-        if let Some(width) = width.and_then(|width| u16::try_from(width).ok()) {
+        if let Ok(width) = u16::try_from(width) {
             column.set_constraint(ColumnConstraint::Absolute(Width::Fixed(width)));
         }
     }
@@ -48,8 +48,8 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
 }
 
 /// The width of each column, padding included, so that no word is split as long as the longest words of all columns
-/// fit side by side. Columns that are wider than the line allows give way down to their longest word, the widest first.
-fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Vec<Option<usize>> {
+/// fit side by side; `None` if they do not. Columns that are wider than the line allows give way down to their longest word, the widest first.
+fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Option<Vec<usize>> {
     let columns = rows.iter().map(Vec::len).chain([head.len()]).max().unwrap_or(0).min(set.len());
     let cells =
         |at: usize| head.get(at).copied().into_iter().chain(rows.iter().filter_map(move |r| Some(r.get(at)?.as_str())));
@@ -85,12 +85,24 @@ fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Vec<
         }
     }
     if own.iter().sum::<usize>() > look.width {
-        // Not even the longest words fit: the library shares out what there is.
-        return vec![None; set.len()];
+        return None;
     }
-    let mut widths: Vec<Option<usize>> = own.into_iter().map(Some).collect();
-    widths.resize(set.len(), None);
-    widths
+    Some(own)
+}
+
+/// Rows below each other, a line a cell, where not even the longest words of all columns fit side by side.
+fn stacked(head: &[&str], rows: &[Vec<String>], look: &Look) -> String {
+    let mut text = String::new();
+    for row in rows {
+        let mut indent = "  ";
+        for (at, cell) in row.iter().enumerate().filter(|(_, cell)| !cell.is_empty()) {
+            let title = head.get(at).filter(|title| !title.is_empty() && at > 0);
+            let line = title.map_or_else(|| cell.clone(), |title| format!("{title}: {cell}"));
+            text += &super::wrapped(&format!("{indent}{line}"), look, "      ");
+            indent = "    ";
+        }
+    }
+    text
 }
 
 fn display_width(text: &str) -> usize {

@@ -46,7 +46,7 @@ fn carried(own: &Carried, look: &Look) -> String {
         text += &wrapped(&format!("For: {}.", shortened(&own.purposes)), look, "  ");
     }
     if !own.covers.is_empty() {
-        text += "What goes at each failure if it stays at home and nothing else changes:\n";
+        text += &wrapped("What goes at each failure if it stays at home and nothing else changes:", look, "");
         for cover in own.covers.iter().take(SHOWN) {
             let with = if cover.with.is_empty() {
                 "it does this alone".to_owned()
