@@ -9,7 +9,7 @@ use std::path::Path;
 use tempfile::TempDir;
 
 /// Questions to the tiny world; each is asked in every format that its command has.
-const QUESTIONS: [&str; 16] = [
+const QUESTIONS: [&str; 20] = [
     "pack trip.yaml --catalogues catalogue --curve 4",
     "pack trip.yaml --catalogues catalogue --curve 0 --uncertain 6 --units imperial",
     "rehearse trip.yaml --catalogues catalogue --trips 20000 --plot picture.svg --force",
@@ -21,6 +21,10 @@ const QUESTIONS: [&str; 16] = [
     "why pump trip.yaml --catalogues catalogue",
     "card trip.yaml --catalogues catalogue",
     "check trip.yaml group.yaml packed.csv --catalogues catalogue",
+    "find puncture --catalogues catalogue",
+    "show pump --catalogues catalogue",
+    "bike single --catalogues catalogue --kit packed.csv",
+    "gear things.csv --catalogues catalogue --look-only",
     "new --bike single --days 2 --catalogues catalogue",
     "export-model group.yaml --catalogues catalogue --lp m.lp --mps m.mps --force",
     "debrief log.yaml --book book.yaml --rates rates.yaml --catalogues catalogue",
@@ -102,6 +106,7 @@ fn lay_out(folder: &Path, backwards: bool) {
     files.push(("trip.yaml".to_owned(), trip));
     files.push(("log.yaml".to_owned(), crate::cli::RIDE.to_owned()));
     files.push(("packed.csv".to_owned(), fs::read_to_string(packed).unwrap()));
+    files.push(("things.csv".to_owned(), "item,qty,weight (g)\npump,1,300\nharmonica,1,95\n".to_owned()));
     if backwards {
         files.reverse();
     }

@@ -20,6 +20,8 @@ mod hostile;
 mod impossible;
 mod limits;
 mod lints;
+mod lists;
+mod lookup;
 mod model_text;
 mod pages;
 mod properties;
@@ -29,4 +31,6 @@ mod rehearsal;
 mod split;
 mod supply;
 mod support;
+#[cfg(unix)]
+mod terminal;
 mod worth;

@@ -36,11 +36,11 @@ pub(super) struct Card {
 impl Card {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
+        let mut opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };
-        let mut answer = match self.answer(&opened, &look) {
+        let mut answer = match self.answer(&mut opened, &look) {
             Ok(answer) => answer,
             Err(ending) => return ending,
         };
@@ -53,7 +53,8 @@ impl Card {
         })
     }
 
-    fn answer(&self, opened: &Opened, look: &Look) -> Result<CardAnswer, Ending> {
+    fn answer(&self, opened: &mut Opened, look: &Look) -> Result<CardAnswer, Ending> {
+        let aboard = self.kit.as_ref().map(|path| opened.kit(path)).transpose()?;
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let card = |aboard: Aboard<'_>| {
             answer::card(catalogue, scenario, rider, aboard, usize::from(self.top)).ok_or_else(|| {
@@ -61,8 +62,7 @@ impl Card {
                 Ending::Defect
             })
         };
-        if let Some(path) = &self.kit {
-            let packed = opened.kit(path)?;
+        if let Some(packed) = &aboard {
             return card(Aboard { kit: &packed.kit, stowage: packed.stowage.as_ref() });
         }
         let pack = || answer::pack(catalogue, scenario, rider, &self.effort.effort());

@@ -1,10 +1,13 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
+mod bike;
 mod card;
 mod check;
 mod completions;
 mod debrief;
 mod export;
+mod find;
+mod gear;
 mod man;
 mod new;
 mod output;
@@ -14,6 +17,7 @@ mod refusal;
 mod rehearse;
 mod schema;
 mod settings;
+mod show;
 mod split;
 mod talk;
 mod tradeoff;
@@ -63,6 +67,14 @@ enum Command {
     Why(why::Why),
     /// A card for the pocket: what is likely to break, and how the kit mends it
     Card(card::Card),
+    /// Find items, failures, repairs, bikes, bags and preparations by name, synonym or what they mend
+    Find(find::Find),
+    /// Show everything that is known of one entry of the catalogue
+    Show(show::Show),
+    /// A sheet to fill in at the bike; reads a filled one; lists the fasteners that a kit cannot turn
+    Bike(bike::Bike),
+    /// Read your own list of things and say what each line is taken for
+    Gear(gear::Gear),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
@@ -87,6 +99,10 @@ impl Command {
             Self::Trim(trim) => trim.run(),
             Self::Why(why) => why.run(),
             Self::Card(card) => card.run(),
+            Self::Find(find) => find.run(),
+            Self::Show(show) => show.run(),
+            Self::Bike(bike) => bike.run(),
+            Self::Gear(gear) => gear.run(),
             Self::Check(check) => check.run(),
             Self::New(new) => new.run(),
             Self::Schema(schema) => schema.run(),

@@ -70,15 +70,15 @@ impl RidingArguments {
 impl Rehearse {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.output.unobstructed(self.plot.as_deref()).and_then(|()| self.trip.open()) {
+        let mut opened = match self.output.unobstructed(self.plot.as_deref()).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };
-        let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let kit = match self.kit(&opened, &look) {
+        let kit = match self.kit(&mut opened, &look) {
             Ok(kit) => kit,
             Err(ending) => return ending,
         };
+        let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let plan = self.riding.plan();
         let answer = progress::while_counting("riding", plan.trips, |ridden| {
             answer::rehearse(catalogue, scenario, rider, &kit, &plan, ridden)
@@ -106,7 +106,7 @@ impl Rehearse {
     }
 
     /// The kit in the file, or the one that is best.
-    fn kit(&self, opened: &Opened, look: &Look) -> Result<Kit, Ending> {
+    fn kit(&self, opened: &mut Opened, look: &Look) -> Result<Kit, Ending> {
         if let Some(path) = &self.kit {
             return opened.kit(path).map(|packed| packed.kit);
         }

@@ -7,7 +7,7 @@ use super::talk::quiet;
 use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
 use crate::domain::Kit;
-use crate::load::{self, Loaded};
+use crate::load::Loaded;
 use crate::report::{self, Look, pages};
 use clap::Args;
 use std::path::PathBuf;
@@ -57,8 +57,8 @@ impl Split {
         if let Err(ending) = self.output.unobstructed(&self.group_file()) {
             return ending;
         }
-        let read =
-            super::trip::read(&self.scenario, &self.catalogue).and_then(|loaded| Ok((self.kits(&loaded)?, loaded)));
+        let read = super::trip::read(&self.scenario, &self.catalogue)
+            .and_then(|mut loaded| Ok((self.kits(&mut loaded)?, loaded)));
         let (kits, mut loaded) = match read {
             Ok(read) => read,
             Err(message) => {
@@ -84,8 +84,8 @@ impl Split {
     }
 
     /// What the riders have packed already, in the order of the scenario.
-    fn kits(&self, loaded: &Loaded) -> Result<Option<Vec<Kit>>, String> {
-        let riders = &loaded.scenario.riders;
+    fn kits(&self, loaded: &mut Loaded) -> Result<Option<Vec<Kit>>, String> {
+        let riders = loaded.scenario.riders.clone();
         if riders.len() > MOST_RIDERS {
             return Err(format!("{} riders: a group of at most {MOST_RIDERS} is expected; ride as two", riders.len()));
         }
@@ -99,7 +99,7 @@ impl Split {
                 text.split_once('=').ok_or_else(|| format!("--packed {text}: RIDER=FILE is expected"))?;
             let at = riders.iter().position(|rider| rider.name == name);
             let at = at.ok_or_else(|| format!("--packed {text}: no such rider; the scenario has {}", names()))?;
-            let packed = load::kit(file.as_ref(), &loaded.catalogue).map_err(|faults| faults.to_string())?;
+            let packed = super::trip::kit(file.as_ref(), loaded)?;
             kits[at] = packed.kit;
         }
         Ok(Some(kits))

@@ -48,7 +48,7 @@ pub(super) struct Trim {
 impl Trim {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
+        let mut opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
         };

@@ -86,6 +86,14 @@ impl TripArguments {
     }
 }
 
+/// The kit in a file. What only its list knows is in the catalogue from then on.
+pub(super) fn kit(path: &Path, loaded: &mut Loaded) -> Result<PackedKit, String> {
+    let packed = load::kit(path, &loaded.catalogue).map_err(|faults| faults.to_string())?;
+    loaded.catalogue.items.extend(packed.own.clone());
+    loaded.notes.extend(packed.note.clone());
+    Ok(packed)
+}
+
 /// Reads a scenario with its catalogue; numbers that can hardly be believed are among the notes.
 pub(super) fn read(scenario: &Path, catalogue: &CatalogueArguments) -> Result<Loaded, String> {
     let mut loaded = load::load(scenario, catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string())?;
@@ -117,15 +125,48 @@ impl Opened {
     pub(super) fn rider(&self) -> &Rider {
         &self.loaded.scenario.riders[self.rider]
     }
-    /// The kit in a file; says what is wrong where that cannot be read.
+    /// The kit in a file; says what is wrong where that cannot be read. Things of a list that the catalogue lacks are in it
+    /// from then on.
     ///
     /// # Errors
     /// How the run ends then.
-    pub(super) fn kit(&self, path: &Path) -> Result<PackedKit, Ending> {
-        load::kit(path, self.catalogue()).map_err(|faults| bad_input(faults.to_string()))
+    pub(super) fn kit(&mut self, path: &Path) -> Result<PackedKit, Ending> {
+        kit(path, &mut self.loaded).map_err(bad_input)
     }
     /// What the rider should know about how the files were read; nothing if that is not wanted.
     pub(super) fn notes(&self) -> &[String] {
         if quiet() { &[] } else { &self.loaded.notes }
+    }
+}
+
+/// Whose catalogue is looked through.
+#[derive(Debug, Args)]
+pub(super) struct Known {
+    /// Scenario whose own entries count too
+    #[arg(long, value_name = "FILE")]
+    scenario: Option<PathBuf>,
+    #[command(flatten)]
+    catalogue: CatalogueArguments,
+}
+
+impl Known {
+    /// The catalogue; says what is wrong where it cannot be read.
+    ///
+    /// # Errors
+    /// How the run ends then.
+    pub(super) fn catalogue(&self) -> Result<Catalogue, Ending> {
+        let read = match &self.scenario {
+            Some(scenario) => read(scenario, &self.catalogue).map(|loaded| loaded.catalogue),
+            None => {
+                self.sources().and_then(|sources| load::catalogue(&sources, &[]).map_err(|faults| faults.to_string()))
+            }
+        };
+        read.map_err(bad_input)
+    }
+
+    /// The catalogue files, without those of a scenario.
+    pub(super) fn sources(&self) -> Result<Vec<load::Source>, String> {
+        let folder = self.catalogue.catalogues.as_deref();
+        folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir).map_err(|faults| faults.to_string())
     }
 }

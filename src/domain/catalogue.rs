@@ -35,6 +35,8 @@ pub struct Catalogue {
     pub model: Model,
     /// What weight, money, packing and being fetched cost, where a scenario does not say otherwise.
     pub prices: Prices,
+    /// Words and phrases that mean the same; the first of a line is the one that the catalogue uses.
+    pub synonyms: Vec<Vec<String>>,
     /// The one currency of all prices.
     pub currency: Currency,
 }

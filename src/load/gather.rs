@@ -3,6 +3,7 @@
 use super::convert::Merged;
 use super::file::{CatalogueFile, GearFile, ScenarioFile};
 use super::findings::{Findings, Place};
+use super::list as lists;
 use super::node::{Node, Path};
 use super::recover::recover;
 use super::rows;
@@ -61,11 +62,25 @@ pub(super) fn scenario(read: Read, findings: &mut Findings) -> (usize, ScenarioF
 
 /// A gear file's shape and the index of the file. Without it, no name of a thing can be called unknown.
 pub(super) fn gear(read: Read, findings: &mut Findings) -> (usize, Option<GearFile>) {
+    if let Some(listed) = list(&read, findings) {
+        return listed;
+    }
     let (file, shape) = shape(read, findings);
     if shape.is_none() || findings.lost_section(file) {
         findings.go_blind();
     }
     (file, shape)
+}
+
+/// A list of things with free names, if it is one.
+pub(super) fn list(read: &Read, findings: &mut Findings) -> Option<(usize, Option<GearFile>)> {
+    let source = read.as_ref().ok().filter(|source| rows::is_rows(&source.name))?;
+    let mut own = Findings::default();
+    own.file(source.clone());
+    lists::read(&source.text, 0, &mut own)?;
+    // It is one: read it again under its own number.
+    let file = findings.file(source.clone());
+    Some((file, lists::read(&source.text, file, findings)))
 }
 
 /// Has the root of this tree such a key?

@@ -1,34 +1,53 @@
 //! Reading a packed kit: what somebody has in their bags already, to be judged, trimmed or tried out.
 
-use super::convert::counted_items;
-use super::file::{KitFile, PackedFile};
+use super::convert::{Draft, belongings, counted_items};
+use super::file::{GearFile, KitFile, PackedFile};
 use super::findings::{Findings, Place};
 use super::gather;
+use super::list::{self, Names};
 use super::source::{Source, Unreadable};
 use crate::diagnostic::{Code, Faults, quoted};
-use crate::domain::{Catalogue, Kit, Map, Stowage};
+use crate::domain::{Catalogue, Item, Kit, Map, Stowage};
 use std::path::Path;
 
 /// A kit as a file has it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PackedKit {
     /// What there is.
     pub kit: Kit,
     /// Which bag each thing is in; `None` where no bag is named.
     pub stowage: Option<Stowage>,
+    /// Things of a list that the catalogue lacks, or that the list weighs otherwise.
+    pub own: Map<Item>,
+    /// What the rider should know about how a list was read.
+    pub note: Option<String>,
+}
+
+impl PackedKit {
+    /// The catalogue with the list's own things in it; `None` where there are none.
+    #[must_use]
+    pub fn with_own(&self, catalogue: &Catalogue) -> Option<Catalogue> {
+        (!self.own.is_empty()).then(|| {
+            let mut all = catalogue.clone();
+            all.items.extend(self.own.clone());
+            all
+        })
+    }
 }
 
 /// Loads the kit in a file, in one of three forms: YAML (`items: { hand-pump: 1, tyre-lever: 2 }`, or a list of names
 /// or of `{ id, count, bag }`), CSV with the columns `id` and `count` or as `pack` writes it, or the JSON of an earlier
 /// `fardel pack --format json`, of which only `bags[].id` and their `items[].id` and `.count` are read. An item without a
 /// count is there once; lines with the same id add up. A scenario's own gear is known if `catalogue` is that of the
-/// loaded scenario.
+/// loaded scenario. A spreadsheet with names instead of ids is read as a list (`load::list`), with the file of names
+/// beside it.
 ///
 /// # Errors
 /// [`Faults`] with everything wrong in the file: unreadable, no kit at all, ids that the catalogue lacks (with the
 /// nearest one it has), bags that it lacks.
 pub fn kit(path: &Path, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
-    read(Source::read(path), catalogue)
+    let names = list::names_path(path);
+    read(Source::read(path), names.is_file().then(|| Source::read(&names)), catalogue)
 }
 
 /// The same from a text; a name ending in `.csv` or `.tsv` makes it a spreadsheet.
@@ -36,7 +55,7 @@ pub fn kit(path: &Path, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
 /// # Errors
 /// As [`kit`].
 pub fn kit_text(source: Source, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
-    read(Ok(source), catalogue)
+    read(Ok(source), None, catalogue)
 }
 
 /// A line of a kit: where it stands, which item, how many, in which bag.
@@ -47,8 +66,54 @@ struct Line {
     bag: Option<String>,
 }
 
-fn read(source: Result<Source, Unreadable>, catalogue: &Catalogue) -> Result<PackedKit, Faults> {
+/// Which bag each thing of a list is in, and the names that are no bag's.
+fn stowed(bags: &[(String, String, u32)], catalogue: &Catalogue) -> (Stowage, Vec<String>) {
+    let (mut stowage, mut elsewhere) = (Stowage::new(), Vec::new());
+    for (id, written, count) in bags {
+        let same = |own: &&crate::domain::Bag| own.id == *written || own.name.to_lowercase() == written.to_lowercase();
+        match catalogue.bags.values().find(same) {
+            Some(bag) => add(stowage.entry(bag.id.clone()).or_default(), id, *count),
+            None if elsewhere.contains(written) => {}
+            None => elsewhere.push(written.clone()),
+        }
+    }
+    (stowage, elsewhere)
+}
+
+/// A list with free names: its own things are in none of the catalogue's sections.
+fn of_list(
+    mut shape: GearFile,
+    file: usize,
+    names: Option<gather::Read>,
+    catalogue: &Catalogue,
+    mut findings: Findings,
+) -> Result<PackedKit, Faults> {
+    if let Some(names) = names {
+        shape.names = Names::read(names, &mut findings);
+    }
+    let things = belongings(&shape, file, &Draft::of(catalogue), &mut findings);
+    let mut note = format!("{}: {}", findings.name(file), things.title());
+    findings.finish()?;
+    let (stowage, elsewhere) = stowed(&things.bags, catalogue);
+    if !elsewhere.is_empty() {
+        note += &format!("; not bags of the catalogue: {}", elsewhere.join(", "));
+    }
+    let mut own = catalogue.clone();
+    own.items.extend(things.weighed.clone());
+    let kit = counted_items(&own, &things.counts);
+    let stowage = Some(stowage).filter(|stowage| !stowage.is_empty());
+    Ok(PackedKit { kit, stowage, own: things.weighed, note: Some(note) })
+}
+
+fn read(
+    source: Result<Source, Unreadable>,
+    names: Option<gather::Read>,
+    catalogue: &Catalogue,
+) -> Result<PackedKit, Faults> {
     let mut findings = Findings::default();
+    if let Some((file, Some(shape))) = gather::list(&source, &mut findings) {
+        return of_list(shape, file, names, catalogue, findings);
+    }
     let (file, root) = gather::tree(source, &mut findings);
     let lines = match root {
         Some(root) if gather::has_key(&root, "bags") => {
@@ -75,6 +140,8 @@ fn read(source: Result<Source, Unreadable>, catalogue: &Catalogue) -> Result<Pac
     findings.finish().map(|()| PackedKit {
         kit: counted_items(catalogue, &counts),
         stowage: Some(stowage).filter(|stowage| !stowage.is_empty()),
+        own: Map::new(),
+        note: None,
     })
 }
 

@@ -4,6 +4,7 @@
 //! and the catalogue is checked against itself and the scenario (`rules`). Every stage gathers faults instead of
 //! stopping, and the whole list comes back at once.
 
+mod bike_sheet;
 mod convert;
 mod decode;
 mod file;
@@ -11,6 +12,7 @@ mod findings;
 mod gather;
 mod json;
 mod kit;
+mod list;
 mod locate;
 mod node;
 mod numbers;
@@ -28,7 +30,9 @@ mod tree;
 mod words;
 mod yaml;
 
+pub use bike_sheet::bike_sheet;
 pub use kit::{PackedKit, kit, kit_text};
+pub use list::{How, List, Taken, list, list_text, names_path};
 pub use origins::Origins;
 pub use rides::rides;
 pub use schema::{Shape, schema};
@@ -107,9 +111,12 @@ fn assemble(
     read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
 ) -> Result<Loaded, Faults> {
     let mut findings = Findings::default();
-    let (file, shape) = gather::scenario(scenario, &mut findings);
+    let (file, mut shape) = gather::scenario(scenario, &mut findings);
     let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
-    let merged = gather::merged(catalogue, extras, &mut findings);
+    let mut merged = gather::merged(catalogue, extras, &mut findings);
+    if let Some(own) = shape.catalogue.take() {
+        merged.add_own(own, file, &mut findings);
+    }
     let gear = gear_of(&shape, read_extra, &mut findings);
     let mut notes = merged.notes(&findings);
     let mut draft = convert::catalogue(&merged, &mut findings);
@@ -167,8 +174,20 @@ fn gear_of(
 ) -> Vec<convert::Gear> {
     let riders = shape.riders.iter().flatten().enumerate();
     let named = riders.filter_map(|(rider, shape)| Some((rider, shape.gear.as_deref()?)));
-    let files = named.map(|(rider, name)| (rider, gather::gear(read(name), findings)));
-    files.filter_map(|(rider, (file, shape))| Some(convert::Gear { rider, file, shape: shape? })).collect()
+    let mut all = Vec::new();
+    for (rider, name) in named {
+        let (file, shape) = gather::gear(read(name), findings);
+        let Some(mut shape) = shape else { continue };
+        if shape.items.0.iter().any(|(_, shape)| shape.free.is_some()) {
+            let beside = read(&list::names_path(Path::new(name)).display().to_string()).ok();
+            let beside = beside.filter(|source| source.text.trim_start_matches('\u{feff}').starts_with("name,id"));
+            if let Some(source) = beside {
+                shape.names = list::Names::read(Ok(source), findings);
+            }
+        }
+        all.push(convert::Gear { rider, file, shape });
+    }
+    all
 }
 
 /// A chance as riders say it: `1/500`, `0.2 %` or `0.002`.

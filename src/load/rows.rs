@@ -11,11 +11,11 @@ use crate::domain::Map;
 use csv::{ReaderBuilder, StringRecord, Trim};
 
 /// Larger files are refused before they are read.
-const LARGEST_FILE: usize = 4 << 20;
+pub(super) const LARGEST_FILE: usize = 4 << 20;
 /// Most rows; nobody owns more.
-const MOST_ROWS: usize = 20_000;
+pub(super) const MOST_ROWS: usize = 20_000;
 /// Most columns, read or not.
-const MOST_COLUMNS: usize = 200;
+pub(super) const MOST_COLUMNS: usize = 200;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -105,7 +105,7 @@ fn line(record: &StringRecord) -> usize {
 }
 
 /// Whichever stands in the heading most often; the comma wins ties.
-fn separator(text: &str) -> u8 {
+pub(super) fn separator(text: &str) -> u8 {
     let heading = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
     let (mut counts, mut open) = ([(b',', 0_usize), (b';', 0), (b'\t', 0)], false);
     for byte in heading.bytes() {

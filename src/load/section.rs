@@ -58,7 +58,11 @@ impl Names {
         names
     }
     fn note_broken(&mut self, path: &Path) {
-        let [Step::Key(key), Step::Key(id)] = path.0.as_slice() else { return };
+        let own = match path.0.as_slice() {
+            [Step::Key(first), rest @ ..] if first == "catalogue" => rest,
+            whole => whole,
+        };
+        let [Step::Key(key), Step::Key(id)] = own else { return };
         if let Some(section) = Section::ALL.iter().find(|section| section.key() == key) {
             self.broken[*section as usize].push(id.clone());
         }
@@ -66,6 +70,10 @@ impl Names {
     /// Declares names.
     pub fn learn<'a>(&mut self, section: Section, names: impl IntoIterator<Item = &'a String>) {
         self.known[section as usize].extend(names.into_iter().cloned());
+    }
+    /// Every name that can be referred to.
+    pub fn all(&self, section: Section) -> impl Iterator<Item = &str> {
+        self.known[section as usize].iter().map(String::as_str)
     }
     /// Can this name be referred to?
     pub fn has(&self, section: Section, name: &str) -> bool {

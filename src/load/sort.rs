@@ -42,7 +42,7 @@ impl Sort {
             Some(Node::List(_)) => Self::Gear,
             Some(Node::Map(items)) if root.len() == 1 && !items.values().any(is_of_a_catalogue) => Self::Gear,
             _ if super::section::Section::ALL.iter().any(|section| root.contains_key(section.key())) => Self::Catalogue,
-            _ if root.contains_key("model") || root.contains_key("prices") => Self::Catalogue,
+            _ if ["model", "prices", "synonyms"].iter().any(|key| root.contains_key(*key)) => Self::Catalogue,
             _ => Self::Scenario,
         }
     }

@@ -13,6 +13,7 @@ pub mod json;
 pub mod markdown;
 pub mod pages;
 pub mod plot;
+pub mod sheet;
 mod template;
 pub mod terminal;
 mod told;

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 pub const RIDE: &str = "rides:\n  - name: one\n    bike: single\n    km: { gravel: 300 }\n    days: 1\n    falls: 0\n";
 
 /// Commands that write, and the files or folders that each leaves, with `@/` for the place.
-const WRITERS: [(&str, &[&str]); 14] = [
+const WRITERS: [(&str, &[&str]); 18] = [
     ("pack trip.yaml --catalogues catalogue --out @/plan", &["plan"]),
     ("pack trip.yaml --catalogues catalogue --format html --curve 0 --out @/plan", &["plan"]),
     ("trim trip.yaml --catalogues catalogue --kit packed.csv --to 3.6kg --out @/plan", &["plan"]),
@@ -28,12 +28,17 @@ const WRITERS: [(&str, &[&str]); 14] = [
         "debrief log.yaml --book @/book.yaml --rates @/rates.yaml --catalogues catalogue --out @/plan",
         &["book.yaml", "plan", "rates.yaml"],
     ),
+    ("find pump --catalogues catalogue --out @/plan", &["plan"]),
+    ("show pump --catalogues catalogue --out @/plan", &["plan"]),
+    ("bike single --catalogues catalogue --out @/plan", &["plan"]),
+    ("gear things.csv --catalogues catalogue --out @/plan", &["plan"]),
 ];
 
 /// A tiny world with an empty folder `place` and a ride log.
 fn world() -> Tiny {
     let tiny = Tiny::new();
     tiny.write("log.yaml", RIDE);
+    tiny.write("things.csv", "item,qty,weight (g)\npump,1,300\nharmonica,1,95\n");
     tiny.write("packed.csv", &fs::read_to_string(packed()).unwrap());
     fs::create_dir(tiny.path().join("place")).unwrap();
     tiny

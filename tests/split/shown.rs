@@ -111,3 +111,18 @@ fn the_readme_shows_what_is_printed() {
     }
     assert!(shown >= 3);
 }
+
+/// Names that read like `item of bike` are names like others.
+#[test]
+fn a_tin_of_putty_is_a_tin_of_putty() {
+    let tiny = tiny_group();
+    let own = "items:\n  tin of putty: { name: tin of putty, kind: consumable, mass: 100 g, volume: 60 mL, longest: 60 mm, \
+               price: 3 USD, personal: false, basis: from memory }\n";
+    tiny.write("own.yaml", own);
+    let trip = tiny.read("trip.yaml").replacen("trip:", "catalogues: [own.yaml]\ntrip:", 1);
+    assert!(trip.contains("always: [documents]"), "{trip}");
+    tiny.write("trip.yaml", &trip.replace("always: [documents]", "always: { documents: 1, tin of putty: 1 }"));
+    let run = split(&tiny, &[]);
+    assert_eq!((run.code, run.err.as_str()), (0, ""));
+    assert!(run.out.contains("tin of putty"), "{}", run.out);
+}

@@ -6,6 +6,7 @@ use crate::diagnostic::{Code, counted, quoted};
 use crate::domain::{Basis, BasisKind, Item, Kind, Map, Scenario};
 use crate::load::file::{Counted, GearFile, GearShape};
 use crate::load::findings::{Findings, Place};
+use crate::load::list;
 use crate::load::rules;
 use crate::load::section::Section;
 use crate::units::{Length, Money, Quantity as _};
@@ -30,6 +31,8 @@ pub(crate) struct Belongings {
     pub weighed: Map<Item>,
     /// Ids of things that the catalogue lacks.
     pub own: Vec<String>,
+    /// Things of a list with the bags that they are in, as written, and how many.
+    pub bags: Vec<(String, String, u32)>,
     /// Ids of things about which too little is known.
     pub broken: Vec<String>,
 }
@@ -82,6 +85,7 @@ impl Belongings {
 pub(crate) fn belongings(shape: &GearFile, file: usize, draft: &Draft, findings: &mut Findings) -> Belongings {
     let mut things = Belongings::default();
     let mut seen = IndexSet::new();
+    let shape = &list::settle(shape, &Place { file, ..Place::default() }, &draft.catalogue, findings);
     for (at, (key, shape)) in shape.items.0.iter().enumerate() {
         let items = Place { file, ..Place::default() }.key("items");
         let place = key.as_ref().map_or_else(|| items.index(at), |key| items.key(key));
@@ -91,6 +95,13 @@ pub(crate) fn belongings(shape: &GearFile, file: usize, draft: &Draft, findings:
             findings.add(Code::DefinedTwice, &place, format!("{} again", quoted(&id)), expected, None);
             continue;
         }
+        if known.is_none() && shape.free.is_some() && shape.mass.is_none() {
+            // Told already, all such lines together.
+            things.broken.push(id);
+            continue;
+        }
+        let bags = shape.free.iter().flat_map(|free| &free.bags);
+        things.bags.extend(bags.map(|(bag, count)| (id.clone(), bag.clone(), *count)));
         let price = price(shape, &place, draft, findings);
         let item = match known {
             Some(item) => Some(weighed(item, shape, price)),
@@ -218,8 +229,13 @@ fn own(
         apart_from: Vec::new(),
         personal: true,
         on_request: true,
-        basis: basis(),
+        basis: if shape.estimated { estimated() } else { basis() },
     })
+}
+
+fn estimated() -> Basis {
+    let note = "mass from the rider's list; volume estimated from what is usual for its kind".to_owned();
+    Basis { kind: BasisKind::Derived, note }
 }
 
 fn basis() -> Basis {

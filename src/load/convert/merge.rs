@@ -35,6 +35,7 @@ pub(crate) struct Merged {
     pub checks: Map<Entry<CheckShape>>,
     pub model: Option<Entry<ModelShape>>,
     pub prices: Option<Entry<PricesShape>>,
+    pub synonyms: Vec<Vec<String>>,
     /// Which entries of extra files took the place of others: what, from which file, of which file.
     replaced: Vec<(String, usize, usize)>,
 }
@@ -45,6 +46,8 @@ const FEW: usize = 3;
 /// The file being merged in, and where to tell what.
 struct Merging<'a> {
     file: usize,
+    /// The key below which the sections stand; none for a file of their own.
+    below: Path,
     extra: bool,
     findings: &'a mut Findings,
     replaced: &'a mut Vec<(String, usize, usize)>,
@@ -53,8 +56,18 @@ struct Merging<'a> {
 impl Merged {
     /// Takes in a file.
     pub fn add(&mut self, shapes: CatalogueFile, file: usize, extra: bool, findings: &mut Findings) {
+        self.add_below(Path::default(), shapes, file, extra, findings);
+    }
+
+    /// Takes in the entries that a scenario holds under its key `catalogue`; they override.
+    pub fn add_own(&mut self, shapes: CatalogueFile, file: usize, findings: &mut Findings) {
+        self.add_below(Path::default().key("catalogue"), shapes, file, true, findings);
+    }
+
+    fn add_below(&mut self, below: Path, shapes: CatalogueFile, file: usize, extra: bool, findings: &mut Findings) {
         let mut replaced = std::mem::take(&mut self.replaced);
-        let mut merging = Merging { file, extra, findings, replaced: &mut replaced };
+        let mut merging = Merging { file, below, extra, findings, replaced: &mut replaced };
+        self.synonyms.extend(shapes.synonyms);
         merging.take(Section::Attributes, &mut self.attributes, shapes.attributes, |_, _, _| {});
         merging.take(Section::Functions, &mut self.functions, shapes.functions, |_, _, _| {});
         merging.take(Section::Stocks, &mut self.stocks, shapes.stocks, |_, _, _| {});
@@ -115,7 +128,7 @@ fn like_itself<T: Inherit>(id: &str, shape: &mut T, old: &T) {
 impl Merging<'_> {
     fn take<T>(&mut self, section: Section, into: &mut Map<Entry<T>>, from: Map<T>, succeed: fn(&str, &mut T, &T)) {
         for (id, mut shape) in from {
-            let place = Place { file: self.file, path: Path::default().key(section.key()).key(&id) };
+            let place = Place { file: self.file, path: self.below.key(section.key()).key(&id) };
             if let Some(old) = into.get(&id) {
                 if !self.may_replace(&place, &old.place) {
                     continue;
@@ -129,7 +142,7 @@ impl Merging<'_> {
     /// A section that stands once in all files.
     fn take_once<T>(&mut self, key: &str, into: &mut Option<Entry<T>>, from: Option<T>) {
         let Some(shape) = from else { return };
-        let place = Place { file: self.file, path: Path::default().key(key) };
+        let place = Place { file: self.file, path: self.below.key(key) };
         if into.as_ref().is_none_or(|old| self.may_replace(&place, &old.place)) {
             *into = Some(Entry { place, shape, extra: self.extra });
         }

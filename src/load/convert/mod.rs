@@ -80,6 +80,7 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     checks::checks(merged, &mut draft, findings);
     plain::model(merged, &mut draft, findings);
     prices::prices(merged, &mut draft, &mut purse, findings);
+    draft.catalogue.synonyms.clone_from(&merged.synonyms);
     draft.catalogue.currency = purse.currency();
     draft
 }

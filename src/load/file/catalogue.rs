@@ -41,6 +41,8 @@ pub(crate) struct CatalogueFile {
     pub model: Option<ModelShape>,
     /// What weight, money, packing and being fetched cost; once in all files.
     pub prices: Option<PricesShape>,
+    /// Words and phrases that mean the same, a line each; the first is the one that the catalogue uses.
+    pub synonyms: Vec<Vec<String>>,
 }
 
 /// Something a bike can be asked about.

@@ -2,6 +2,7 @@
 
 use super::Text;
 use crate::domain::Kind;
+use crate::load::list::{Free, Names};
 use crate::load::numbers::Count;
 use crate::load::quantity::Price;
 use crate::units::{Length, Mass, Volume};
@@ -17,6 +18,9 @@ use std::marker::PhantomData;
 pub(crate) struct GearFile {
     /// Things that the rider owns.
     pub items: Listed<GearShape>,
+    /// What names of a list stand for, from the file beside it.
+    #[serde(skip)]
+    pub names: Names,
 }
 
 /// A thing that somebody owns.
@@ -41,6 +45,12 @@ pub(crate) struct GearShape {
     pub count: Option<Count>,
     /// Not read.
     pub remarks: Option<Text>,
+    /// For a line of a list with free names: where it stands.
+    #[serde(skip)]
+    pub free: Option<Free>,
+    /// Is the volume estimated from the kind?
+    #[serde(skip)]
+    pub estimated: bool,
 }
 
 /// A packed kit.

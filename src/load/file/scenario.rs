@@ -1,6 +1,6 @@
 //! A scenario as written.
 
-use super::{Counted, Surfaces};
+use super::{CatalogueFile, Counted, Surfaces};
 use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres};
 use crate::load::quantity::Price;
@@ -16,6 +16,8 @@ pub(crate) struct ScenarioFile {
     pub name: Option<String>,
     /// Catalogue files beside this one that add to and override the catalogue.
     pub catalogues: Vec<String>,
+    /// Entries of your own, written as in a catalogue file: a size, a bike, a thing.
+    pub catalogue: Option<CatalogueFile>,
     /// Where to, for how long.
     pub trip: Option<TripShape>,
     /// Who rides what.

@@ -16,6 +16,8 @@ mod rings;
 mod templates;
 mod wishes;
 
+pub(super) use templates::shape;
+
 use super::convert::Draft;
 use super::findings::{Findings, Place};
 use super::section::Section;

@@ -107,7 +107,17 @@ fn every_key_of_the_reader_is_in_the_schema_and_no_other() {
     macro_rules! add {
         ($($shape:ident),+) => { $(read.insert(stringify!($shape), keys::<file::$shape>());)+ };
     }
-    add!(AttributeShape, FunctionShape, StockShape, NeedShape, SystemShape, LadderShape, ModelShape, SkillShape);
+    add!(
+        CatalogueFile,
+        AttributeShape,
+        FunctionShape,
+        StockShape,
+        NeedShape,
+        SystemShape,
+        LadderShape,
+        ModelShape,
+        SkillShape
+    );
     add!(PricesShape, ServiceShape, OwnPricesShape);
     add!(ItemShape, Graded, BikeShape, BagShape, FailureShape, RateShape, RepairShape, PreparationShape, CheckShape);
     add!(GearShape, KitShape, TripShape, LegShape, RiderShape, GroupShape, PinsShape, LimitsShape);

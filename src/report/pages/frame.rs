@@ -40,7 +40,7 @@ pub(crate) fn page<'a>(title: &'a str, kind: &'static str, ticked: &[String]) ->
 }
 
 /// How a Content Security Policy names an inline text that may run.
-pub(super) fn allowed(text: &str) -> String {
+pub(in crate::report) fn allowed(text: &str) -> String {
     format!("sha256-{}", BASE64.encode(&Sha256::digest(text)))
 }
 

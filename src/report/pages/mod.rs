@@ -18,6 +18,7 @@ mod trim;
 mod wheels;
 
 pub use card::booklet;
+pub(super) use frame::allowed as style_hash;
 pub use pack::{Kit, pack};
 pub use rehearse::rehearse;
 pub use split::{Group, rider_page, split};

@@ -8,7 +8,7 @@ use crate::report::words::{chance, sentence};
 /// The whole answer of `card`.
 #[must_use]
 pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
-    let mut text = heading(&answer.trip.scenario);
+    let mut text = super::titled(&answer.trip.scenario, look);
     text += &wrapped(&format!("Field card of {} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
     if let Some(line) = fuel::line(answer.fuel.as_ref(), look) {
@@ -34,7 +34,7 @@ fn failure(own: &CardFailure, look: &Look) -> String {
         "limps" => "leaves it limping",
         _ => "a nuisance",
     };
-    let mut text = format!("\n{}", heading(&sentence(&own.name)));
+    let mut text = format!("\n{}", super::titled(&sentence(&own.name), look));
     text += &wrapped(&format!("  {}; {does}.", sentence(&chance(own.mean))), look, "  ");
     for (at, one) in own.repairs.iter().enumerate() {
         text += &repair(one, at == 0, look);

@@ -1,7 +1,7 @@
 //! What matters first: what to carry, what it saves, how sure that is.
 
 use super::load::name;
-use super::{Look, fuel, heading, strong, wrapped};
+use super::{Look, fuel, strong, wrapped};
 use crate::answer::solve::Way;
 use crate::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
 use crate::report::firm::firm;
@@ -11,7 +11,7 @@ use crate::risk::Terms;
 use crate::units::{Currency, Hours, Money};
 
 pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
-    let mut text = heading(&answer.trip.scenario);
+    let mut text = super::titled(&answer.trip.scenario, look);
     text += &wrapped(&who(answer, look), look, "");
     text.push('\n');
     for line in lines(answer, look) {

@@ -1,7 +1,7 @@
 //! What rests on the wheels before and after, what they may bear, and which limit binds the kit.
 
 use super::table::{Set, table};
-use super::{Look, heading, wrapped};
+use super::{Look, wrapped};
 use crate::answer::{By, Loading, PackAnswer, Wheels};
 use crate::report::words::{list, percent};
 use crate::resolve::{Limit, Scale, Setter};
@@ -36,7 +36,7 @@ pub(super) fn one(load: &Loading, look: &Look) -> String {
     ];
     let head = ["", "front wheel", "rear wheel", "together", "on the front"];
     let right = Set::Right(None);
-    let mut text = heading(&format!("Load on the wheels of the {}", load.bike_name));
+    let mut text = super::titled(&format!("Load on the wheels of the {}", load.bike_name), look);
     text += &table(&head, &[Set::Left(None), right, right, right, right], rows, look);
     text += &wrapped(&format!("- {}", binding(load, look)), look, "  ");
     if let Some(sides) = sides(load, look) {

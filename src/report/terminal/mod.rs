@@ -1,14 +1,17 @@
 //! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
+mod bike;
 mod card;
 mod check;
 pub(super) mod checks;
 mod debrief;
 pub(super) mod departure;
+mod find;
 pub(super) mod fuel;
 pub(super) mod headline;
 mod infeasible;
 pub(super) mod kit;
+mod list;
 pub(super) mod load;
 pub(super) mod needs;
 pub(super) mod notes;
@@ -21,12 +24,16 @@ pub(super) mod tradeoff;
 pub(super) mod trim;
 mod why;
 
+pub(in crate::report) use bike::{HOW, jobs};
+pub use bike::{bike, unturned};
 pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;
+pub use find::{entry, found};
 pub use fuel::fuel_note;
 pub use infeasible::{infeasible, stuck};
 pub(crate) use infeasible::{short as shortfall, told as change};
+pub use list::list;
 pub use rehearsal::rehearsal;
 pub use robust::robust;
 pub use split::{rider_card, split};
@@ -81,6 +88,11 @@ pub(super) fn strong(text: &str) -> String {
 pub(super) fn heading(text: &str) -> String {
     let style = anstyle::AnsiColor::Cyan.on_default().bold();
     format!("{style}{text}{style:#}\n")
+}
+
+/// The same for words of which nobody knows how long they are.
+pub(super) fn titled(text: &str, look: &Look) -> String {
+    textwrap::wrap(text, look.width).iter().map(|line| heading(line)).collect()
 }
 
 /// Text broken at the width, further lines indented.

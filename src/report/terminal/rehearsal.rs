@@ -39,7 +39,7 @@ pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 fn headline(answer: &RehearseAnswer, look: &Look) -> String {
-    let mut text = heading(&answer.trip.scenario);
+    let mut text = super::titled(&answer.trip.scenario, look);
     text += &wrapped(&who(answer, look), look, "");
     text.push('\n');
     for line in lines(answer, look) {

@@ -31,7 +31,7 @@ pub fn split(answer: &SplitAnswer, look: &Look) -> String {
 /// One rider's card by itself, to print and take along.
 #[must_use]
 pub fn rider_card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
-    let mut text = heading(&answer.scenario);
+    let mut text = super::titled(&answer.scenario, look);
     text.push('\n');
     text += &self::card(answer, card, look);
     text.push('\n');
@@ -39,7 +39,7 @@ pub fn rider_card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
 }
 
 fn headline(answer: &SplitAnswer, look: &Look) -> String {
-    let mut text = heading(&answer.scenario);
+    let mut text = super::titled(&answer.scenario, look);
     text += &wrapped(&who(answer, look), look, "");
     text.push('\n');
     for line in lines(answer, look) {
@@ -205,7 +205,7 @@ pub(in crate::report) fn lacks(answer: &SplitAnswer, card: &Card) -> Vec<String>
 }
 
 fn card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
-    let mut text = heading(&card_title(card, look));
+    let mut text = super::titled(&card_title(card, look), look);
     for line in lacks(answer, card) {
         text += &wrapped(&format!("  {line}"), look, "  ");
     }
@@ -249,7 +249,7 @@ fn leaving(answer: &SplitAnswer, look: &Look) -> String {
     }
     let right = Set::Right(None);
     let set = [Set::Left(None), right, right, right, Set::Left(None)];
-    heading(&format!("{LEAVING}: hours saved for the others")) + &table(&LEFT, &set, rows, look)
+    super::titled(&format!("{LEAVING}: hours saved for the others"), look) + &table(&LEFT, &set, rows, look)
 }
 
 /// What [`leaving_rows`] are about.
@@ -285,7 +285,7 @@ fn carriers(answer: &SplitAnswer, look: &Look) -> String {
             continue;
         }
         let more = rows.len().saturating_sub(SHOWN);
-        text += &heading(title);
+        text += &super::titled(title, look);
         text += &table(&CARRIED, &set, rows.into_iter().take(SHOWN).collect(), look);
         if more > 0 {
             text += &format!("  and {more} less missed (all of them with --format json)\n");
@@ -324,7 +324,7 @@ fn alone(answer: &SplitAnswer, look: &Look) -> String {
     }
     let buying = format!("to buy, {}", answer.totals.currency);
     let set = [Set::Left(None), Set::Right(None), Set::Right(None), Set::Right(None)];
-    heading(ALONE) + &table(&["", "kit", "saves", &buying], &set, rows, look)
+    super::titled(ALONE, look) + &table(&["", "kit", "saves", &buying], &set, rows, look)
 }
 
 /// Title of [`alone_rows`].

@@ -13,7 +13,7 @@ use crate::units::Hours;
 /// The whole answer of `tradeoff`.
 #[must_use]
 pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
-    let mut text = heading(&answer.trip.scenario);
+    let mut text = super::titled(&answer.trip.scenario, look);
     text += &wrapped(&opening(answer), look, "");
     text.push('\n');
     for line in ends(answer, look) {

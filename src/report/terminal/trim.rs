@@ -16,7 +16,7 @@ const NAMED: usize = 2;
 /// The whole answer of `trim`.
 #[must_use]
 pub fn trim(answer: &TrimAnswer, look: &Look) -> String {
-    let mut text = heading(&answer.trip.scenario);
+    let mut text = super::titled(&answer.trip.scenario, look);
     text += &wrapped(&format!("{} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
     for line in lines(answer, look) {

@@ -14,7 +14,7 @@ const SHOWN: usize = 8;
 /// The whole answer of `why`.
 #[must_use]
 pub fn why(answer: &WhyAnswer, look: &Look) -> String {
-    let mut text = heading(&sentence(&answer.name));
+    let mut text = super::titled(&sentence(&answer.name), look);
     text += &wrapped(&format!("{}, {} on a {}.", answer.trip.scenario, answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
     text += &match &answer.about {
@@ -47,7 +47,7 @@ fn carried(own: &Carried, look: &Look) -> String {
         text += &wrapped(&format!("For: {}.", shortened(&own.purposes)), look, "  ");
     }
     if !own.covers.is_empty() {
-        text += "What goes at each failure if it stays at home and nothing else changes:\n";
+        text += &wrapped("What goes at each failure if it stays at home and nothing else changes:", look, "");
         for cover in own.covers.iter().take(SHOWN) {
             let with = if cover.with.is_empty() {
                 "it does this alone".to_owned()

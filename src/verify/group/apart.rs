@@ -2,29 +2,48 @@
 
 use crate::domain::{Catalogue, Item, Map, Rider};
 use std::collections::BTreeSet;
+use std::fmt;
+
+/// A thing of the catalogue, and the sort of bike that it is for where sorts are told apart.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::verify) struct ItemKey {
+    /// Key in the catalogue.
+    pub item: String,
+    /// Key of the bike.
+    pub bike: Option<String>,
+}
+
+impl fmt::Display for ItemKey {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.bike {
+            Some(bike) => write!(f, "{} of {bike}", self.item),
+            None => f.write_str(&self.item),
+        }
+    }
+}
+
+/// What each key of the catalogue stands for, by the key as it is written in bags.
+pub(in crate::verify) type Keys = Map<ItemKey>;
 
 /// A catalogue in which everything that fits one sort of bike only is there once for each sort in the group, keyed
 /// `item of bike`, holding `stock of bike`. With one sort of bike, the catalogue as it is.
-pub(super) fn told_apart(catalogue: &Catalogue, riders: &[&Rider]) -> Catalogue {
-    let mut own = catalogue.clone();
+pub(super) fn told_apart(catalogue: &Catalogue, riders: &[&Rider]) -> (Catalogue, Keys) {
     let bikes = bikes(riders);
-    if bikes.len() < 2 {
-        return own;
-    }
-    let mut items: Map<Item> = Map::new();
+    let (mut items, mut keys): (Map<Item>, Keys) = (Map::new(), Keys::new());
     for (id, item) in &catalogue.items {
-        if !item.holds.keys().any(|stock| is_told_apart(catalogue, stock)) {
+        if bikes.len() < 2 || !item.holds.keys().any(|stock| is_told_apart(catalogue, stock)) {
             items.insert(id.clone(), item.clone());
+            keys.insert(id.clone(), ItemKey { item: id.clone(), bike: None });
             continue;
         }
         for bike in &bikes {
-            let key = format!("{id} of {bike}");
+            let key = ItemKey { item: id.clone(), bike: Some((*bike).to_owned()) };
             let held = item.holds.iter().map(|(stock, units)| (stock_on(catalogue, stock, bike, true), *units));
-            items.insert(key.clone(), Item { id: key, holds: held.collect(), ..item.clone() });
+            items.insert(key.to_string(), Item { id: key.to_string(), holds: held.collect(), ..item.clone() });
+            keys.insert(key.to_string(), key);
         }
     }
-    own.items = items;
-    own
+    (Catalogue { items, ..catalogue.clone() }, keys)
 }
 
 /// The sorts of bike in the group.

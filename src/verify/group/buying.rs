@@ -17,7 +17,7 @@ fn charged(group: &Group<'_>) -> f64 {
     let charge = |bought: &Bought<'_>| money(group.plain, group.scenario, &riders, &group.claim.needs, bought);
     let mut hours = 0.0;
     for (id, count) in all(group) {
-        let Some(item) = group.plain.items.get(plain(&id)) else { continue };
+        let Some(item) = group.plain.items.get(plain(group, &id)) else { continue };
         if item.personal {
             let each = |part: &Part<'_>| {
                 let held = part.held().get(&id).copied().unwrap_or(0);
@@ -26,7 +26,7 @@ fn charged(group: &Group<'_>) -> f64 {
             };
             hours += group.parts.iter().map(each).sum::<f64>();
         } else {
-            let free: u32 = riders_of(group, &id).into_iter().map(|part| owned(group, part, plain(&id))).sum();
+            let free: u32 = riders_of(group, &id).into_iter().map(|part| owned(group, part, plain(group, &id))).sum();
             hours += charge(&Bought { item, count: count.saturating_sub(free), owner: None });
         }
     }

@@ -65,6 +65,8 @@ pub(super) struct Group<'a> {
     pub catalogue: &'a Catalogue,
     /// As it was given.
     pub plain: &'a Catalogue,
+    /// What its keys stand for.
+    pub keys: &'a apart::Keys,
     pub scenario: &'a Scenario,
     pub parts: &'a [Part<'a>],
     pub claim: &'a GroupClaim,
@@ -91,8 +93,8 @@ pub fn verify_group(
 ) -> Vec<Violation> {
     let riders: Vec<&Rider> = parts.iter().map(|part| part.rider).collect();
     let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
-    let told_apart = apart::told_apart(&own, &riders);
-    let group = Group { catalogue: &told_apart, plain: &own, scenario, parts, claim };
+    let (told_apart, keys) = apart::told_apart(&own, &riders);
+    let group = Group { catalogue: &told_apart, plain: &own, keys: &keys, scenario, parts, claim };
     let mut found: Vec<Violation> = parts.iter().flat_map(|part| one(&group, part)).collect();
     found.extend(together::check(&group));
     found.extend(hours::check(&group));

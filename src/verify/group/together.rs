@@ -38,7 +38,7 @@ fn counts(group: &Group<'_>) -> Vec<Violation> {
         if count > most && !group.claim.packed {
             wrong(format!("{count} of `{id}`, at most {most}"), f64::from(count - most));
         }
-        if group.scenario.never.iter().any(|never| *never == plain(&id)) {
+        if group.scenario.never.iter().any(|never| *never == plain(group, &id)) {
             wrong(format!("`{id}` is on the never list"), f64::from(count));
         }
     }
@@ -48,13 +48,13 @@ fn counts(group: &Group<'_>) -> Vec<Violation> {
 }
 
 /// The key of the catalogue, without the sort of bike.
-pub(super) fn plain(id: &str) -> &str {
-    id.split_once(" of ").map_or(id, |(plain, _)| plain)
+pub(super) fn plain<'a>(group: &'a Group<'_>, key: &'a str) -> &'a str {
+    group.keys.get(key).map_or(key, |known| known.item.as_str())
 }
 
-/// The riders whom a thing can be for: all, or those on the sort of bike that its key names.
-pub(super) fn riders_of<'a>(group: &'a Group<'_>, id: &str) -> Vec<&'a Part<'a>> {
-    let bike = id.split_once(" of ").map(|(_, bike)| bike);
+/// The riders whom a thing can be for: all, or those on the sort of bike that it is kept for.
+pub(super) fn riders_of<'a>(group: &'a Group<'_>, key: &str) -> Vec<&'a Part<'a>> {
+    let bike = group.keys.get(key).and_then(|known| known.bike.as_deref());
     group.parts.iter().filter(|part| bike.is_none_or(|bike| part.rider.bike == bike)).collect()
 }
 
@@ -99,7 +99,7 @@ fn money(group: &Group<'_>) -> Vec<Violation> {
             let each = group.parts.iter().map(|part| (part.held().get(&id).copied().unwrap_or(0), owned(part, &id)));
             spent += each.map(|(count, owned)| bought(item, count, owned)).sum();
         } else {
-            let owned = riders_of(group, &id).into_iter().map(|part| owned(part, plain(&id))).sum();
+            let owned = riders_of(group, &id).into_iter().map(|part| owned(part, plain(group, &id))).sum();
             spent += bought(item, count, owned);
         }
     }

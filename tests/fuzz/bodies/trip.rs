@@ -92,7 +92,7 @@ fn is_shown_whole(answer: &PackAnswer, loaded: &Loaded, rider: &Rider, look: &Lo
     let text = json::pack(answer, None).unwrap_or_else(|error| panic!("{error}"));
     let catalogue = loaded.catalogue.as_weighed_by(rider);
     match load::kit_text(source("kit.json", &text), &catalogue) {
-        Ok(load::PackedKit { kit, stowage }) => {
+        Ok(load::PackedKit { kit, stowage, .. }) => {
             let filled = answer.stowage.iter().filter(|(_, things)| !things.is_empty());
             let filled: Map<Map<u32>> = filled.map(|(bag, things)| (bag.clone(), things.clone())).collect();
             assert!(kit.is_empty() || stowage.as_ref() == Some(&filled), "{stowage:?}, not {filled:?}");

@@ -1,0 +1,84 @@
+//! The sheet to fill in at the bike, and the fasteners that a kit cannot turn.
+
+use super::table::{Set, table};
+use super::{Look, heading, wrapped};
+use crate::diagnostic::counted;
+use crate::sheet::{Line, Sheet};
+
+/// Jobs named beside a fastener.
+const JOBS_SHOWN: usize = 2;
+
+/// What to do with the sheet, and what not to trust it with.
+pub(in crate::report) const HOW: &str = "The values are those of the catalogue, for the class and not for your bike. Read yours at \
+the bike, on its plate and in its manual, and write it into the last column; leave the rest empty.";
+
+/// The sheet as text, with room to write.
+#[must_use]
+pub fn bike(sheet: &Sheet, look: &Look) -> String {
+    let mut text = wrapped(&format!("{} ({})", sheet.name, sheet.bike), look, "");
+    text += &wrapped(HOW, look, "");
+    for part in &sheet.parts {
+        text += "\n";
+        text += &heading(part.title);
+        let rows = part.lines.iter().map(|line| vec![asked(line), line.value.clone(), "_".repeat(14)]).collect();
+        text += &table(&[], &[Set::Left(None), Set::Left(None), Set::Left(Some(16))], rows, look);
+    }
+    let back = format!(
+        "To fill it in on a computer: fardel bike {0} --format csv --out my-bike.csv. To read it back: fardel bike {0} --read \
+         my-bike.csv --id my-bike --out my-bike.yaml; then name my-bike.yaml under `catalogues` in your scenario.",
+        sheet.bike
+    );
+    text + "\n" + &wrapped(&back, look, "")
+}
+
+fn asked(line: &Line) -> String {
+    if line.jobs.is_empty() { line.what.clone() } else { format!("{} (for: {})", line.what, jobs(line)) }
+}
+
+/// The first jobs, and how many more.
+pub(in crate::report) fn jobs(line: &Line) -> String {
+    let shown = line.jobs.iter().take(JOBS_SHOWN).cloned().collect::<Vec<_>>().join("; ");
+    match line.jobs.len().saturating_sub(JOBS_SHOWN) {
+        0 => shown,
+        more => format!("{shown}; {more} more"),
+    }
+}
+
+/// The fasteners that the tools of a kit cannot turn.
+#[must_use]
+pub fn unturned(sheet: &Sheet, look: &Look) -> String {
+    let lines: Vec<&Line> = sheet.unturned().collect();
+    let all = counted(sheet.fasteners(), "fastener");
+    if lines.is_empty() {
+        return wrapped(&format!("The tools of this kit turn all {all} known of the {}.", sheet.name), look, "");
+    }
+    let mut text = wrapped(
+        &format!("{} of {all} known of the {} cannot be turned with this kit.", lines.len(), sheet.name),
+        look,
+        "",
+    );
+    text += "\n";
+    let rows = lines
+        .into_iter()
+        .map(|line| {
+            let would = if line.would_turn.is_empty() {
+                "nothing in the catalogue".to_owned()
+            } else {
+                line.would_turn.join("; or ")
+            };
+            vec![line.value.clone(), asked(line), would]
+        })
+        .collect();
+    text += &table(
+        &["size", "where", "what would turn it"],
+        &[Set::Left(None), Set::Left(None), Set::Left(None)],
+        rows,
+        look,
+    );
+    text + "\n"
+        + &wrapped(
+            "Only what is in the kit counts, not the bike's own toolkit unless it is packed. Check every size at the bike.",
+            look,
+            "",
+        )
+}

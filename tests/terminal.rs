@@ -1,0 +1,110 @@
+//! Answers on a terminal of 60 to 120 columns: no line is wider, and no word is split.
+
+use crate::cli::Tiny;
+use crate::debrief::LOG;
+use crate::split::shown::SECOND;
+use std::collections::BTreeSet;
+use std::fs;
+use std::io::Read;
+use std::path::Path;
+
+const WIDTHS: [u16; 5] = [60, 72, 80, 100, 120];
+/// A width at which tables have all the room that they want.
+const WIDE: u16 = 140;
+
+/// What the program writes to a terminal of this width; standard error goes to the same terminal.
+fn on_a_terminal(folder: &Path, arguments: &[&str], width: u16) -> String {
+    let (mut pty, pts) = pty_process::blocking::open().unwrap();
+    pty.resize(pty_process::Size::new(50, width)).unwrap();
+    let command = pty_process::blocking::Command::new(env!("CARGO_BIN_EXE_fardel"));
+    let mut child =
+        command.args(arguments).args(["--quiet", "--color", "never"]).current_dir(folder).spawn(pts).unwrap();
+    let mut bytes = Vec::new();
+    // Linux tells the end of a terminal as an error once the program has gone.
+    let _ = pty.read_to_end(&mut bytes);
+    let status = child.wait().unwrap();
+    let text = String::from_utf8(bytes).unwrap();
+    assert!(status.success(), "{arguments:?} at {width}: {status}\n{text}");
+    text
+}
+
+/// Words with their hyphens taken as ends, since lines may be broken there.
+fn words(text: &str) -> BTreeSet<&str> {
+    let words = text.split(|c: char| c.is_whitespace() || c == '-');
+    words.filter(|word| word.chars().any(char::is_alphabetic)).collect()
+}
+
+fn fits_at_all_widths(folder: &Path, arguments: &[&str]) {
+    let wide = on_a_terminal(folder, arguments, WIDE);
+    let whole = words(&wide);
+    assert!(whole.len() > 10, "{arguments:?} says little: {wide}");
+    for width in WIDTHS {
+        let text = on_a_terminal(folder, arguments, width);
+        for line in text.lines() {
+            let columns = textwrap::core::display_width(line.trim_end_matches('\r'));
+            assert!(columns <= usize::from(width), "{arguments:?} at {width}: {columns} columns in\n{line}");
+        }
+        let split: Vec<&str> = words(&text).into_iter().filter(|word| !whole.contains(word)).collect();
+        assert!(split.is_empty(), "{arguments:?} at {width}: {split:?} are not words of\n{wide}\n\nbut of\n{text}");
+    }
+}
+
+#[test]
+fn the_kit_of_five_days_fits() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+    fits_at_all_widths(folder, &["pack", "scenarios/five-day-loop.yaml"]);
+}
+
+#[test]
+fn answers_about_the_shipped_catalogue_fit() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let day = "scenarios/day-ride.yaml";
+    let packed = "scenarios/day-ride-packed.csv";
+    let runs: [&[&str]; 11] = [
+        &["pack", day],
+        &["trim", day, "--kit", packed, "--by", "500g"],
+        &["rehearse", day, "--kit", packed, "--trips", "1000"],
+        &["card", day, "--kit", packed],
+        &["why", "hand-pump", day],
+        &["check", day],
+        &["find", "tire"],
+        &["show", "tyre-lever"],
+        &["show", "single-450-tubed"],
+        &["bike", "single-450-tubed"],
+        &["bike", "single-450-tubed", "--kit", packed],
+    ];
+    runs.iter().for_each(|run| fits_at_all_widths(folder, run));
+}
+
+#[test]
+fn answers_about_the_tiny_world_fit() {
+    let tiny = Tiny::new();
+    tiny.write("group.yaml", &tiny.read("trip.yaml").replace("\nlimits:", SECOND));
+    tiny.write("log.yaml", &LOG.replace("falls: 2", "falls: 0"));
+    let known = ["--catalogues", "catalogue"];
+    let runs: [&[&str]; 3] = [
+        &["split", "group.yaml", "--keep-if-one-leaves", "0.5"],
+        &["tradeoff", "trip.yaml", "--over", "mass", "--points", "4"],
+        &["pack", "trip.yaml", "--uncertain", "3"],
+    ];
+    runs.iter().for_each(|run| fits_at_all_widths(tiny.path(), &[run, &known[..]].concat()));
+    for width in WIDTHS {
+        // A debrief writes; each width begins anew.
+        let tiny = Tiny::new();
+        tiny.write("log.yaml", LOG);
+        let run = ["debrief", "log.yaml", "--book", "book.yaml", "--rates", "rates.yaml", "--catalogues", "catalogue"];
+        let text = on_a_terminal(tiny.path(), &run, width);
+        assert!(text.lines().all(|line| textwrap::core::display_width(line) <= usize::from(width)), "{width}\n{text}");
+    }
+}
+
+#[test]
+fn a_list_fits() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::copy(
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/lists/good/forty-things.csv"),
+        folder.path().join("list.csv"),
+    )
+    .unwrap();
+    fits_at_all_widths(folder.path(), &["gear", "list.csv", "--look-only"]);
+}
