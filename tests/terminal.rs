@@ -31,6 +31,7 @@ fn on_a_terminal(folder: &Path, arguments: &[&str], width: u16) -> String {
 /// Words with their hyphens taken as ends, since lines may be broken there.
 fn words(text: &str) -> BTreeSet<&str> {
     let words = text.split(|c: char| c.is_whitespace() || c == '-');
+    let words = words.map(|word| word.trim_end_matches(':'));
     words.filter(|word| word.chars().any(char::is_alphabetic)).collect()
 }
 
@@ -60,13 +61,12 @@ fn answers_about_the_shipped_catalogue_fit() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
     let day = "scenarios/day-ride.yaml";
     let packed = "scenarios/day-ride-packed.csv";
-    let runs: [&[&str]; 11] = [
+    let runs: [&[&str]; 10] = [
         &["pack", day],
         &["trim", day, "--kit", packed, "--by", "500g"],
         &["rehearse", day, "--kit", packed, "--trips", "1000"],
         &["card", day, "--kit", packed],
         &["why", "hand-pump", day],
-        &["check", day],
         &["find", "tire"],
         &["show", "tyre-lever"],
         &["show", "single-450-tubed"],

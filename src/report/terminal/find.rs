@@ -51,8 +51,11 @@ pub fn entry(entry: &Entry, look: &Look) -> String {
 
 /// Wrapped, ids in one piece.
 fn unbroken(text: &str, look: &Look) -> String {
-    let options = textwrap::Options::new(look.width).subsequent_indent("  ");
-    format!("{}\n", textwrap::fill(text, options.word_splitter(textwrap::WordSplitter::NoHyphenation)))
+    let options = textwrap::Options::new(look.width)
+        .subsequent_indent("  ")
+        .word_separator(textwrap::WordSeparator::AsciiSpace)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    format!("{}\n", textwrap::fill(text, options))
 }
 
 const fn singular(sort: Sort) -> &'static str {

@@ -15,6 +15,8 @@ pub(super) enum Set {
 
 /// Least width of a column that has no width of its own: shorter lines of words are hard to read.
 const LEAST_FREE: usize = 22;
+/// A column of words that is as wide as this reads well.
+const COMFORTABLE: usize = 38;
 /// Between two columns.
 const GAP: usize = 2;
 /// Before the first column.
@@ -72,12 +74,16 @@ fn widths(head: &[&str], set: &[Set], rows: &[Vec<String>], look: &Look) -> Opti
         Set::Left(_) => least[at].max(LEAST_FREE.min(whole[at])),
         Set::Right(_) => figures(at),
     };
+    // Words first give way to a comfortable width, then heads of figures are broken, then words give way further.
+    let eased: Vec<usize> = (0..columns)
+        .map(|at| if matches!(set[at], Set::Left(None)) { own[at].min(COMFORTABLE).max(least[at]) } else { own[at] })
+        .collect();
     let heads = (0..columns)
-        .map(|at| if matches!(set[at], Set::Right(_)) { figures(at).min(own[at]) } else { own[at] })
+        .map(|at| if matches!(set[at], Set::Right(None)) { figures(at).min(own[at]) } else { eased[at] })
         .collect();
     let fixed = |at: usize| matches!(set[at], Set::Left(Some(_)) | Set::Right(Some(_))) && look.width >= ROOMY;
     let first = (0..columns).map(|at| if fixed(at) { own[at] } else { readable(at) }).collect();
-    let floors: [Vec<usize>; 4] = [heads, first, (0..columns).map(readable).collect(), least];
+    let floors: [Vec<usize>; 5] = [eased, heads, first, (0..columns).map(readable).collect(), least];
     for floor in floors {
         while own.iter().sum::<usize>() > look.width {
             let Some(at) = (0..columns).filter(|at| own[*at] > floor[*at]).max_by_key(|at| own[*at]) else { break };
