@@ -4,6 +4,7 @@ use super::departure::{Anew, chores};
 use super::firm::firm;
 use super::plan::PackAnswer;
 use super::ready::Ready;
+use super::solve::Solved;
 use super::ways::WayOut;
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::engine::{Effort, EngineError};
@@ -55,10 +56,10 @@ pub fn pack(
     rider: &Rider,
     effort: &Effort,
 ) -> Result<PackAnswer, PackError> {
-    pack_thoroughly(catalogue, scenario, rider, Anew::default(), effort)
+    packed(catalogue, scenario, rider, Anew::default(), effort).map(|(_, _, answer)| answer)
 }
 
-/// As [`pack`], saying which preparations are packed anew.
+/// As [`pack`], saying which preparations are packed anew, and how firm the kit is.
 ///
 /// # Errors
 /// As [`pack`].
@@ -69,6 +70,18 @@ pub fn pack_thoroughly(
     anew: Anew,
     effort: &Effort,
 ) -> Result<PackAnswer, PackError> {
+    let (ready, solved, answer) = packed(catalogue, scenario, rider, anew, effort)?;
+    let firm = firm(&ready.catalogue, &ready.case, &solved.choice.counts, effort);
+    Ok(PackAnswer { firm: Some(firm), ..answer })
+}
+
+fn packed<'a>(
+    catalogue: &'a Catalogue,
+    scenario: &Scenario,
+    rider: &'a Rider,
+    anew: Anew,
+    effort: &Effort,
+) -> Result<(Ready<'a>, Solved, PackAnswer), PackError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
     let solved = ready.solve(effort)?;
     let (solved, answer) = match ready.answer(&solved, effort) {
@@ -82,6 +95,5 @@ pub fn pack_thoroughly(
     };
     let chores =
         timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, effort));
-    let firm = firm(&ready.catalogue, &ready.case, &solved.choice.counts, effort);
-    Ok(PackAnswer { chores, firm: Some(firm), ..answer })
+    Ok((ready, solved, PackAnswer { chores, ..answer }))
 }

@@ -184,8 +184,8 @@ fn place(case: &Case, units: &[usize], left: &Left) -> bool {
 }
 
 /// In the first version of the sums a kit is worth what every other kit's stakes say, so that the best of all is well defined.
-fn agrees(seed: u64) {
-    let mut loaded = load(&world(seed));
+fn agrees(seed: u64, rest: &'static str) {
+    let mut loaded = load(&World { rest, ..world(seed) });
     loaded.catalogue.model.pooling = Pooling::EveryRepair;
     let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
     let expected = best(&case, &assess(&case));
@@ -200,7 +200,13 @@ fn agrees(seed: u64) {
 
 #[test]
 fn enumeration_and_pack_agree_on_two_hundred_tiny_worlds() {
-    (0..200).for_each(agrees);
+    (0..200).for_each(|seed| agrees(seed, ""));
+}
+
+/// The same with every price charged.
+#[test]
+fn enumeration_and_pack_agree_with_prices() {
+    (0..200).for_each(|seed| agrees(seed, crate::worth::PRICES));
 }
 
 /// Where a stock is wanted for what better repairs leave, the kit that is packed is the best by its own stakes, and seldom is

@@ -20,11 +20,17 @@ fn the_optimiser_tells_the_truth_about_its_kit() {
     for name in SCENARIOS {
         let loaded = shipped(name);
         let kit = pack_with(&loaded, Engine::Microlp).unwrap().kit;
-        let answer = ride(&loaded, &kit, 1_000_000);
+        let answer = ride(&loaded, &kit, 2_000_000);
         let (lost, reckoned) = (answer.tally.hours_lost(), answer.predicted.hours_lost.get());
         let apart = (lost.mean - reckoned).abs() / reckoned;
         assert!(4.0 * lost.error < 0.02 * reckoned, "{name}: {lost:?} tells too little");
-        assert!(apart < 0.02, "{name}: {} h ridden, {reckoned} h reckoned, {:.2} % apart", lost.mean, apart * 100.0);
+        let noise = 3.0 * lost.error / reckoned;
+        assert!(
+            apart < 0.005 + noise,
+            "{name}: {} h ridden, {reckoned} h reckoned, {:.2} % apart",
+            lost.mean,
+            apart * 100.0
+        );
         let home = answer.tally.self_recovery();
         let bound = answer.predicted.self_recovery;
         assert!(home.mean + 4.0 * home.error >= bound, "{name}: {home:?}, yet at least {bound} was promised");

@@ -1,11 +1,9 @@
 //! Prices do what they say: by enumeration, by monotony, and term by term.
 
+use super::PRICES;
 use crate::support::{World, load, pack_with};
 use fardel::answer::PackAnswer;
 use fardel::engine::Engine;
-
-const PRICES: &str = "prices:\n  weight: 1\n  speed_kmh: { sealed: 70, gravel: 45, track: 30, rough: 20 }\n  strain: { sealed: 0, gravel: 0, track: 0, rough: 1 }\n  \
-    hour: 40 USD\n  service: { tool: 10 days }\n  thing: 0.5 min\n  rest_of_day: 0 h\n  recovery: 0 USD\n  dread: 0.1\n  basis: from memory\n";
 
 fn priced(seed: u64, prices: &str) -> PackAnswer {
     let world = World { rest: PRICES, kit_mass_g: None, budget: None, ..crate::properties::tiny_world(seed) };

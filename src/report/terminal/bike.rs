@@ -49,6 +49,14 @@ pub(in crate::report) fn jobs(line: &Line) -> String {
 pub fn unturned(sheet: &Sheet, look: &Look) -> String {
     let lines: Vec<&Line> = sheet.unturned().collect();
     let all = counted(sheet.fasteners(), "fastener");
+    if sheet.fasteners() == 0 {
+        let text = format!(
+            "Nothing is known of the fasteners of the {}, so nothing can be said of this kit's tools. Print the sheet (the same \
+             command without --kit), measure them at the bike and read the sheet back.",
+            sheet.name
+        );
+        return wrapped(&text, look, "");
+    }
     if lines.is_empty() {
         return wrapped(&format!("The tools of this kit turn all {all} known of the {}.", sheet.name), look, "");
     }

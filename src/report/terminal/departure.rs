@@ -21,7 +21,7 @@ pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     let set = [Set::Left(Some(58)), Set::Right(Some(11)), Set::Right(Some(11)), Set::Right(Some(10)), Set::Left(None)];
     text += &table(&["", "saves", "costs", "work", ""], &set, rows, look);
     if more > 0 {
-        text += &format!("  {}\n", rest(more));
+        text += &wrapped(&format!("  {}", rest(more)), look, "  ");
     }
     text
 }
