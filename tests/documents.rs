@@ -158,14 +158,17 @@ fn the_yaml_of_the_readme_loads() {
     logs.iter().for_each(|log| the_log_reads(log, "README.md", &shipped));
     assert!(own.len() >= 2, "a scenario and an own catalogue belong in the README");
     let is_scenario = |block: &&Block| block.text.contains("\ntrip:\n");
-    let extras: Vec<&Block> = own.iter().filter(|block| !is_scenario(block)).collect();
+    // A block of prices is a part of a scenario.
+    let is_prices = |block: &&Block| block.text.starts_with("prices:");
+    let prices = own.iter().filter(is_prices).map(|block| block.text.as_str()).collect::<Vec<_>>().join("\n");
+    let extras: Vec<&Block> = own.iter().filter(|block| !is_scenario(block) && !is_prices(block)).collect();
     for block in own.iter().filter(is_scenario) {
         let name = format!("README.md, block at line {}", block.line);
         let read = |file: &str| match extras.first() {
             Some(extra) => Ok(source(file, &extra.text)),
             None => Err(Unreadable { name: file.to_owned(), reason: "not in the README".to_owned() }),
         };
-        let loaded = load::load_texts(&load::shipped(), source(&name, &block.text), &read);
+        let loaded = load::load_texts(&load::shipped(), source(&name, &format!("{}\n{prices}", block.text)), &read);
         let loaded = loaded.unwrap_or_else(|faults| panic!("{faults}"));
         let answer = pack_with(&loaded, Engine::Microlp);
         answer.unwrap_or_else(|error| panic!("{name} loads, but there is no kit: {error:?}"));
