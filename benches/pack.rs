@@ -1,13 +1,16 @@
 //! Speed and memory of the main job: `cargo bench`. Reported, never asserted.
 //!
 //! First each shipped scenario from file to answer, with time and memory; then the program itself as a rider starts it; then
-//! select and stow against the joint model of the same case, with the ratio.
+//! select and stow against the joint model of the same case, with the ratio; at last the time to a proven kit by the prices of
+//! the trip, with its limits and without any, and the time that riding for the chance of getting home takes.
 #![allow(missing_docs, reason = "a benchmark")]
 
 use divan::{AllocProfiler, Bencher};
 use fardel::answer::{joint, pack, solve};
+use fardel::domain::Limits;
 use fardel::engine::{Effort, Engine, Stop};
 use fardel::load::{Loaded, load};
+use fardel::rehearse::{self, Load, Plan};
 use fardel::resolve::{Case, resolve};
 use fardel::risk::{Stakes, assess};
 use std::path::{Path, PathBuf};
@@ -45,6 +48,7 @@ fn main() {
     // Without `cargo bench` this is a test run: once through is enough.
     if std::env::args().any(|argument| argument == "--bench") {
         whole_program();
+        with_prices();
         for name in ["day-ride", MAIN] {
             for engine in Engine::ALL {
                 against_joint(name, *engine);
@@ -76,6 +80,38 @@ fn peak_memory() -> Option<f64> {
     let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
     let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
     Some(kilobytes / 1024.0)
+}
+
+/// Seconds to a proven kit on every engine, with the trip's limits and without, and for the ridden chance.
+fn with_prices() {
+    for name in SCENARIOS {
+        for limited in [true, false] {
+            let mut loaded = loaded(name);
+            if !limited {
+                loaded.scenario.limits = Limits::default();
+            }
+            let rider = &loaded.scenario.riders[0];
+            let case = resolve(&loaded.catalogue, &loaded.scenario, rider).expect("a bike");
+            let stakes = assess(&case);
+            let times: Vec<String> = Engine::ALL
+                .iter()
+                .map(|engine| format!("{} {:.3} s", engine.word(), select_and_stow(&case, &stakes, *engine).0))
+                .collect();
+            let effort = Effort::default();
+            let counts = solve::solve(&case, &stakes, &effort).expect("a kit").choice.counts;
+            let load = Load { rider: rider.name.clone(), mass: fardel::risk::value::mass(&case, &counts) };
+            let party = rehearse::party(&case, &counts, &[load]);
+            let started = Instant::now();
+            let tally = rehearse::rehearse(&party, &Plan::default(), &|_| ());
+            let ridden = started.elapsed().as_secs_f64();
+            let limits = if limited { "its limits" } else { "no limits" };
+            println!(
+                "{name}, {limits}: proven kit {}; chance of {} trips {ridden:.3} s",
+                times.join(", "),
+                tally.trips
+            );
+        }
+    }
 }
 
 fn against_joint(name: &str, engine: Engine) {
