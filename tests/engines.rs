@@ -67,15 +67,16 @@ fn agree(what: &str, found: &[Found]) {
 }
 
 #[test]
-fn packing_every_shipped_scenario_is_proven_and_the_same() {
+fn packing_every_shipped_scenario_is_proven_or_nearly_and_the_same() {
     for name in scenarios(4) {
         let loaded = alone(name);
         let packed = |engine: &Engine| {
             let answer =
                 pack_with(&loaded, *engine).unwrap_or_else(|error| panic!("{name}, {}: {error}", engine.word()));
-            assert!(answer.proof.proven, "{name}, {}", engine.word());
+            // Kits may choose each other in turn; then what is left open is told, and it is little.
+            assert!(answer.proof.proven || answer.proof.gap < 1e-3, "{name}, {}", engine.word());
             assert!(!answer.warnings.iter().any(|warning| warning.contains("solver failed")), "{name}");
-            Found { engine: *engine, objective: answer.proof.objective, bound: answer.proof.objective }
+            Found { engine: *engine, objective: answer.proof.objective, bound: answer.proof.bound }
         };
         agree(name, &Engine::ALL.iter().map(packed).collect::<Vec<_>>());
     }

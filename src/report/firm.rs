@@ -3,18 +3,18 @@
 use super::words::list;
 use crate::answer::{ALMOST_THE_SAME, Firm, FirmLine};
 
-/// `46 of these 58 things are in whether ...`; nothing where nothing was turned.
+/// `46 of these 58 things stay in when ...`; nothing where nothing was turned.
 pub(crate) fn firm(firm: &Firm) -> Option<String> {
     if firm.lines.is_empty() {
         return None;
     }
-    let dials: Vec<String> = firm.lines.iter().map(|line| line.dial.word().to_owned()).collect();
+    let dials: Vec<String> = firm.lines.iter().map(|line| format!("the {}", line.dial.word())).collect();
     let certain = if firm.certain == firm.things {
-        "All of it is in".to_owned()
+        "All of it stays in".to_owned()
     } else {
-        format!("{} of these {} things are in", firm.certain, firm.things)
+        format!("{} of these {} things stay in", firm.certain, firm.things)
     };
-    let mut text = format!("{certain} whether {} is a third of what you said or three times that.", list_or(&dials));
+    let mut text = format!("{certain} when {} are a third of what is assumed, or three times that.", list_or(&dials));
     let shaky: Vec<String> = firm.lines.iter().filter_map(shaky).collect();
     if !shaky.is_empty() {
         text += &format!(" More than {ALMOST_THE_SAME} of them go {}.", list(&shaky));

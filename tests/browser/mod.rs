@@ -55,7 +55,7 @@ fn pages(folder: &Path) -> Vec<Page> {
     let to = ["--format", "html", "--gap", "0.05", "--out", group.to_str().unwrap()];
     let run = fardel(root, &[&["split", "scenarios/three-to-the-coast.yaml"], &to[..]].concat());
     assert_eq!(run.code, 0, "{}", run.err);
-    pages.push(Page { name: "split", file: group.join("group.html"), sheets: (8, 24), ticks: true });
+    pages.push(Page { name: "split", file: group.join("group.html"), sheets: (8, 26), ticks: true });
     pages.push(Page { name: "rider", file: group.join("2-bram.html"), sheets: (1, 4), ticks: true });
     pages
 }
