@@ -4,7 +4,9 @@ use super::output::{not_read, told, unobstructed};
 use super::talk::quiet;
 use super::trip::{Party, TripArguments};
 use super::{Ending, complain};
+use crate::answer;
 use crate::answer::split::group_model;
+use crate::engine::Effort;
 use crate::engine::{self, Model};
 use crate::report::write;
 use crate::resolve::resolve;
@@ -76,7 +78,11 @@ fn titled(party: &Party) -> Result<(String, Model), String> {
         Party::One(opened) => {
             let (scenario, rider) = (opened.scenario(), opened.rider());
             let case = resolve(opened.catalogue(), scenario, rider).ok_or(format!("no bike `{}`", rider.bike))?;
-            let (model, _) = select::model(&case, &risk::assess(&case), &[]);
+            // The model that the packed kit was chosen by; where there is no kit, that of the best of all repairs.
+            let start = risk::assess(&case);
+            let solved = answer::solve::solve(&case, &start, &Effort::default());
+            let stakes = solved.map_or(start, |solved| solved.choice.stakes);
+            let (model, _) = select::model(&case, &stakes, &[]);
             Ok((format!("{}: the kit of {}, in hours saved", scenario.name, rider.name), model))
         }
         Party::Group(loaded) => {

@@ -26,6 +26,9 @@ const MOST_STEPS: usize = 50;
 /// With more items than this, exchanges would take longer than choosing the kit.
 const MOST_EXCHANGED: usize = 40;
 
+/// With more items than this, single steps would too.
+const MOST_IMPROVED: usize = 500;
+
 /// Rounding in sums of kilograms.
 const ROUNDING: f64 = 1e-9;
 
@@ -70,6 +73,9 @@ pub(super) fn improved(
     hold: &dyn Fn(&[u32]) -> bool,
     counts: &[u32],
 ) -> Option<Vec<u32>> {
+    if case.items.len() > MOST_IMPROVED {
+        return None;
+    }
     let exchanges = case.items.len() <= MOST_EXCHANGED;
     let mut kit = counts.to_vec();
     let mut worth = value(case, stakes, &kit).objective();

@@ -98,7 +98,9 @@ pub fn first_model(case: &Case, wishes: &Wishes) -> Model {
     let whole = whole_stakes(case, &together);
     let parts: Vec<Narrow> = together.iter().filter(|situation| !situation.is_whole()).map(narrow).collect();
     if parts.is_empty() {
-        select::model(case, &whole, &[]).0
+        // The stakes of the kit that is chosen.
+        let stakes = select::select(case, &whole, &[], &Effort::default()).map_or(whole, |choice| choice.stakes);
+        select::model(case, &stakes, &[]).0
     } else {
         handout::carried(case, &whole, &parts, wishes, false).0
     }
