@@ -5,7 +5,7 @@
 //! the stakes of the kit at hand and without asking again which bag takes what.
 
 use super::tradeoff::{Change, differences};
-use crate::domain::{Catalogue, Kit, PriceName};
+use crate::domain::{Catalogue, Kit};
 use crate::engine::Effort;
 use crate::resolve::Case;
 use crate::risk::{self, Stakes};
@@ -94,7 +94,7 @@ impl Dial {
         match self {
             Self::Weight => own.exposures.iter_mut().for_each(|exposure| exposure.riding_per_kg *= factor),
             Self::Money => own.items.iter_mut().for_each(|item| item.buying = item.buying * factor),
-            Self::Packing => own.prices = case.prices.times(PriceName::Packing, factor),
+            Self::Packing => own.prices.thing = own.prices.thing * factor,
             Self::Help => {
                 for leg in own.exposures.iter_mut().flat_map(|exposure| &mut exposure.legs) {
                     leg.hours_to_help = leg.hours_to_help * factor;

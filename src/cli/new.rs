@@ -163,24 +163,21 @@ impl New {
         interview: &mut Interview<R, W>,
     ) -> io::Result<()> {
         if style.is_none() {
-            let offers: Vec<Offer<'_>> =
-                Nights::ALL.iter().map(|own| Offer { word: own.word(), means: own.means() }).collect();
+            let offers = offers(Nights::ALL, Nights::word, Nights::means);
             wish.nights = Nights::ALL[interview.choose("How do you spend the nights?", &offers, 2)?];
         }
         if self.ground.is_none() {
-            let offers: Vec<Offer<'_>> =
-                Ground::ALL.iter().map(|own| Offer { word: own.word(), means: own.means() }).collect();
+            let offers = offers(Ground::ALL, Ground::word, Ground::means);
             wish.ground = Ground::ALL[interview.choose("How rough is it?", &offers, 2)?];
         }
         if self.help_is.is_none() {
-            let offers: Vec<Offer<'_>> =
-                Help::ALL.iter().map(|own| Offer { word: own.word(), means: own.means() }).collect();
+            let offers = offers(Help::ALL, Help::word, Help::means);
             let question = "How long until help has a broken bike at a road head or workshop, at the worst?";
             wish.help = Help::ALL[interview.choose(question, &offers, 2)?];
         }
         if self.owns.is_none() {
             let sets = usually_owned(wish.nights);
-            let offers: Vec<Offer<'_>> = sets.iter().map(|set| Offer { word: set.word(), means: set.told() }).collect();
+            let offers = offers(&sets, OwnedSet::word, OwnedSet::told);
             let question = "What do you own already? The bike's own tools are counted anyway.";
             wish.owns = interview.choose_some(question, &offers)?.into_iter().map(|at| sets[at]).collect();
         }
@@ -198,6 +195,11 @@ impl New {
         }
         Ok(())
     }
+}
+
+/// What can be answered, each word with what it means.
+fn offers<T: Copy>(all: &[T], word: fn(T) -> &'static str, means: fn(T) -> &'static str) -> Vec<Offer<'static>> {
+    all.iter().map(|own| Offer { word: word(*own), means: means(*own) }).collect()
 }
 
 /// Sets that are of use with such nights.

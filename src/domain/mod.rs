@@ -23,7 +23,7 @@ pub use check::Check;
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};
-pub use prices::{OwnPrices, PriceName, Prices};
+pub use prices::{OwnPrices, Prices};
 pub use ride::Ride;
 pub(crate) use terms::words;
 pub use terms::{BySurface, Fair, Kind, NeedRule, RepairSkill, RidingSkill, Role, Style, Surface};

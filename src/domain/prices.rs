@@ -69,17 +69,6 @@ pub struct OwnPrices {
     pub dread: Option<f64>,
 }
 
-/// The prices that a what-if can move, each by a factor.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum PriceName {
-    /// [`Prices::weight`].
-    Weight,
-    /// [`Prices::buying`].
-    Money,
-    /// [`Prices::thing`].
-    Packing,
-}
-
 impl Prices {
     /// These prices with what the rider says in their place.
     #[must_use]
@@ -95,18 +84,6 @@ impl Prices {
             dread: own.dread.unwrap_or(self.dread),
             ..self.clone()
         }
-    }
-
-    /// These prices with one of them so many times as high.
-    #[must_use]
-    pub fn times(&self, price: PriceName, factor: f64) -> Self {
-        let mut own = self.clone();
-        match price {
-            PriceName::Weight => own.weight *= factor,
-            PriceName::Money => own.buying *= factor,
-            PriceName::Packing => own.thing = own.thing * factor,
-        }
-        own
     }
 
     /// Hours that an amount of money is worth.

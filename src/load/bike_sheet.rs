@@ -8,7 +8,6 @@ use super::{gather, rows};
 use crate::diagnostic::{Code, Faults, nearest, quoted};
 use crate::domain::{Bike, Catalogue, Map, tyre_load};
 use crate::units::{Length, Mass, Quantity, UnitError, Volume};
-use csv::{ReaderBuilder, Trim};
 use std::collections::BTreeMap;
 
 /// What was written into the sheet: key, value, line.
@@ -66,13 +65,7 @@ fn read(sheet: Result<Source, Unreadable>, findings: &mut Findings) -> Vec<Fille
 fn of_rows(text: &str, file: usize, findings: &mut Findings) -> Vec<Filled> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let separator = rows::separator(text);
-    let mut reader = ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .trim(Trim::All)
-        .delimiter(separator)
-        .from_reader(text.as_bytes());
-    let mut records = reader.records().filter_map(Result::ok);
+    let mut records = rows::records(text, separator);
     let place = Place { file, ..Place::default() };
     let heading: Vec<String> =
         records.next().map(|row| row.iter().map(str::to_lowercase).collect()).unwrap_or_default();

@@ -56,6 +56,13 @@ pub(super) fn is_rows(name: &str) -> bool {
     ending == "csv" || ending == "tsv"
 }
 
+/// The rows of a text, cells without spaces around them; rows may differ in length, and what is no row is passed over.
+pub(super) fn records(text: &str, separator: u8) -> impl Iterator<Item = StringRecord> {
+    let mut builder = ReaderBuilder::new();
+    builder.has_headers(false).flexible(true).trim(Trim::All).delimiter(separator);
+    builder.from_reader(text.as_bytes()).into_records().filter_map(Result::ok)
+}
+
 /// The tree, or `None` when the heading is of no use. What is wrong with single rows is told, and the rest kept.
 pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<Node> {
     let whole = Place { file, ..Place::default() };
@@ -66,13 +73,7 @@ pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let separator = separator(text);
-    let mut reader = ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .trim(Trim::All)
-        .delimiter(separator)
-        .from_reader(text.as_bytes());
-    let mut records = reader.records().filter_map(Result::ok).filter(|row| row.iter().any(|cell| !cell.is_empty()));
+    let mut records = records(text, separator).filter(|row| row.iter().any(|cell| !cell.is_empty()));
     let Some(heading) = records.next() else {
         let expected = "a heading such as `id,count,mass` and a row for each thing".to_owned();
         findings.add(Code::NothingThere, &whole, "an empty file".to_owned(), expected, None);

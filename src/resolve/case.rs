@@ -151,6 +151,15 @@ pub struct CaseRepair {
     pub riders: u32,
 }
 
+impl CaseRepair {
+    /// Do so many of each function at a time, and so many units of each stock, make it possible, once at least?
+    #[must_use]
+    pub fn is_possible(&self, functions: &[u32], stocks: &[u32]) -> bool {
+        self.needs.iter().all(|(function, count)| functions[*function] >= *count)
+            && self.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
+    }
+}
+
 /// An amount that the trip demands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Demand {

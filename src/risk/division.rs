@@ -36,10 +36,7 @@ pub struct Division {
 
 /// Which repairs a kit allows, once at least.
 fn able(case: &Case, functions: &[u32], stocks: &[u32]) -> Vec<Vec<bool>> {
-    let able = |repair: &CaseRepair| {
-        repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
-            && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
-    };
+    let able = |repair: &CaseRepair| repair.is_possible(functions, stocks);
     case.failures.iter().map(|failure| failure.repairs.iter().map(able).collect()).collect()
 }
 

@@ -23,10 +23,7 @@ pub fn bound(case: &Case, counts: &[u32]) -> f64 {
     let riders = u32::try_from(case.exposures.len().max(1)).unwrap_or(u32::MAX);
     let load_kg = value::mass(case, counts).kilograms() / f64::from(riders);
     let all: Vec<f64> = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg, |_| true)).collect();
-    let able = |repair: &CaseRepair| {
-        repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
-            && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
-    };
+    let able = |repair: &CaseRepair| repair.is_possible(&functions, &stocks);
     let enough: Vec<f64> = (0..case.stocks.len()).map(|s| demand(case, &all, s, able).at_most(stocks[s])).collect();
     let mut pledged: Vec<Vec<(f64, u32)>> = vec![Vec::new(); case.stocks.len()];
     let mut chance = 1.0;

@@ -20,8 +20,6 @@ pub struct Stakes {
     pub loaded: Vec<f64>,
     /// Expected hours lost to each failure with an empty kit.
     pub hours_unrepaired: Vec<f64>,
-    /// Expected hours charged beside that, for being stranded, with an empty kit.
-    pub dread_unrepaired: Vec<f64>,
     /// For each failure, what each of its repairs saves if it can always be done.
     pub repairs: Vec<Vec<RepairStakes>>,
     /// For each failure, its repairs that save something, the one that saves most first.
@@ -171,7 +169,6 @@ fn assessed(case: &Case) -> Stakes {
     let means: Vec<f64> =
         case.failures.iter().map(|failure| over_legs(failure, &|leg| means::on_leg(failure, leg))).collect();
     let unrepaired = |failure| over_legs(failure, &|leg| means::on_leg(failure, leg) * hours(failure, leg));
-    let dreaded = |failure| over_legs(failure, &|leg| means::on_leg(failure, leg) * dread(failure, leg));
     let repairs: Vec<Vec<RepairStakes>> =
         case.failures.iter().map(|f| f.repairs.iter().map(|r| repair_stakes(case, f, r)).collect()).collect();
     let order = repairs.iter().map(|repairs| falling(repairs)).collect();
@@ -181,7 +178,6 @@ fn assessed(case: &Case) -> Stakes {
     let weight = (0..case.exposures.len()).map(|rider| per_kg(case, rider, &|f, leg| least_left(case, f, leg)));
     Stakes {
         hours_unrepaired: case.failures.iter().map(unrepaired).collect(),
-        dread_unrepaired: case.failures.iter().map(dreaded).collect(),
         weight: OfWeight(weight.collect()),
         loaded: means.clone(),
         means,

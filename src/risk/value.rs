@@ -124,9 +124,7 @@ pub(crate) fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
 
 /// Do these counts make the repair possible, once at least?
 pub(crate) fn able(case: &Case, counts: &[u32], repair: &CaseRepair) -> bool {
-    let (functions, stocks) = (available(case, counts), stocked(case, counts));
-    repair.needs.iter().all(|(function, count)| functions[*function] >= *count)
-        && repair.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
+    repair.is_possible(&available(case, counts), &stocked(case, counts))
 }
 
 /// Mass of the counted items.

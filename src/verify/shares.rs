@@ -15,6 +15,8 @@ pub(super) struct Fault {
 
 /// A repair as the sharing sees it.
 pub(super) struct Way {
+    /// Key of the repair within its failure.
+    pub repair: String,
     /// Hours saved if it can always be done, dread among them.
     pub benefit: f64,
     /// The dread in it.

@@ -136,6 +136,7 @@ impl<'a> World<'a> {
     /// The shares of the occurrences that the kit's repairs meet.
     fn shares(&self) -> Vec<Vec<f64>> {
         let way = |able: &Able<'a>| Way {
+            repair: able.repair.id.clone(),
             benefit: able.benefit,
             dread: able.dread,
             equipped: able.needs.iter().all(|(name, count)| self.has(name) >= *count),

@@ -22,7 +22,7 @@ use super::source::{Source, Unreadable};
 use crate::diagnostic::{Code, Faults, counted, quoted};
 use crate::domain::{Catalogue, Kind};
 use crate::units::{Length, Mass, Quantity as _, Volume};
-use csv::{ReaderBuilder, StringRecord, Trim};
+use csv::StringRecord;
 use heading::{Column, Holds};
 use serde::Deserialize as _;
 use serde::de::IntoDeserializer as _;
@@ -138,15 +138,7 @@ pub(crate) fn read(text: &str, file: usize, findings: &mut Findings) -> Option<G
 /// The columns and the rows below the heading, by the separator with which there is a heading.
 fn table(text: &str) -> Option<(Vec<Column>, Vec<StringRecord>, u8)> {
     [b',', b';', b'\t'].into_iter().find_map(|separator| {
-        let mut reader = ReaderBuilder::new()
-            .has_headers(false)
-            .flexible(true)
-            .trim(Trim::All)
-            .delimiter(separator)
-            .from_reader(text.as_bytes());
-        let rows: Vec<StringRecord> = reader
-            .records()
-            .filter_map(Result::ok)
+        let rows: Vec<StringRecord> = rows::records(text, separator)
             .filter(|row| row.iter().any(|cell| !cell.is_empty()))
             .take(rows::MOST_ROWS + 1)
             .collect();

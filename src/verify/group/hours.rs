@@ -128,8 +128,9 @@ fn gains(trip: &Trip<'_>, held: &dyn Fn(&Stretch<'_>) -> Map<u32>) -> (f64, f64)
     let demands = demands(trip);
     let stretches = trip.stretches();
     let each = stretches.iter().flat_map(|stretch| {
-        let faults = faults(trip, stretch, &held(stretch));
-        let shares = shares_on(trip, stretch, &faults, &held(stretch), (stretches.len() > 1).then_some(&demands));
+        let held = held(stretch);
+        let faults = faults(trip, stretch, &held);
+        let shares = shares_on(trip, &faults, &held, (stretches.len() > 1).then_some(&demands));
         faults
             .into_iter()
             .zip(shares)
@@ -146,7 +147,7 @@ fn faults(trip: &Trip<'_>, stretch: &Stretch<'_>, held: &Map<u32>) -> Vec<Fault>
         let way = |able: &Able<'_>| {
             let (benefit, dread) = trip.benefit(sort, failure, able.repair, stretch);
             let equipped = able.needs.iter().all(|(name, count)| has(trip.group, held, name) >= *count);
-            Way { benefit, dread, equipped, uses: able.uses.clone() }
+            Way { repair: able.repair.id.clone(), benefit, dread, equipped, uses: able.uses.clone() }
         };
         let mut ways: Vec<Way> = able.iter().filter(|able| Some(able.repair.skill) <= skill).map(way).collect();
         ways.retain(|way| way.benefit > 0.0);
@@ -161,13 +162,11 @@ fn faults(trip: &Trip<'_>, stretch: &Stretch<'_>, held: &Map<u32>) -> Vec<Fault>
 /// the whole trip.
 fn shares_on(
     trip: &Trip<'_>,
-    stretch: &Stretch<'_>,
     faults: &[Fault],
     held: &Map<u32>,
     demands: Option<&BTreeMap<String, Vec<(f64, u32)>>>,
 ) -> Vec<Vec<f64>> {
     let group = trip.group;
-    debug_assert!(!stretch.riders.is_empty());
     let pooling = group.catalogue.model.pooling;
     match demands {
         None => shares(faults, &|name| carried(group, held, name), pooling),
@@ -222,19 +221,11 @@ struct Left {
 impl Left {
     fn new(trip: &Trip<'_>, stretch: &Stretch<'_>, held: &Map<u32>) -> Self {
         let faults = faults(trip, stretch, held);
-        let shares = shares_on(trip, stretch, &faults, held, None);
-        let skill = stretch.riders.iter().map(|rider| rider.repair_skill).max();
-        let each = trip.sorts.iter().flat_map(|sort| sort.failures.iter().map(move |found| (sort, found)));
-        let named = each.zip(shares).map(|((sort, (failure, able)), shares)| {
-            let mut ways: Vec<(f64, &str)> = able
-                .iter()
-                .filter(|able| Some(able.repair.skill) <= skill)
-                .map(|able| (trip.benefit(sort, failure, able.repair, stretch).0, able.repair.id.as_str()))
-                .filter(|(benefit, _)| *benefit > 0.0)
-                .collect();
-            ways.sort_by(|a, b| b.0.total_cmp(&a.0));
-            ways.into_iter().map(|(_, id)| id.to_owned()).zip(shares).collect()
-        });
+        let shares = shares_on(trip, &faults, held, None);
+        let named = faults
+            .into_iter()
+            .zip(shares)
+            .map(|(fault, shares)| fault.ways.into_iter().map(|way| way.repair).zip(shares).collect());
         Self { shares: named.collect() }
     }
 
