@@ -8,8 +8,8 @@
 use divan::{AllocProfiler, Bencher};
 use fardel::answer::{joint, pack, solve};
 use fardel::domain::Limits;
-use fardel::engine::{Effort, Engine, Stop};
 use fardel::load::{Loaded, load};
+use fardel::milp::{Effort, Engine, Stop};
 use fardel::rehearse::{self, Load, Plan};
 use fardel::resolve::{Case, resolve};
 use fardel::risk::{Stakes, assess};

@@ -12,8 +12,8 @@
 #[path = "../tests/support/world.rs"]
 mod world;
 
-use fardel::engine::{Answer, Effort, Engine, EngineError, Model, Sense, Stop, solve};
 use fardel::load::Source;
+use fardel::milp::{Answer, Effort, Engine, EngineError, Model, Sense, Stop, solve};
 use fardel::{resolve::resolve, risk::assess, select::select};
 use std::time::{Duration, Instant};
 use world::{Failure, Item, Repair, World};

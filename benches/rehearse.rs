@@ -5,8 +5,8 @@
 #![allow(missing_docs, reason = "a benchmark")]
 
 use fardel::answer::pack;
-use fardel::engine::Effort;
 use fardel::load::load;
+use fardel::milp::Effort;
 use fardel::rehearse::{Load, Party, Plan, party, rehearse};
 use fardel::resolve::resolve;
 use std::path::Path;

@@ -6,13 +6,12 @@
 //! load -> resolve -> risk -> select -> stow -> verify -> answer -> report
 //! ```
 //!
-//! [`load`] reads catalogues and a scenario, or says everything that is wrong with them. [`resolve`] keeps what can
-//! matter to one rider, bike and trip. [`risk`] says what each failure costs and each repair saves. [`select`] picks
-//! the kit by a mixed-integer linear program and [`stow`] puts it into bags; [`engine`] alone names the solver.
-//! [`verify`] recomputes the result from scratch. [`answer`] goes round these, [`report`] shows what came out.
+//! Each layer is a crate and knows only those below: `fardel_milp` solves mixed-integer programs, `fardel_core` holds
+//! everything from the texts of a catalogue to checked answers, `fardel_report` shows answers. This crate has the files,
+//! the signals and the command line.
 //!
 //! ```
-//! use fardel::{answer, engine::Effort, load};
+//! use fardel::{answer, load, milp::Effort};
 //! use std::path::Path;
 //!
 //! let loaded = load::load(Path::new("scenarios/day-ride.yaml"), None).expect("the shipped files are sound");
@@ -22,24 +21,17 @@
 //! assert!(answer.totals.mass <= answer.totals.mass_limit.expect("the day ride has a limit"));
 //! ```
 
-pub mod answer;
 pub mod cli;
-pub mod debrief;
-pub mod diagnostic;
-pub mod domain;
-pub mod engine;
-pub mod find;
-pub mod handout;
-pub mod lint;
-pub mod load;
-pub mod rehearse;
-pub mod report;
-pub mod resolve;
-pub mod risk;
-pub mod select;
-pub mod sheet;
-pub mod starter;
-pub mod stow;
-pub mod timing;
-pub mod units;
-pub mod verify;
+pub mod files;
+
+pub use fardel_core::{
+    answer, debrief, diagnostic, domain, find, handout, lint, milp, rehearse, resolve, risk, select, sheet, starter,
+    stow, units, verify,
+};
+pub use fardel_report as report;
+
+/// Catalogues, scenarios, gear and kits, from texts and from files.
+pub mod load {
+    pub use crate::files::read::{catalogue_files, gear, kit, list, load, source, was_read};
+    pub use fardel_core::load::*;
+}

@@ -2,9 +2,9 @@
 
 use crate::support::{Run, fardel, pack_with};
 use fardel::diagnostic::Code;
-use fardel::engine::Engine;
 use fardel::lint::Lint;
 use fardel::load::{self, Source, Unreadable};
+use fardel::milp::Engine;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -236,7 +236,7 @@ fn every_shipped_file_loads() {
         let loaded = load::load(&path, None).unwrap_or_else(|faults| panic!("{faults}"));
         assert!(loaded.notes.is_empty(), "{}: {:?}", path.display(), loaded.notes);
     }
-    let sources = load::catalogue_from_dir(&root().join("catalogues")).unwrap_or_else(|faults| panic!("{faults}"));
+    let sources = load::catalogue_files(&root().join("catalogues")).unwrap_or_else(|faults| panic!("{faults}"));
     assert_eq!(sources.len(), load::shipped().len(), "the catalogue in the program is the one in the folder");
     for (file, built_in) in sources.iter().zip(load::shipped()) {
         assert_eq!(file.text, built_in.text, "{}", file.name);
@@ -282,15 +282,15 @@ fn the_tolerances_are_those_of_the_code() {
     let is_constant = |cell: &str| cell.len() > 2 && cell.bytes().all(|b| b.is_ascii_uppercase() || b == b'_');
     let table = rows(DEVELOPERS, is_constant);
     for folder in [
-        "src/engine",
-        "src/select",
-        "src/select/rows",
-        "src/stow",
-        "src/risk",
-        "src/verify",
-        "src/answer",
-        "src/rehearse",
-        "src/debrief",
+        "src/milp",
+        "src/core/select",
+        "src/core/select/rows",
+        "src/core/stow",
+        "src/core/risk",
+        "src/core/verify",
+        "src/core/answer",
+        "src/core/rehearse",
+        "src/core/debrief",
     ] {
         for entry in fs::read_dir(root().join(folder)).unwrap() {
             let path = entry.unwrap().path();
@@ -315,7 +315,7 @@ fn the_tolerances_are_those_of_the_code() {
 /// No limit on what a file may hold is left out of the table of limits.
 #[test]
 fn the_limits_are_listed() {
-    for path in files(&["src/load", "src/domain", "src/diagnostic"], &["rs"]) {
+    for path in files(&["src/core/load", "src/core/domain", "src/core/diagnostic"], &["rs"]) {
         let (text, file) =
             (fs::read_to_string(&path).unwrap(), path.strip_prefix(root()).unwrap().display().to_string());
         let names = text.lines().filter_map(|line| line.split_once("const ")?.1.split_once(": ")).map(|(name, _)| name);

@@ -3,7 +3,7 @@
 
 use crate::support::{Failure, Item, Repair, World, close, fardel, load, pack_with};
 use fardel::answer::{PackAnswer, PackError};
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use std::fmt::Write as _;
 use std::time::{Duration, Instant};
 
@@ -275,10 +275,10 @@ fn five_thousand_items() {
     let loaded = loaded.unwrap_or_else(|faults| panic!("{faults}"));
     for engine in Engine::ALL {
         let started = Instant::now();
-        let effort = fardel::engine::Effort {
+        let effort = fardel::milp::Effort {
             engine: *engine,
             time_limit: Some(Duration::from_secs(120)),
-            ..fardel::engine::Effort::default()
+            ..fardel::milp::Effort::default()
         };
         let rider = &loaded.scenario.riders[0];
         let answer = fardel::answer::pack(&loaded.catalogue, &loaded.scenario, rider, &effort).unwrap();

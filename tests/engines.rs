@@ -8,8 +8,8 @@
 use crate::support::{close, pack_with, shipped};
 use fardel::answer::split::{Demands, split};
 use fardel::answer::{Wish, joint, trim};
-use fardel::engine::{Effort, Engine};
 use fardel::load::Loaded;
+use fardel::milp::{Effort, Engine};
 use fardel::resolve::{Measure, resolve};
 use fardel::risk::assess;
 use std::time::Duration;

@@ -2,7 +2,7 @@
 
 use crate::cli::{Tiny, compare};
 use crate::support::{Run, fardel, shipped};
-use fardel::engine::{Column, Model, Sense, exchange};
+use fardel::milp::{Column, Model, Sense, exchange};
 use fardel::resolve::resolve;
 use fardel::{risk, select};
 use std::collections::BTreeMap;
@@ -27,7 +27,7 @@ struct Bare {
 
 fn bare(model: &Model) -> Bare {
     let gains = model.columns.iter().enumerate().map(|(at, c)| (at, c.gain)).filter(|(_, gain)| *gain != 0.0);
-    let row = |row: &fardel::engine::Row| (row.terms.iter().copied().collect(), row.sense == Sense::AtMost, row.bound);
+    let row = |row: &fardel::milp::Row| (row.terms.iter().copied().collect(), row.sense == Sense::AtMost, row.bound);
     Bare {
         gains: gains.collect(),
         rows: model.rows.iter().map(row).collect(),

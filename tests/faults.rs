@@ -8,7 +8,7 @@
 
 use crate::support::{close, pack_with, shipped};
 use fardel::answer::{PackAnswer, PackError, pack};
-use fardel::engine::{Answer, Brought, Effort, Engine, EngineError, Model, Stop, solve};
+use fardel::milp::{Answer, Brought, Effort, Engine, EngineError, Model, Stop, solve};
 use std::time::{Duration, Instant};
 
 type Liar = fn(&Model, &Effort) -> Result<Answer, EngineError>;

@@ -24,7 +24,7 @@ fn read(case: &str, file: &str) -> Result<Source, Unreadable> {
     let own = folder().join(case).join(file);
     let (case, path) = if own.exists() { (case, own) } else { ("sound", folder().join("sound").join(file)) };
     let name = format!("{case}/{file}");
-    match Source::read(&path) {
+    match load::source(&path) {
         Ok(source) => Ok(Source { name, ..source }),
         Err(unreadable) => Err(Unreadable { name, ..unreadable }),
     }
@@ -37,7 +37,7 @@ fn outcome(case: &str) -> Result<Loaded, Faults> {
         match read(case, "catalogue.yaml") {
             Ok(source) => sources.push(source),
             // What cannot be read at all is asked for as a catalogue folder.
-            Err(_) => load::catalogue_from_dir(&folder().join(case)).map(|_| ())?,
+            Err(_) => load::catalogue_files(&folder().join(case)).map(|_| ())?,
         }
     }
     load::load_texts(&sources, read(case, "scenario.yaml").unwrap(), &|name| read(case, name))

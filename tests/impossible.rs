@@ -4,8 +4,8 @@
 use crate::cli::compare;
 use crate::support::fardel;
 use fardel::answer::{PackAnswer, PackError, TripChange as Change, WayOut, pack};
-use fardel::engine::{Effort, Engine};
 use fardel::load::{Loaded, load};
+use fardel::milp::{Effort, Engine};
 use fardel::units::{Mass, Money};
 use std::path::{Path, PathBuf};
 

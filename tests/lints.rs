@@ -7,7 +7,7 @@ use std::path::Path;
 /// The sound catalogue of the faulty files, with this on top.
 fn doubts(extra: &str) -> Vec<Doubt> {
     let sound =
-        Source::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cli/tiny/catalogue/world.yaml")).unwrap();
+        load::source(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cli/tiny/catalogue/world.yaml")).unwrap();
     let extra = Source { name: "extra.yaml".to_owned(), text: extra.to_owned() };
     let catalogue = load::catalogue(&[sound], &[extra]).unwrap_or_else(|faults| panic!("{faults}"));
     lint::catalogue(&catalogue)
@@ -124,10 +124,10 @@ fn an_item_better_in_anything_is_not_beaten() {
 fn a_likely_failure_says_its_steps() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cli/tiny");
     let found = |cut: &str| -> Vec<String> {
-        let mut world = Source::read(&root.join("catalogue/world.yaml")).unwrap();
+        let mut world = load::source(&root.join("catalogue/world.yaml")).unwrap();
         let kept: Vec<&str> = world.text.lines().filter(|line| cut.is_empty() || !line.contains(cut)).collect();
         world.text = kept.join("\n");
-        let trip = Source::read(&root.join("trip.yaml")).unwrap();
+        let trip = load::source(&root.join("trip.yaml")).unwrap();
         let nothing = |name: &str| Err(load::Unreadable { name: name.to_owned(), reason: "not there".to_owned() });
         let loaded = load::load_texts(&[world], trip, &nothing).unwrap_or_else(|faults| panic!("{faults}"));
         let doubts = lint::trip(&loaded.catalogue, &loaded.scenario);

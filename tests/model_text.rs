@@ -3,8 +3,8 @@
 //! One world of three items calls for every family of rows there is; a family that is in no snapshot fails the test.
 
 use fardel::answer::joint;
-use fardel::engine::{Effort, Model, text};
 use fardel::load::{Source, load_texts};
+use fardel::milp::{Effort, Model, text};
 use fardel::resolve::{Case, Measure, resolve};
 use fardel::risk::{Stakes, assess};
 use fardel::{select, stow};
@@ -143,13 +143,13 @@ fn every_family_of_rows_is_in_a_snapshot() {
         );
     }
     let known: BTreeSet<String> = written.into_iter().map(|(family, _)| family).collect();
-    assert_eq!(shown, known, "rows of families that are not written in src/select or src/stow");
+    assert_eq!(shown, known, "rows of families that are not written in src/core/select or src/core/stow");
 }
 
 /// Families given to `.row(...)` in the sources of select and stow, with the file each stands in.
 fn families() -> Vec<(String, String)> {
     let mut found = Vec::new();
-    for folder in ["src/select", "src/select/rows", "src/stow"] {
+    for folder in ["src/core/select", "src/core/select/rows", "src/core/stow"] {
         for entry in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)).unwrap() {
             let path = entry.unwrap().path();
             if path.extension().is_none_or(|ending| ending != "rs") {

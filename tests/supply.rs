@@ -45,12 +45,17 @@ fn metadata() -> Value {
     serde_json::from_slice(&output.stdout).unwrap()
 }
 
+/// Is it one of the layers of this program?
+fn is_ours(package: &Value) -> bool {
+    package["name"].as_str().is_some_and(|name| name == "fardel" || name.starts_with("fardel-"))
+}
+
 /// The packages that take part, our own left out.
 fn packages(metadata: &Value) -> Vec<&Value> {
     let nodes = metadata["resolve"]["nodes"].as_array().unwrap();
     let taking_part: BTreeSet<&str> = nodes.iter().map(|node| node["id"].as_str().unwrap()).collect();
     let all = metadata["packages"].as_array().unwrap().iter();
-    all.filter(|own| taking_part.contains(own["id"].as_str().unwrap()) && own["name"] != "fardel").collect()
+    all.filter(|own| taking_part.contains(own["id"].as_str().unwrap()) && !is_ours(own)).collect()
 }
 
 /// Is there a choice among the licences that is permitted? `A OR (B AND C)`, with the old slash for OR.
@@ -143,20 +148,34 @@ fn no_crate_wants_a_newer_compiler_than_is_stated() {
     }
 }
 
-/// A version that its author has withdrawn, as for a hole in it. Making a package of our own, cargo asks its copy of the
-/// registry's index, and without it this is left out; `.ci/run` has it ask the registry.
+/// A version that its author has withdrawn, as for a hole in it. Making a package, cargo asks its copy of the registry's
+/// index, and without it this is left out; with `FARDEL_ASK_REGISTRY=1`, as in `.ci/run`, it asks the registry. The package
+/// is one of everything that the workspace depends on: layers that nobody publishes cannot be packed.
 #[test]
 fn no_version_has_been_withdrawn() {
-    let cargo = std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned());
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let manifest = fs::read_to_string(root.join("Cargo.toml")).unwrap();
+    let after = manifest.split_once("[workspace.dependencies]\n").unwrap().1;
+    let wanted = after.split("\n\n").next().unwrap().lines().filter(|line| !line.contains("path = "));
+    let wanted: Vec<&str> = wanted.collect();
+    assert!(wanted.len() > 20, "{wanted:?}");
     let folder = tempfile::tempdir().unwrap();
+    let head =
+        "[package]\nname = \"everything\"\nversion = \"0.0.0\"\nedition = \"2024\"\n\n[workspace]\n\n[dependencies]\n";
+    fs::write(folder.path().join("Cargo.toml"), format!("{head}{}\n", wanted.join("\n"))).unwrap();
+    fs::create_dir(folder.path().join("src")).unwrap();
+    fs::write(folder.path().join("src/lib.rs"), "").unwrap();
+    fs::copy(root.join("Cargo.lock"), folder.path().join("Cargo.lock")).unwrap();
+    let ask = std::env::var_os("FARDEL_ASK_REGISTRY").is_some();
+    let cargo = std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned());
     let output = Command::new(cargo)
-        .args(["package", "--offline", "--locked", "--no-verify", "--allow-dirty", "--target-dir"])
-        .arg(folder.path())
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args(["package", "--no-verify", "--allow-dirty", "--target-dir", "target"])
+        .args((!ask).then_some("--offline"))
+        .current_dir(folder.path())
         .output()
         .unwrap();
     let said = String::from_utf8_lossy(&output.stderr);
-    assert!(!said.contains("yanked"), "{said}");
+    assert!(!said.contains("yanked"), "{said}\ncargo update -p NAME");
     if !output.status.success() {
         println!("left out, no copy of the registry's index: {said}");
     }
@@ -164,6 +183,30 @@ fn no_version_has_been_withdrawn() {
 
 #[test]
 fn our_own_code_may_not_be_unsafe() {
-    let manifest = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml")).unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let manifest = fs::read_to_string(root.join("Cargo.toml")).unwrap();
     assert!(manifest.contains("unsafe_code = \"forbid\""));
+    for own in metadata()["packages"].as_array().unwrap().iter().filter(|own| is_ours(own)) {
+        let manifest = fs::read_to_string(own["manifest_path"].as_str().unwrap()).unwrap();
+        assert!(manifest.contains("[lints]\nworkspace = true"), "{} has lints of its own", own["name"]);
+    }
+}
+
+/// Each layer knows only those below it.
+#[test]
+fn the_layers_look_down_only() {
+    let below = |name: &str| match name {
+        "fardel" => vec!["fardel-core", "fardel-milp", "fardel-report"],
+        "fardel-report" => vec!["fardel-core"],
+        "fardel-core" => vec!["fardel-milp"],
+        _ => Vec::new(),
+    };
+    for own in metadata()["packages"].as_array().unwrap().iter().filter(|own| is_ours(own)) {
+        let name = own["name"].as_str().unwrap();
+        let wanted = own["dependencies"].as_array().unwrap().iter().map(|one| one["name"].as_str().unwrap());
+        let layers: BTreeSet<&str> = wanted.filter(|wanted| wanted.starts_with("fardel")).collect();
+        assert_eq!(layers, below(name).into_iter().collect(), "{name}");
+        let solver = own["dependencies"].as_array().unwrap().iter().any(|one| one["name"] == "good_lp");
+        assert_eq!(solver, name == "fardel-milp", "{name}");
+    }
 }

@@ -71,7 +71,7 @@ impl Bike {
     /// The text of a catalogue file, read with the catalogue to make sure that it will be again.
     fn own(&self, path: &Path, catalogue: &Catalogue, base: &Machine) -> Result<String, String> {
         let text =
-            load::bike_sheet(Source::read(path), catalogue, base, &self.id).map_err(|faults| faults.to_string())?;
+            load::bike_sheet(load::source(path), catalogue, base, &self.id).map_err(|faults| faults.to_string())?;
         let source = Source { name: format!("{} as a catalogue file", path.display()), text: text.clone() };
         let sources = self.known.sources()?;
         let sound = load::catalogue(&sources, &[source]).map(drop);

@@ -6,9 +6,10 @@ use super::{Ending, complain};
 use crate::answer::short_at_best;
 use crate::diagnostic::{Faults, counted};
 use crate::domain::Catalogue;
+use crate::files::write;
 use crate::lint::{self, Checked, Doubt, Warning};
 use crate::load::{self, Origins, Sort, Source};
-use crate::report::{json, terminal, write};
+use crate::report::{json, terminal};
 use crate::resolve::resolve_group;
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -66,8 +67,8 @@ impl Check {
     /// The catalogue with further files on top.
     fn check_catalogue(&self, extras: &[&Path]) -> (Checked, Option<Catalogue>) {
         let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir);
-        let extras: Vec<Source> = extras.iter().filter_map(|path| Source::read(path).ok()).collect();
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
+        let extras: Vec<Source> = extras.iter().filter_map(|path| load::source(path).ok()).collect();
         let read = sources.and_then(|sources| load::catalogue_with_origins(&sources, &extras));
         let mut checked = Checked { file: "Catalogue".to_owned(), sort: Sort::Catalogue, ..Checked::default() };
         match read {
@@ -109,7 +110,7 @@ impl Check {
 
 /// A file that cannot be read is taken for a scenario, whose loader says why.
 fn sort_of(path: &Path) -> Sort {
-    Source::read(path).map_or(Sort::Scenario, |source| Sort::of(&source))
+    load::source(path).map_or(Sort::Scenario, |source| Sort::of(&source))
 }
 
 fn check_gear(path: &Path, catalogue: &Catalogue) -> Checked {

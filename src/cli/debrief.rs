@@ -6,8 +6,9 @@ use super::{Ending, complain};
 use crate::debrief;
 use crate::diagnostic::Faults;
 use crate::domain::{Catalogue, Ride};
+use crate::files::write;
 use crate::load::{self, Source, Unreadable};
-use crate::report::{self, files, write};
+use crate::report::{self, files};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -80,7 +81,7 @@ impl Debrief {
         self.refuse_mistakes()?;
         let told = |faults: Faults| faults.to_string();
         let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir).map_err(told)?;
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files).map_err(told)?;
         let own: Vec<Source> =
             self.own.iter().map(|path| source(path)).collect::<Result<_, _>>().map_err(|error| unreadable(&error))?;
         let catalogue = load::catalogue(&sources, &own).map_err(told)?;
@@ -158,7 +159,7 @@ impl Debrief {
     fn check(&self, rates: &Source) -> Result<(), String> {
         let told = |faults: Faults| format!("internal error: the rates cannot be read back\n{faults}");
         let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir).map_err(told)?;
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files).map_err(told)?;
         let own: Result<Vec<Source>, Unreadable> = self.own.iter().map(|path| source(path)).collect();
         let extras: Vec<Source> = own.map_err(|error| unreadable(&error))?.into_iter().chain([rates.clone()]).collect();
         load::catalogue(&sources, &extras).map(drop).map_err(told)
@@ -166,7 +167,7 @@ impl Debrief {
 }
 
 fn source(path: &Path) -> Result<Source, Unreadable> {
-    Source::read(path)
+    load::source(path)
 }
 
 fn unreadable(error: &Unreadable) -> String {

@@ -6,9 +6,9 @@ use super::trip::{Party, TripArguments};
 use super::{Ending, complain};
 use crate::answer;
 use crate::answer::split::group_model;
-use crate::engine::Effort;
-use crate::engine::{self, Model};
-use crate::report::write;
+use crate::files::write;
+use crate::milp::Effort;
+use crate::milp::{self, Model};
 use crate::resolve::resolve;
 use crate::{risk, select};
 use clap::Args;
@@ -51,8 +51,8 @@ impl Export {
     }
 
     fn write(&self, title: &str, model: &Model) -> Ending {
-        let lp = self.lp.as_deref().map(|path| (path, engine::exchange::lp(model, title)));
-        let mps = self.mps.as_deref().map(|path| (path, engine::exchange::mps(model, title)));
+        let lp = self.lp.as_deref().map(|path| (path, milp::exchange::lp(model, title)));
+        let mps = self.mps.as_deref().map(|path| (path, milp::exchange::mps(model, title)));
         let files: Vec<(&Path, String)> = lp.into_iter().chain(mps).collect();
         if let Err(ending) = not_read(files.iter().map(|(path, _)| path)) {
             return ending;

@@ -3,8 +3,9 @@
 use super::output::{Format, OutputArguments};
 use super::trip::Known;
 use super::{Ending, complain};
+use crate::files::write;
 use crate::load;
-use crate::report::{json, terminal, write};
+use crate::report::{json, terminal};
 use clap::Args;
 use std::path::PathBuf;
 

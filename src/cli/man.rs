@@ -3,7 +3,7 @@
 use super::output::{put, told};
 use super::{Arguments, Ending, complain};
 use crate::diagnostic::nearest;
-use crate::report::write;
+use crate::files::write;
 use clap::{Args, Command, CommandFactory};
 use clap_mangen::Man as Page;
 use std::path::{Path, PathBuf};

@@ -25,8 +25,8 @@ mod trim;
 mod trip;
 mod why;
 
-use crate::report::unfinished::heed_signals;
-use crate::timing;
+use crate::files::unfinished::heed_signals;
+use crate::milp::timing;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
 use std::io::{ErrorKind, Write as _};

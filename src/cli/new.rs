@@ -93,7 +93,7 @@ impl New {
 
     fn read(&self) -> Result<Catalogue, String> {
         let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir);
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
         sources.and_then(|sources| load::catalogue(&sources, &[])).map_err(|faults| faults.to_string())
     }
 

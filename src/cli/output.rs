@@ -1,9 +1,9 @@
 //! Where answers go and how they are shown: arguments that several commands share, and the delivery.
 
 use super::{Ending, complain};
+use crate::files::write::{self, Unwritten};
 use crate::load;
 use crate::report::Look;
-use crate::report::write::{self, Unwritten};
 use crate::units::UnitSystem;
 use clap::{ArgGroup, Args, ValueEnum};
 use std::fmt::Display;

@@ -37,8 +37,8 @@ fn told(catalogue: &Catalogue, error: &PackError, look: &Look) -> (String, Endin
 mod tests {
     use super::*;
     use crate::answer::pack;
-    use crate::engine::{Answer, Brought, Effort, Engine, EngineError, Model};
     use crate::load::load;
+    use crate::milp::{Answer, Brought, Effort, Engine, EngineError, Model};
     use crate::units::UnitSystem;
     use std::path::Path;
     use std::time::Duration;
@@ -71,7 +71,7 @@ mod tests {
         let (words, code) = with(|model, _| {
             let values: Vec<f64> = model.columns.iter().map(|column| column.upper.min(1e6)).collect();
             let objective = model.objective(&values);
-            let stop = crate::engine::Stop::Proven;
+            let stop = crate::milp::Stop::Proven;
             Ok(Answer { values, objective, bound: objective, stop, failed: Vec::new() })
         });
         assert!(words.starts_with("internal error: the solver failed: liar: its answer breaks "), "{words}");

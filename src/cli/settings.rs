@@ -1,8 +1,8 @@
 //! Arguments that several commands share, and what they mean.
 
 use crate::domain::Scenario;
-use crate::engine::{Effort, Engine};
 use crate::load::chance;
+use crate::milp::{Effort, Engine};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use std::time::Duration;

@@ -1,7 +1,7 @@
 //! What every command understands: how much is said beside the answer, and when to use colour.
 
 use super::complain;
-use crate::timing;
+use crate::milp::timing;
 use clap::{Args, ValueEnum};
 use std::sync::atomic::{AtomicBool, Ordering};
 

@@ -167,6 +167,6 @@ impl Known {
     /// The catalogue files, without those of a scenario.
     pub(super) fn sources(&self) -> Result<Vec<load::Source>, String> {
         let folder = self.catalogue.catalogues.as_deref();
-        folder.map_or_else(|| Ok(load::shipped()), load::catalogue_from_dir).map_err(|faults| faults.to_string())
+        folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files).map_err(|faults| faults.to_string())
     }
 }

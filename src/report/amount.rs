@@ -1,8 +1,8 @@
 //! Amounts of a measure in words and numbers.
 
-use super::Look;
-use crate::resolve::{Amount, Measure};
-use crate::units::{Currency, Mass, Money, Quantity, Volume};
+use crate::Look;
+use fardel_core::resolve::{Amount, Measure};
+use fardel_core::units::{Currency, Mass, Money, Quantity, Volume};
 
 /// `13.20 kg`, `41.0 L`, `120 USD`.
 #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]

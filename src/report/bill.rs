@@ -1,8 +1,8 @@
 //! What a thing saves against what it costs, in one sentence.
 
-use super::words::{list, minutes};
-use crate::answer::ItemCosts;
-use crate::units::Hours;
+use crate::words::{list, minutes};
+use fardel_core::answer::ItemCosts;
+use fardel_core::units::Hours;
 
 /// `saves 2.1 min; costs 0.6 min of weight, 0.5 min of packing and 1.9 min of money`.
 pub(crate) fn bill(saved: Hours, costs: &ItemCosts) -> String {

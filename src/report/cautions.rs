@@ -1,6 +1,6 @@
 //! What can hurt people, said with every answer.
 
-use crate::domain::Kind;
+use fardel_core::domain::Kind;
 
 const ALWAYS: &[&str] = &[
     "A plan, not a promise: rates and masses are mostly from memory (each entry of the catalogue says its basis). Weigh your own things.",

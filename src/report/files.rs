@@ -1,7 +1,7 @@
 //! Files that the program writes to read again: rides in a book, rates in a catalogue.
 
-use crate::debrief::Debrief;
-use crate::domain::{BySurface, Map, Ride};
+use fardel_core::debrief::Debrief;
+use fardel_core::domain::{BySurface, Map, Ride};
 
 /// The first line of a catalogue of rates, by which it is known again.
 pub const RATES_HEAD: &str =
@@ -26,7 +26,7 @@ fn counted(counts: &Map<u32>) -> String {
 /// A ride as a member of the list `rides`.
 fn ride(ride: &Ride) -> String {
     let mut text = format!("  - name: {}\n    bike: {}\n", quoted(&ride.name), quoted(&ride.bike));
-    text += &format!("    km: {}\n", surfaces(ride.km.map(crate::units::Distance::km)));
+    text += &format!("    km: {}\n", surfaces(ride.km.map(fardel_core::units::Distance::km)));
     text += &format!("    days: {}\n    falls: {}\n", ride.days, ride.falls);
     if !ride.done.is_empty() {
         let done: Vec<String> = ride.done.iter().map(|id| quoted(id)).collect();

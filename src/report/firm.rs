@@ -1,7 +1,7 @@
 //! How firm a kit is, in a line.
 
-use super::words::list;
-use crate::answer::{ALMOST_THE_SAME, Firm, FirmLine};
+use crate::words::list;
+use fardel_core::answer::{ALMOST_THE_SAME, Firm, FirmLine};
 
 /// `46 of these 58 things stay in when ...`; nothing where nothing was turned.
 pub(crate) fn firm(firm: &Firm) -> Option<String> {

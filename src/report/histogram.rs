@@ -1,8 +1,8 @@
 //! Hours lost on a trip as a picture: bars, the mean, and what the optimiser reckons.
 
-use super::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
-use crate::answer::RehearseAnswer;
-use crate::rehearse::party::PER_HOUR;
+use crate::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
+use fardel_core::answer::RehearseAnswer;
+use fardel_core::rehearse::party::PER_HOUR;
 use plotters::prelude::*;
 
 /// Bars, beside the one for trips that lose nothing.

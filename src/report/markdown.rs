@@ -1,11 +1,11 @@
 //! Answers as Markdown, for notes and shared plans: templates over the same documents as the JSON. Every value is escaped
 //! (`template`), so that no name of a file becomes a heading, a link, a row or a tag.
 
-use super::Look;
-use super::json;
-use super::template::render;
-use crate::answer::split::{Card, SplitAnswer};
-use crate::answer::{CardAnswer, PackAnswer, RehearseAnswer, TradeoffAnswer, TrimAnswer, WhyAnswer};
+use crate::Look;
+use crate::json;
+use crate::template::render;
+use fardel_core::answer::split::{Card, SplitAnswer};
+use fardel_core::answer::{CardAnswer, PackAnswer, RehearseAnswer, TradeoffAnswer, TrimAnswer, WhyAnswer};
 use minijinja::Error;
 
 /// The plan, with boxes to tick.

@@ -1,10 +1,10 @@
 //! The curve as a picture: SVG, or PNG with a font that comes with the program.
 
-use super::Look;
-use super::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
-use crate::answer::{TradeoffAnswer, TradeoffPoint};
-use crate::resolve::{Amount, Measure};
-use crate::units::UnitSystem;
+use crate::Look;
+use crate::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
+use fardel_core::answer::{TradeoffAnswer, TradeoffPoint};
+use fardel_core::resolve::{Amount, Measure};
+use fardel_core::units::UnitSystem;
 use plotters::prelude::*;
 
 /// The curve as SVG text.

@@ -1,11 +1,11 @@
 //! The sheet of a bike for a browser or a printer, for notes, and for a spreadsheet.
 
-use super::Look;
-use super::pages::style_hash;
-use super::template::render;
-use super::terminal::{HOW, jobs};
-use crate::sheet::Sheet;
+use crate::Look;
+use crate::pages::style_hash;
+use crate::template::render;
+use crate::terminal::{HOW, jobs};
 use csv::WriterBuilder;
+use fardel_core::sheet::Sheet;
 use serde::Serialize;
 
 const STYLE: &str = include_str!("templates/sheet.css");
@@ -36,7 +36,7 @@ struct Line<'a> {
 }
 
 fn page(sheet: &Sheet) -> Page<'_> {
-    let line = |own: &'_ crate::sheet::Line| match own.turned {
+    let line = |own: &'_ fardel_core::sheet::Line| match own.turned {
         Some(true) => "yes",
         Some(false) => "no",
         None => "",

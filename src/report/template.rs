@@ -3,10 +3,10 @@
 //! The templates lie in `templates/`; their contexts are plain structs, mostly the documents of `json`. Quantities
 //! come as numbers in the units of their field names (g, mL, h, km) and are shown by the same code as on the terminal.
 
-use super::Look;
-use super::escape::markdown;
-use super::words;
-use crate::units::{Currency, Distance, Hours, Mass, Money, Quantity, Volume, parse::to_whole};
+use crate::Look;
+use crate::escape::markdown;
+use crate::words;
+use fardel_core::units::{Currency, Distance, Hours, Mass, Money, Quantity, Volume, parse::to_whole};
 use minijinja::syntax::SyntaxConfig;
 use minijinja::value::{Serde, Value};
 use minijinja::{AutoEscape, Environment, Error, ErrorKind, Output, State, UndefinedBehavior, escape_formatter};
@@ -93,13 +93,13 @@ fn quantities(environment: &mut Environment<'static>, look: Look) {
     environment.add_filter("amount", move |value: f64, unit: &str| match (unit, Currency::read(unit)) {
         ("g", _) => Ok(look.show(Mass::from_base(value * 1000.0))),
         ("mL", _) => Ok(look.show(Volume::from_base(value * 1000.0))),
-        (_, Some(currency)) => Ok(super::amount::money(Money::from_cents(to_whole(value * 100.0)), currency)),
+        (_, Some(currency)) => Ok(crate::amount::money(Money::from_cents(to_whole(value * 100.0)), currency)),
         (_, None) => Err(Error::new(ErrorKind::InvalidOperation, "no such unit")),
     });
     environment.add_filter("money", |units: f64, currency: &str| {
         let currency = Currency::read(currency);
         let currency = currency.ok_or_else(|| Error::new(ErrorKind::InvalidOperation, "no such currency"))?;
-        Ok::<_, Error>(super::amount::money(Money::from_cents(to_whole(units * 100.0)), currency))
+        Ok::<_, Error>(crate::amount::money(Money::from_cents(to_whole(units * 100.0)), currency))
     });
 }
 

@@ -1,7 +1,7 @@
 //! Small turns of phrase: counts, lists, chances.
 
-use crate::answer::Home;
-use crate::units::Hours;
+use fardel_core::answer::Home;
+use fardel_core::units::Hours;
 
 /// `1 night`, `4 nights`.
 pub(crate) fn plural(count: f64, one: &str, many: &str) -> String {

@@ -3,9 +3,9 @@
 use super::SHIPPED;
 use fardel::answer;
 use fardel::domain::{Bike, RepairSkill, RidingSkill};
-use fardel::engine::Effort;
 use fardel::lint::{self, Lint};
 use fardel::load::{self, Loaded, Source};
+use fardel::milp::Effort;
 use fardel::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
 use std::path::Path;
 use std::sync::Mutex;
@@ -35,7 +35,7 @@ fn all<T: Sync>(jobs: &[T], run: impl Fn(&T) -> Result<(), String> + Sync) -> Ve
 
 fn loaded(text: &str, folder: &Path) -> Result<Loaded, String> {
     let source = Source { name: "trip.yaml".to_owned(), text: text.to_owned() };
-    let loaded = load::load_texts(&load::shipped(), source, &|name| Source::read(&folder.join(name)));
+    let loaded = load::load_texts(&load::shipped(), source, &|name| load::source(&folder.join(name)));
     let loaded = loaded.map_err(|faults| faults.to_string())?;
     let doubts = lint::scenario(&loaded.scenario);
     if doubts.is_empty() { Ok(loaded) } else { Err(format!("{doubts:?}")) }

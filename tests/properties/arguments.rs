@@ -4,7 +4,7 @@ use super::brute_force::{has_required, stows, world};
 use crate::support::{load, pack_with};
 use fardel::answer::{About, Wish, trim, why};
 use fardel::domain::Kit;
-use fardel::engine::{Effort, Engine};
+use fardel::milp::{Effort, Engine};
 use fardel::resolve::{Measure, resolve};
 use fardel::risk::{assess, value};
 use fastrand::Rng;

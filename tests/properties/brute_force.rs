@@ -2,7 +2,7 @@
 
 use crate::support::{Failure, Item, Repair, World, load, pack_with};
 use fardel::domain::Pooling;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use fardel::resolve::{Case, Scale, resolve};
 use fardel::risk::{Stakes, assess, value, value_in_model};
 use fastrand::Rng;

@@ -5,7 +5,7 @@ use super::brute_force::world;
 use crate::support::{load, pack_with};
 use fardel::answer::{Curve, Limits, PackError, curve};
 use fardel::domain::Pooling;
-use fardel::engine::{Effort, Engine, EngineError, Stop};
+use fardel::milp::{Effort, Engine, EngineError, Stop};
 use fardel::resolve::{Amount, Case, Measure, resolve};
 use fardel::risk::assess;
 

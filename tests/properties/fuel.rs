@@ -2,7 +2,7 @@
 
 use crate::support::{pack_with, shipped};
 use fardel::answer::PackAnswer;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use fardel::report::Look;
 use fardel::resolve::resolve;
 use fardel::units::{Distance, Quantity, UnitSystem};

@@ -2,7 +2,7 @@
 
 use crate::support::{Item, World, load, pack_with, shipped};
 use fardel::answer::PackError;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use fardel::resolve::{Mount, Scale};
 use fardel::units::{Length, Mass, Quantity};
 use fastrand::Rng;

@@ -3,7 +3,7 @@
 
 use crate::support::shipped;
 use fardel::answer::{Anew, PackAnswer, pack, pack_thoroughly};
-use fardel::engine::{Effort, Engine};
+use fardel::milp::{Effort, Engine};
 
 /// Hours lost on the trip with the best kit.
 fn loss(answer: &PackAnswer) -> f64 {

@@ -1,7 +1,7 @@
 //! The further from help, the more a missing tool costs. Common practice, no source.
 
 use crate::support::{Failure, Item, Repair, World, load, pack_with, shipped};
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use fardel::units::Hours;
 use fastrand::Rng;
 

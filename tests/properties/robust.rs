@@ -2,8 +2,8 @@
 
 use crate::support::{Failure, Item, Repair, World, close, load, pack_with};
 use fardel::answer::{Robust, robust};
-use fardel::engine::{Effort, Engine};
 use fardel::load::Loaded;
+use fardel::milp::{Effort, Engine};
 
 /// Room for one of two tools, each of which mends one failure. Ten of each are expected in 1000 km, and the evidence is
 /// worth 100 km, so one occurrence: both rates are exponential. Unmended they cost `first` and `second` hours a trip.

@@ -2,8 +2,8 @@
 
 use crate::support::pack_with;
 use fardel::answer::{PackAnswer, PackError};
-use fardel::engine::Engine;
 use fardel::load::load;
+use fardel::milp::Engine;
 use fardel::units::Mass;
 use std::path::Path;
 

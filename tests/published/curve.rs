@@ -3,7 +3,7 @@
 use super::knapsack::{Knapsack, PB4, WEING1};
 use super::spares::{nine_parts, spares};
 use crate::support::{World, close, fardel};
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use serde_json::Value;
 
 /// The points of a curve over mass at these limits in grams, with every engine of this build.

@@ -12,7 +12,7 @@ use serde_json::Value;
 fn packed(world: &World) -> Vec<Value> {
     let folder = tempfile::tempdir().unwrap();
     world.write(folder.path());
-    fardel::engine::Engine::ALL
+    fardel::milp::Engine::ALL
         .iter()
         .map(|engine| {
             let arguments =

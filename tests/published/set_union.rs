@@ -5,7 +5,7 @@
 
 use super::{figure, packed};
 use crate::support::{Failure, Item, Repair, World, close, load, pack_with_effort};
-use fardel::engine::{Effort, Engine};
+use fardel::milp::{Effort, Engine};
 use std::time::Duration;
 
 /// Instance `sukp_85_100_0.10_0.75` of He, Xie, Wong & Wang, Future Generation Computer Systems 78, 2018, 77-86: capacity;

@@ -3,8 +3,8 @@
 use crate::support::{pack_with, shipped};
 use fardel::answer::{RehearseAnswer, rehearse};
 use fardel::domain::Kit;
-use fardel::engine::Engine;
 use fardel::load::Loaded;
+use fardel::milp::Engine;
 use fardel::rehearse::Plan;
 
 const SCENARIOS: [&str; 4] = ["day-ride.yaml", "five-day-loop.yaml", "high-country-week.yaml", "two-up-road.yaml"];

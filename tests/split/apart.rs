@@ -4,8 +4,8 @@ use super::leaving::{carried, told};
 use super::{Rider, group, plain};
 use crate::support::{Item, World, shipped};
 use fardel::domain::Leg;
-use fardel::engine::Engine;
 use fardel::load::Loaded;
+use fardel::milp::Engine;
 use fardel::verify::{ApartClaim, verify_group};
 
 const THREE: [Rider<'static>; 3] = [("Ada", &["bag"], None), ("Bo", &["bag"], None), ("Cy", &["bag"], None)];

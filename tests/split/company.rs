@@ -3,8 +3,8 @@
 use super::{Rider, group, plain};
 use crate::support::{Failure, Item, Repair, World, close, pack_with};
 use fardel::domain::Leg;
-use fardel::engine::Engine;
 use fardel::load::Loaded;
+use fardel::milp::Engine;
 use fardel::rehearse::{Load, party};
 use fardel::resolve::{resolve, resolve_group};
 use fardel::risk;

@@ -4,8 +4,8 @@ use super::{Rider, group, plain, split_with};
 use crate::support::{Failure, Item, Repair, World, close};
 use fardel::answer::split::{Demands, SplitAnswer, split};
 use fardel::domain::{Kit, Stowage};
-use fardel::engine::{Effort, Engine};
 use fardel::load::Loaded;
+use fardel::milp::{Effort, Engine};
 use fardel::units::Hours;
 use fardel::verify::{GroupClaim, Part, Terms, verify_group};
 

@@ -10,8 +10,8 @@ mod small;
 use crate::support::World;
 use fardel::answer::PackError;
 use fardel::answer::split::{Demands, SplitAnswer, split};
-use fardel::engine::{Effort, Engine};
 use fardel::load::{Loaded, Source, load_texts};
+use fardel::milp::{Effort, Engine};
 
 /// A rider of a test group: name, bags, limit in grams.
 pub type Rider<'a> = (&'a str, &'a [&'a str], Option<u32>);

@@ -5,7 +5,7 @@ use super::{Rider, group, plain, split_with};
 use crate::support::{Failure, Item, Repair, World};
 use fardel::answer::PackError;
 use fardel::answer::split::Demands;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 
 const NAMES: [&str; 6] = ["Ada", "Bo", "Cleo", "Dag", "Edda", "Finn"];
 

@@ -2,7 +2,7 @@
 
 use super::{Rider, group, plain};
 use crate::support::{Failure, Item, Repair, World, close, pack_with, shipped};
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use fardel::resolve::{Case, resolve_group};
 use fardel::risk::{assess, value};
 use fastrand::Rng;

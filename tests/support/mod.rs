@@ -7,8 +7,8 @@ pub use program::{Run, fardel, fardel_plain, fardel_unheard, fardel_within, prog
 pub use world::{Failure, Item, Repair, World};
 
 use fardel::answer::{PackAnswer, PackError, pack};
-use fardel::engine::{Effort, Engine};
 use fardel::load::{Loaded, Source};
+use fardel::milp::{Effort, Engine};
 
 /// Loads a world from its texts.
 pub fn load(world: &World) -> Loaded {

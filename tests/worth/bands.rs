@@ -3,7 +3,7 @@
 use crate::support::pack_with;
 use fardel::answer::PackAnswer;
 use fardel::domain::Kind;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 use fardel::units::Mass;
 
 /// One leg a line: days, nights, km on sealed, gravel, track and rough, hours to help.

@@ -2,7 +2,7 @@
 
 use crate::support::{pack_with, shipped};
 use fardel::domain::{Pooling, Prices};
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 
 /// What the first version found for the shipped scenarios with the catalogue of today: objective in hours, grams, things.
 /// Made by a build of that version (its last commit before prices came), on the same catalogue without its section `prices`.

@@ -2,7 +2,7 @@
 
 use crate::support::{Failure, Item, Repair, World, close, load, pack_with, shipped};
 use fardel::answer::PackError;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 
 /// One stop a trip in ten, mended by a heavy tool that earns nothing by its hours.
 fn world() -> World {

@@ -3,7 +3,7 @@
 use super::PRICES;
 use crate::support::{World, load, pack_with};
 use fardel::answer::PackAnswer;
-use fardel::engine::Engine;
+use fardel::milp::Engine;
 
 fn priced(seed: u64, prices: &str) -> PackAnswer {
     let world = World { rest: PRICES, kit_mass_g: None, budget: None, ..crate::properties::tiny_world(seed) };

@@ -1,9 +1,9 @@
 //! A kit, a row for each kind of thing in each bag. `--kit` and `--packed` read it back.
 
 use super::{plain, several, table};
-use crate::answer::split::{Card, SplitAnswer};
-use crate::answer::{PackAnswer, PackedBag, PackedItem, Standing};
 use csv::Error;
+use fardel_core::answer::split::{Card, SplitAnswer};
+use fardel_core::answer::{PackAnswer, PackedBag, PackedItem, Standing};
 
 /// The columns; `load` knows such a file by `bag_id`, and reads ids and counts.
 const HEAD: [&str; 15] = [

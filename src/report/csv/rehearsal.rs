@@ -1,8 +1,8 @@
 //! What happened on the trips: a row for each failure, each thing aboard and each stock. Counts are over all trips.
 
 use super::{plain, table};
-use crate::answer::RehearseAnswer;
 use csv::Error;
+use fardel_core::answer::RehearseAnswer;
 
 const HEAD: [&str; 11] = [
     "sort",

@@ -1,8 +1,8 @@
 //! The curve, a row for each point.
 
 use super::table;
-use crate::answer::{Change, TradeoffAnswer, TradeoffPoint};
-use crate::report::amount::unit;
+use crate::amount::unit;
+use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
 
 /// One line a point; amounts of the measure in g, mL or the currency.
 ///

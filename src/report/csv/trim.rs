@@ -1,10 +1,10 @@
 //! What goes and what comes instead, a row for each; amounts of the measure in g or mL.
 
 use super::{plain, several, table};
-use crate::answer::{Change, Going, TrimAnswer};
-use crate::report::amount::unit;
-use crate::units::Hours;
+use crate::amount::unit;
 use csv::Error;
+use fardel_core::answer::{Change, Going, TrimAnswer};
+use fardel_core::units::Hours;
 
 /// What to leave at home, the first to go first, then what to take instead.
 ///

@@ -1,7 +1,7 @@
 //! Bags and what is in them.
 
 use super::figures::{Costs, costs};
-use crate::answer::{PackedItem, Standing};
+use fardel_core::answer::{PackedItem, Standing};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -33,7 +33,7 @@ struct Item<'a> {
     purposes: &'a [String],
 }
 
-pub(super) fn bag(bag: &crate::answer::PackedBag) -> Bag<'_> {
+pub(super) fn bag(bag: &fardel_core::answer::PackedBag) -> Bag<'_> {
     Bag {
         id: &bag.id,
         name: &bag.name,

@@ -3,8 +3,8 @@
 use super::checks::{Check, checks};
 use super::fuel::{FuelShort, fuel};
 use super::{Head, head, written};
-use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
-use crate::report::cautions::{cautions, on_the_card};
+use crate::cautions::{cautions, on_the_card};
+use fardel_core::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,7 +1,7 @@
 //! What a kit holds, what comes in and what goes out.
 
-use crate::answer;
-use crate::domain::Kit;
+use fardel_core::answer;
+use fardel_core::domain::Kit;
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,8 +1,8 @@
 //! What checking files came to.
 
 use super::{Head, head, written};
-use crate::diagnostic::Fault;
-use crate::lint::{Checked, Warning};
+use fardel_core::diagnostic::Fault;
+use fardel_core::lint::{Checked, Warning};
 use serde::Serialize;
 
 #[derive(Serialize)]

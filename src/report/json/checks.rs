@@ -1,6 +1,6 @@
 //! What is looked at before leaving.
 
-use crate::answer::BikeChecks;
+use fardel_core::answer::BikeChecks;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -20,11 +20,11 @@ pub(super) struct Group<'a> {
     checks: Vec<Check<'a>>,
 }
 
-pub(super) fn checks(checks: &[crate::domain::Check]) -> Vec<Check<'_>> {
+pub(super) fn checks(checks: &[fardel_core::domain::Check]) -> Vec<Check<'_>> {
     checks.iter().map(check).collect()
 }
 
-fn check(own: &crate::domain::Check) -> Check<'_> {
+fn check(own: &fardel_core::domain::Check) -> Check<'_> {
     Check {
         id: &own.id,
         name: &own.name,

@@ -1,7 +1,7 @@
 //! The answer of `debrief`.
 
 use super::{Head, head, written};
-use crate::debrief::{self, Learnt, Reach};
+use fardel_core::debrief::{self, Learnt, Reach};
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,7 +1,7 @@
 //! Totals, hours and chances, and the proof.
 
-use crate::answer::PackAnswer;
-use crate::answer::solve::Way;
+use fardel_core::answer::PackAnswer;
+use fardel_core::answer::solve::Way;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -70,15 +70,15 @@ pub(super) fn totals(answer: &PackAnswer) -> Totals {
     totals_of(&answer.totals)
 }
 
-pub(super) fn totals_of(totals: &crate::answer::Totals) -> Totals {
+pub(super) fn totals_of(totals: &fardel_core::answer::Totals) -> Totals {
     Totals {
         units: totals.units,
         mass_g: totals.mass.grams(),
-        mass_limit_g: totals.mass_limit.map(crate::units::Mass::grams),
+        mass_limit_g: totals.mass_limit.map(fardel_core::units::Mass::grams),
         volume_ml: totals.volume.millilitres(),
         room_ml: totals.room.millilitres(),
         to_buy: totals.to_buy.units(),
-        budget: totals.budget.map(crate::units::Money::units),
+        budget: totals.budget.map(fardel_core::units::Money::units),
         currency: totals.currency.to_string(),
     }
 }
@@ -101,7 +101,7 @@ pub(super) fn figures(answer: &PackAnswer) -> Figures {
 }
 
 /// The objective, term by term.
-pub(super) const fn objective(terms: &crate::risk::Terms, total: f64) -> Objective {
+pub(super) const fn objective(terms: &fardel_core::risk::Terms, total: f64) -> Objective {
     Objective {
         hours_saved: terms.saved,
         dread_saved: terms.relief,
@@ -122,12 +122,12 @@ pub(super) struct Costs {
 }
 
 /// The costs of a thing.
-pub(super) const fn costs(costs: &crate::answer::ItemCosts) -> Costs {
+pub(super) const fn costs(costs: &fardel_core::answer::ItemCosts) -> Costs {
     Costs { weight_h: costs.weight.get(), packing_h: costs.packing.get(), money_h: costs.money.get() }
 }
 
 /// The prices.
-pub(super) fn prices(tags: &crate::answer::PriceTags) -> Prices {
+pub(super) fn prices(tags: &fardel_core::answer::PriceTags) -> Prices {
     Prices {
         kilogram_h: tags.kilogram.hours(),
         kilogram_riding_h: tags.kilogram.riding,
@@ -140,7 +140,7 @@ pub(super) fn prices(tags: &crate::answer::PriceTags) -> Prices {
     }
 }
 
-pub(super) fn proof(proof: &crate::answer::Proof) -> Proof {
+pub(super) fn proof(proof: &fardel_core::answer::Proof) -> Proof {
     Proof {
         engine: proof.engine,
         proven_optimal: proof.proven,

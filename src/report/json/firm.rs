@@ -1,7 +1,7 @@
 //! How firm a kit is, as a table.
 
 use super::changes::{Change, changes};
-use crate::answer;
+use fardel_core::answer;
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -11,11 +11,11 @@ pub(super) struct FuelShort<'a> {
     pump_every_km: Option<f64>,
 }
 
-pub(super) fn fuel(short: Option<&crate::answer::FuelShort>) -> Option<FuelShort<'_>> {
+pub(super) fn fuel(short: Option<&fardel_core::answer::FuelShort>) -> Option<FuelShort<'_>> {
     short.map(|short| FuelShort {
         leg: &short.leg,
         wanted_ml: short.wanted.millilitres(),
         carried_ml: short.carried.millilitres(),
-        pump_every_km: short.pump_every.map(crate::units::Distance::km),
+        pump_every_km: short.pump_every.map(fardel_core::units::Distance::km),
     })
 }

@@ -1,11 +1,11 @@
 //! No kit will do: the shortfalls and the ways out.
 
 use super::{Head, head, written};
-use crate::answer::{TripChange as Change, WayOut};
-use crate::domain::Catalogue;
-use crate::report::Look;
-use crate::report::terminal::{change, shortfall};
-use crate::select::relax::Shortfall;
+use crate::Look;
+use crate::terminal::{change, shortfall};
+use fardel_core::answer::{TripChange as Change, WayOut};
+use fardel_core::domain::Catalogue;
+use fardel_core::select::relax::Shortfall;
 use serde::Serialize;
 
 #[derive(Serialize)]

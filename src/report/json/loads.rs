@@ -1,7 +1,7 @@
 //! The loaded bikes for machines.
 
-use crate::answer::{By, Loading, Wheels};
-use crate::resolve::{Limit, Scale};
+use fardel_core::answer::{By, Loading, Wheels};
+use fardel_core::resolve::{Limit, Scale};
 use serde::Serialize;
 
 /// One loaded bike.

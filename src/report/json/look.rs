@@ -1,9 +1,9 @@
 //! What `find`, `show`, `bike` and `gear` answer; their data are their shapes.
 
 use super::{Head, head, written};
-use crate::find::{Entry, Found};
-use crate::load::List;
-use crate::sheet::Sheet;
+use fardel_core::find::{Entry, Found};
+use fardel_core::load::List;
+use fardel_core::sheet::Sheet;
 use serde::Serialize;
 
 #[derive(Serialize)]

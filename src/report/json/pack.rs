@@ -9,9 +9,9 @@ use super::loads::{Load, load};
 use super::risks::{Risk, risk};
 use super::robust::{Uncertain, uncertain};
 use super::{Head, head, written};
-use crate::answer::{PackAnswer, Robust};
-use crate::report::cautions::cautions;
-use crate::resolve::Range;
+use crate::cautions::cautions;
+use fardel_core::answer::{PackAnswer, Robust};
+use fardel_core::resolve::Range;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -110,7 +110,7 @@ struct Chore<'a> {
     hours_saved_packed_anew: Option<f64>,
 }
 
-fn chore(chore: &crate::answer::Chore) -> Chore<'_> {
+fn chore(chore: &fardel_core::answer::Chore) -> Chore<'_> {
     Chore {
         id: &chore.id,
         name: &chore.name,
@@ -119,7 +119,7 @@ fn chore(chore: &crate::answer::Chore) -> Chore<'_> {
         mass_g: chore.mass.grams(),
         work_h: chore.time.get(),
         hours_saved_with_this_kit: chore.gain.get(),
-        hours_saved_packed_anew: chore.gain_anew.map(crate::units::Hours::get),
+        hours_saved_packed_anew: chore.gain_anew.map(fardel_core::units::Hours::get),
     }
 }
 
@@ -177,11 +177,11 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
     }
 }
 
-pub(super) fn purchase(purchase: &crate::answer::Purchase) -> Purchase<'_> {
+pub(super) fn purchase(purchase: &fardel_core::answer::Purchase) -> Purchase<'_> {
     Purchase { name: &purchase.name, count: purchase.count, price: purchase.price.units() }
 }
 
-pub(super) fn need(need: &crate::answer::NeedLine) -> Need<'_> {
+pub(super) fn need(need: &fardel_core::answer::NeedLine) -> Need<'_> {
     Need {
         id: &need.id,
         name: &need.name,

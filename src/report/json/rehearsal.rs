@@ -2,8 +2,8 @@
 
 use super::fuel::{FuelShort, fuel};
 use super::{Head, head, written};
-use crate::answer::RehearseAnswer;
-use crate::rehearse::{Estimate, Party, Tally};
+use fardel_core::answer::RehearseAnswer;
+use fardel_core::rehearse::{Estimate, Party, Tally};
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,6 +1,6 @@
 //! What can go wrong, what the kit does about it, and what it would have taken.
 
-use crate::answer::{Remedy, RiskLine};
+use fardel_core::answer::{Remedy, RiskLine};
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,6 +1,6 @@
 //! The part of `pack` that tells what depends on the rates.
 
-use crate::answer::{Robust, Trial};
+use fardel_core::answer::{Robust, Trial};
 use serde::Serialize;
 
 #[derive(Serialize)]

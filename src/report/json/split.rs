@@ -8,8 +8,8 @@ use super::loads::{Load, load};
 use super::pack::{Need, Purchase, need, purchase};
 use super::risks::{Risk, risk};
 use super::{Head, head, written};
-use crate::answer::split::{self, AbsenceLine, Card, Carried, SplitAnswer};
-use crate::report::cautions::cautions;
+use crate::cautions::cautions;
+use fardel_core::answer::split::{self, AbsenceLine, Card, Carried, SplitAnswer};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -261,7 +261,7 @@ fn rider(card: &Card) -> Rider<'_> {
         mass_g: card.mass.grams(),
         fair_share_g: card.fair.grams().round(),
         own_things_g: card.personal.grams(),
-        mass_limit_g: card.limit.map(crate::units::Mass::grams),
+        mass_limit_g: card.limit.map(fardel_core::units::Mass::grams),
         bags: card.bags.iter().map(bag).collect(),
         load: load(&card.load),
     }
@@ -302,6 +302,6 @@ fn alone(answer: &SplitAnswer) -> Vec<Alone<'_>> {
     answer.alone.iter().map(line).collect()
 }
 
-fn moved(change: &crate::answer::split::Move) -> Move<'_> {
+fn moved(change: &fardel_core::answer::split::Move) -> Move<'_> {
     Move { name: &change.name, count: change.count, from: change.from.as_deref(), to: change.to.as_deref() }
 }

@@ -2,10 +2,10 @@
 
 use super::changes::{Change, Counted, changes, counted};
 use super::{Head, head, written};
-use crate::answer::{TradeoffAnswer, TradeoffPoint};
-use crate::report::amount::unit;
-use crate::report::cautions::cautions;
-use crate::resolve::Measure;
+use crate::amount::unit;
+use crate::cautions::cautions;
+use fardel_core::answer::{TradeoffAnswer, TradeoffPoint};
+use fardel_core::resolve::Measure;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -104,7 +104,7 @@ fn point(point: &TradeoffPoint, measure: Measure) -> Point<'_> {
         proven_optimal: point.proven,
         self_recovery: point.self_recovery,
         on_envelope: point.on_envelope,
-        hours_gained_per_step: point.step.gain.map(crate::units::Hours::get),
+        hours_gained_per_step: point.step.gain.map(fardel_core::units::Hours::get),
         kit: counted(&point.kit),
         entering: changes(&point.step.entering),
         leaving: changes(&point.step.leaving),

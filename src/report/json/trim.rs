@@ -2,10 +2,10 @@
 
 use super::changes::{Change, Counted, changes, counted};
 use super::{Head, head, written};
-use crate::answer::{Going, Short, TrimAnswer};
-use crate::report::amount::unit;
-use crate::report::cautions::cautions;
-use crate::resolve::Measure;
+use crate::amount::unit;
+use crate::cautions::cautions;
+use fardel_core::answer::{Going, Short, TrimAnswer};
+use fardel_core::resolve::Measure;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -119,6 +119,6 @@ fn step(going: &Going, measure: Measure) -> Step<'_> {
         hours_given_up: going.hours.get(),
         hours_given_up_in_all: going.total.get(),
         no_more_help_with: &going.unrepairable,
-        best_is_better_by_h: going.best_is_better_by.map(crate::units::Hours::get),
+        best_is_better_by_h: going.best_is_better_by.map(fardel_core::units::Hours::get),
     }
 }

@@ -3,8 +3,8 @@
 use super::changes::{Change, changes};
 use super::figures::{Costs, costs};
 use super::{Head, head, written};
-use crate::answer::{self, About, WhyAnswer};
-use crate::report::cautions::cautions;
+use crate::cautions::cautions;
+use fardel_core::answer::{self, About, WhyAnswer};
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,9 +1,9 @@
 //! The kit by bag, as lists to tick.
 
-use crate::answer::{PackedBag, PackedItem};
-use crate::report::Look;
-use crate::report::terminal::kit::{reason, worth};
-use crate::report::words::sentence;
+use crate::Look;
+use crate::terminal::kit::{reason, worth};
+use crate::words::sentence;
+use fardel_core::answer::{PackedBag, PackedItem};
 use serde::Serialize;
 
 /// A bag.

@@ -2,10 +2,10 @@
 
 use super::PageError;
 use super::frame::allowed;
-use crate::answer::CardAnswer;
-use crate::report::Look;
-use crate::report::json::card_document;
-use crate::report::template::render;
+use crate::Look;
+use crate::json::card_document;
+use crate::template::render;
+use fardel_core::answer::CardAnswer;
 use serde::Serialize;
 
 const STYLE: &str = include_str!("../templates/card.css");

@@ -1,8 +1,8 @@
 //! How certain the figures are: where the numbers behind the answer come from, and how far the proof goes.
 
-use crate::answer::RiskLine;
-use crate::domain::{Basis, BasisKind, Catalogue};
-use crate::report::told::Rows;
+use crate::told::Rows;
+use fardel_core::answer::RiskLine;
+use fardel_core::domain::{Basis, BasisKind, Catalogue};
 use std::collections::BTreeSet;
 
 /// Kinds of basis, from best to least.

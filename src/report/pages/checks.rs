@@ -1,7 +1,7 @@
 //! What is looked at before leaving, to tick.
 
-use crate::answer::BikeChecks;
-use crate::report::terminal::checks::whose;
+use crate::terminal::checks::whose;
+use fardel_core::answer::BikeChecks;
 use serde::Serialize;
 
 /// The checks of one bike, or of bikes that are looked at alike.
@@ -23,7 +23,7 @@ struct Check {
     defer: String,
 }
 
-pub(super) fn one_bike(checks: &[crate::domain::Check]) -> Vec<List> {
+pub(super) fn one_bike(checks: &[fardel_core::domain::Check]) -> Vec<List> {
     if checks.is_empty() { Vec::new() } else { vec![list(0, None, checks)] }
 }
 
@@ -31,9 +31,9 @@ pub(super) fn groups(groups: &[BikeChecks]) -> Vec<List> {
     groups.iter().enumerate().map(|(at, group)| list(at, Some(whose(group)), &group.checks)).collect()
 }
 
-fn list(at: usize, title: Option<String>, checks: &[crate::domain::Check]) -> List {
+fn list(at: usize, title: Option<String>, checks: &[fardel_core::domain::Check]) -> List {
     let number = at + 1;
-    let one = |check: &crate::domain::Check| Check {
+    let one = |check: &fardel_core::domain::Check| Check {
         tick: format!("check/{number}/{}", check.id),
         name: check.name.clone(),
         look: check.look.clone(),

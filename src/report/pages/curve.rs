@@ -1,11 +1,11 @@
 //! The curve of `tradeoff` as a picture in a page.
 
 use super::chart::{Area, Tick};
-use crate::answer::{TradeoffAnswer, TradeoffPoint};
-use crate::report::Look;
-use crate::report::amount::amount;
-use crate::report::plot::{along, axis, ranges};
-use crate::resolve::Amount;
+use crate::Look;
+use crate::amount::amount;
+use crate::plot::{along, axis, ranges};
+use fardel_core::answer::{TradeoffAnswer, TradeoffPoint};
+use fardel_core::resolve::Amount;
 use serde::Serialize;
 
 const AREA: Area = Area { left: 44.0, right: 366.0, top: 16.0, bottom: 206.0 };

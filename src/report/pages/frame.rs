@@ -1,8 +1,8 @@
 //! What every page has: its title, the key that its ticks are remembered under, and the hashes that let its own style
 //! and script run and nothing else.
 
-use crate::report::Look;
-use crate::report::template::render;
+use crate::Look;
+use crate::template::render;
 use data_encoding::{BASE64, HEXLOWER};
 use minijinja::Error;
 use serde::Serialize;
@@ -40,7 +40,7 @@ pub(crate) fn page<'a>(title: &'a str, kind: &'static str, ticked: &[String]) ->
 }
 
 /// How a Content Security Policy names an inline text that may run.
-pub(in crate::report) fn allowed(text: &str) -> String {
+pub(crate) fn allowed(text: &str) -> String {
     format!("sha256-{}", BASE64.encode(&Sha256::digest(text)))
 }
 
@@ -62,7 +62,7 @@ pub(crate) fn whole(template: &str, page: Page<'_>, content: impl Serialize, loo
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::UnitSystem;
+    use fardel_core::units::UnitSystem;
 
     const LOOK: Look = Look { units: UnitSystem::Metric, width: 80 };
 

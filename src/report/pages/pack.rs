@@ -6,16 +6,16 @@ use super::frame::{page, whole};
 use super::systems::{System, open_troubles, systems};
 use super::wheels::{Load, load};
 use super::{PageError, certainty, curve, picture};
-use crate::answer::{NeedLine, PackAnswer, Purchase, Robust, TradeoffAnswer};
-use crate::domain::{Bike, Catalogue};
-use crate::report::Look;
-use crate::report::amount::money;
-use crate::report::cautions::cautions;
-use crate::report::terminal::robust::{Told, told};
-use crate::report::terminal::{checks, departure, headline, kit, needs, notes};
-use crate::report::told::{Line, Rows};
-use crate::report::words::{counted, home, percent};
-use crate::units::{Currency, Money};
+use crate::Look;
+use crate::amount::money;
+use crate::cautions::cautions;
+use crate::terminal::robust::{Told, told};
+use crate::terminal::{checks, departure, headline, kit, needs, notes};
+use crate::told::{Line, Rows};
+use crate::words::{counted, home, percent};
+use fardel_core::answer::{NeedLine, PackAnswer, Purchase, Robust, TradeoffAnswer};
+use fardel_core::domain::{Bike, Catalogue};
+use fardel_core::units::{Currency, Money};
 use serde::Serialize;
 
 /// What the page of a kit shows beside the answer itself.
@@ -139,7 +139,7 @@ fn plates(answer: &PackAnswer, look: &Look) -> Vec<Plate> {
     ]
 }
 
-fn chore(answer: &PackAnswer, chore: &crate::answer::Chore, look: &Look) -> Chore {
+fn chore(answer: &PackAnswer, chore: &fardel_core::answer::Chore, look: &Look) -> Chore {
     let mut cells = departure::row(answer, chore, look).into_iter();
     let mut next = || cells.next().unwrap_or_default();
     Chore {

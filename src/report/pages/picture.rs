@@ -3,12 +3,12 @@
 
 use super::bags::share;
 use super::chart::hundredth;
-use crate::answer::{Loading, PackedBag};
-use crate::domain::{Bag, Bike, Catalogue, Side};
-use crate::report::Look;
-use crate::report::terminal::load::weight;
-use crate::report::words::percent;
-use crate::resolve::Scale;
+use crate::Look;
+use crate::terminal::load::weight;
+use crate::words::percent;
+use fardel_core::answer::{Loading, PackedBag};
+use fardel_core::domain::{Bag, Bike, Catalogue, Side};
+use fardel_core::resolve::Scale;
 use serde::Serialize;
 
 /// Picture units for a metre.

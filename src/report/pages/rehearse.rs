@@ -3,12 +3,12 @@
 use super::PageError;
 use super::chart::{Area, Tick};
 use super::frame::{page, whole};
-use crate::answer::RehearseAnswer;
-use crate::report::Look;
-use crate::report::cautions::cautions;
-use crate::report::histogram::bars;
-use crate::report::terminal::rehearsal as told;
-use crate::report::told::{Line, Rows};
+use crate::Look;
+use crate::cautions::cautions;
+use crate::histogram::bars;
+use crate::terminal::rehearsal as told;
+use crate::told::{Line, Rows};
+use fardel_core::answer::RehearseAnswer;
 use serde::Serialize;
 
 const AREA: Area = Area { left: 34.0, right: 366.0, top: 26.0, bottom: 206.0 };

@@ -7,14 +7,14 @@ use super::pack::{Buy, Plate, needs_rows, to_buy};
 use super::systems::{System, open_troubles, systems};
 use super::wheels::{Load, load};
 use super::{PageError, certainty, picture};
-use crate::answer::split::{Card, SplitAnswer};
-use crate::domain::{Catalogue, Scenario};
-use crate::report::Look;
-use crate::report::amount::money;
-use crate::report::cautions::cautions;
-use crate::report::terminal::{checks as legend, split as told};
-use crate::report::told::{Line, Rows};
-use crate::report::words::percent;
+use crate::Look;
+use crate::amount::money;
+use crate::cautions::cautions;
+use crate::terminal::{checks as legend, split as told};
+use crate::told::{Line, Rows};
+use crate::words::percent;
+use fardel_core::answer::split::{Card, SplitAnswer};
+use fardel_core::domain::{Catalogue, Scenario};
 use serde::Serialize;
 
 /// Where bags hang and who rides what.
@@ -131,7 +131,7 @@ fn rider(at: usize, card: &Card, group: &Group<'_>, look: &Look) -> Rider {
 /// Whatever decides which ticks belong to this plan.
 fn ticked(answer: &SplitAnswer) -> Vec<String> {
     let items = answer.cards.iter().flat_map(|card| {
-        let item = |bag: &crate::answer::PackedBag| -> Vec<String> {
+        let item = |bag: &fardel_core::answer::PackedBag| -> Vec<String> {
             bag.items.iter().map(|item| format!("{} {} {}", bag.id, item.id, item.count)).collect()
         };
         std::iter::once(card.rider.clone()).chain(card.bags.iter().flat_map(item)).collect::<Vec<_>>()

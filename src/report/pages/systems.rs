@@ -1,12 +1,12 @@
 //! What the kit covers and what it does not, by system of the bike.
 
 use super::bags::share;
-use crate::answer::RiskLine;
-use crate::report::Look;
-use crate::report::terminal::open::{remedy, rows};
-use crate::report::told::Rows;
-use crate::report::words::{chance, percent};
-use crate::units::Hours;
+use crate::Look;
+use crate::terminal::open::{remedy, rows};
+use crate::told::Rows;
+use crate::words::{chance, percent};
+use fardel_core::answer::RiskLine;
+use fardel_core::units::Hours;
 use indexmap::IndexMap;
 use serde::Serialize;
 
@@ -67,7 +67,7 @@ fn system(name: &str, mut group: Vec<&RiskLine>, look: &Look) -> System {
     let saved = share(before.get() - after.get(), before.get());
     let (mended, open): (Vec<&RiskLine>, Vec<&RiskLine>) = group.iter().partition(|risk| !risk.repairs.is_empty());
     System {
-        name: crate::report::words::sentence(name),
+        name: crate::words::sentence(name),
         before: small(before, look),
         after: small(after, look),
         saved,

@@ -3,13 +3,13 @@
 use super::PageError;
 use super::curve::{self, Picture};
 use super::frame::{page, whole};
-use crate::answer::TradeoffAnswer;
-use crate::report::Look;
-use crate::report::amount::next;
-use crate::report::cautions::cautions;
-use crate::report::terminal::tradeoff::{BUYING, LEGEND, ends, opening, purchases, rows, steps};
-use crate::report::told::{Line, Rows};
-use crate::resolve::Measure;
+use crate::Look;
+use crate::amount::next;
+use crate::cautions::cautions;
+use crate::terminal::tradeoff::{BUYING, LEGEND, ends, opening, purchases, rows, steps};
+use crate::told::{Line, Rows};
+use fardel_core::answer::TradeoffAnswer;
+use fardel_core::resolve::Measure;
 use serde::Serialize;
 
 #[derive(Serialize)]

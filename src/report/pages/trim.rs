@@ -2,11 +2,11 @@
 
 use super::PageError;
 use super::frame::{page, whole};
-use crate::answer::{Going, TrimAnswer};
-use crate::report::Look;
-use crate::report::cautions::cautions;
-use crate::report::terminal::trim::{STARRED, lines, priced, row};
-use crate::report::told::Line;
+use crate::Look;
+use crate::cautions::cautions;
+use crate::terminal::trim::{STARRED, lines, priced, row};
+use crate::told::Line;
+use fardel_core::answer::{Going, TrimAnswer};
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,11 +1,11 @@
 //! What rests on the wheels, as a table with its remarks.
 
-use crate::answer::{Loading, Wheels};
-use crate::report::Look;
-use crate::report::terminal::load::{binding, setter, sides, weight};
-use crate::report::told::Rows;
-use crate::report::words::percent;
-use crate::resolve::Scale;
+use crate::Look;
+use crate::terminal::load::{binding, setter, sides, weight};
+use crate::told::Rows;
+use crate::words::percent;
+use fardel_core::answer::{Loading, Wheels};
+use fardel_core::resolve::Scale;
 use serde::Serialize;
 
 /// One loaded bike.

@@ -2,14 +2,14 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::diagnostic::counted;
-use crate::sheet::{Line, Sheet};
+use fardel_core::diagnostic::counted;
+use fardel_core::sheet::{Line, Sheet};
 
 /// Jobs named beside a fastener.
 const JOBS_SHOWN: usize = 2;
 
 /// What to do with the sheet, and what not to trust it with.
-pub(in crate::report) const HOW: &str = "The values are those of the catalogue, for the class and not for your bike. Read yours at \
+pub(crate) const HOW: &str = "The values are those of the catalogue, for the class and not for your bike. Read yours at \
 the bike, on its plate and in its manual, and write it into the last column; leave the rest empty.";
 
 /// The sheet as text, with room to write.
@@ -36,7 +36,7 @@ fn asked(line: &Line) -> String {
 }
 
 /// The first jobs, and how many more.
-pub(in crate::report) fn jobs(line: &Line) -> String {
+pub(crate) fn jobs(line: &Line) -> String {
     let shown = line.jobs.iter().take(JOBS_SHOWN).cloned().collect::<Vec<_>>().join("; ");
     match line.jobs.len().saturating_sub(JOBS_SHOWN) {
         0 => shown,

@@ -1,9 +1,9 @@
 //! The card for the pocket on the terminal.
 
 use super::{Look, checks, fuel, heading, strong, wrapped};
-use crate::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
-use crate::report::cautions::on_the_card;
-use crate::report::words::{chance, sentence};
+use crate::cautions::on_the_card;
+use crate::words::{chance, sentence};
+use fardel_core::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 
 /// The whole answer of `card`.
 #[must_use]

@@ -1,7 +1,7 @@
 //! What checking files came to, as text.
 
-use crate::diagnostic::{counted, plain};
-use crate::lint::{Checked, Warning};
+use fardel_core::diagnostic::{counted, plain};
+use fardel_core::lint::{Checked, Warning};
 
 /// The sound files and what there is to look at; faults are told elsewhere, in the words of `load`.
 #[must_use]

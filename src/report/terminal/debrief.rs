@@ -2,8 +2,8 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
-use crate::debrief::{Debrief, Learnt, Reach};
-use crate::report::words::{list, plural};
+use crate::words::{list, plural};
+use fardel_core::debrief::{Debrief, Learnt, Reach};
 
 /// Failures that did not happen are shown only while so much more was expected; the JSON has all.
 const QUIET: usize = 6;
@@ -76,8 +76,7 @@ fn reach(reach: Reach) -> String {
 fn things(debrief: &Debrief, look: &Look) -> String {
     let mut text = String::new();
     if !debrief.missed.is_empty() {
-        let names: Vec<String> =
-            debrief.missed.iter().map(|(name, n)| crate::report::words::counted(*n, name)).collect();
+        let names: Vec<String> = debrief.missed.iter().map(|(name, n)| crate::words::counted(*n, name)).collect();
         text += &wrapped(&format!("{} {}.", strong("Missed"), list(&names)), look, "  ");
     }
     if !debrief.unused.is_empty() {

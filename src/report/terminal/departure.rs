@@ -2,12 +2,12 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::answer::{Chore, PackAnswer};
-use crate::report::amount::money;
-use crate::units::{Hours, Mass, Money};
+use crate::amount::money;
+use fardel_core::answer::{Chore, PackAnswer};
+use fardel_core::units::{Hours, Mass, Money};
 
 /// So many are shown; the JSON has all.
-pub(in crate::report) const SHOWN: usize = 5;
+pub(crate) const SHOWN: usize = 5;
 
 pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     if answer.chores.is_empty() {
@@ -27,19 +27,19 @@ pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// The title of the list.
-pub(in crate::report) const TITLE: &str = "Worth doing before you leave";
+pub(crate) const TITLE: &str = "Worth doing before you leave";
 
 /// How many more there are, and how to see them.
-pub(in crate::report) fn rest(more: usize) -> String {
+pub(crate) fn rest(more: usize) -> String {
     format!("and {more} more that save less for the money (all of them with --format json)")
 }
 
 /// What the marks mean.
-pub(in crate::report) const LEGEND: &str = "  Free things first, then most hours for the money; each as if it alone were done. With this kit, \
+pub(crate) const LEGEND: &str = "  Free things first, then most hours for the money; each as if it alone were done. With this kit, \
 or, where marked *, with the best kit then.";
 
 /// Name, what it saves, what it costs, the work, what it weighs.
-pub(in crate::report) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
+pub(crate) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
     let costs =
         if chore.price == Money::ZERO { "nothing".to_owned() } else { money(chore.price, answer.totals.currency) };
     let mass = if chore.mass == Mass::ZERO { String::new() } else { format!("+ {}", look.show(chore.mass)) };

@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
-use crate::find::{Entry, Found, Hit, Sort};
+use fardel_core::find::{Entry, Found, Hit, Sort};
 
 /// The entries found, by sort.
 #[must_use]

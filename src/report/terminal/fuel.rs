@@ -1,12 +1,12 @@
 //! That the petrol does not reach the next pump, before everything else.
 
 use super::Look;
-use crate::answer::FuelShort;
-use crate::report::told::Line;
-use crate::units::{Quantity, UnitSystem, Volume};
+use crate::told::Line;
+use fardel_core::answer::FuelShort;
+use fardel_core::units::{Quantity, UnitSystem, Volume};
 
 /// The line, where there is something to say.
-pub(in crate::report) fn line(short: Option<&FuelShort>, look: &Look) -> Option<Line> {
+pub(crate) fn line(short: Option<&FuelShort>, look: &Look) -> Option<Line> {
     let text = format!("{}; whatever else is said here does not count this.", told(short?, look));
     Some(Line::new("Fuel", text))
 }

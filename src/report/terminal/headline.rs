@@ -2,13 +2,13 @@
 
 use super::load::name;
 use super::{Look, fuel, strong, wrapped};
-use crate::answer::solve::Way;
-use crate::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
-use crate::report::firm::firm;
-use crate::report::told::Line;
-use crate::report::words::{chance, home, minutes, percent, plural, sentence};
-use crate::risk::Terms;
-use crate::units::{Currency, Hours, Money};
+use crate::firm::firm;
+use crate::told::Line;
+use crate::words::{chance, home, minutes, percent, plural, sentence};
+use fardel_core::answer::solve::Way;
+use fardel_core::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
+use fardel_core::risk::Terms;
+use fardel_core::units::{Currency, Hours, Money};
 
 pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
     let mut text = super::titled(&answer.trip.scenario, look);
@@ -21,7 +21,7 @@ pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// Who rides what, how far.
-pub(in crate::report) fn who(answer: &PackAnswer, look: &Look) -> String {
+pub(crate) fn who(answer: &PackAnswer, look: &Look) -> String {
     let trip = &answer.trip;
     let nights = if trip.nights == 0 {
         String::new()
@@ -44,7 +44,7 @@ pub(in crate::report) fn who(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// What matters first, each with its opening word.
-pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
+pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
     let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
     lines.push(Line::new("Carry", carry(answer, look)));
     lines.push(Line::new("Worth", saves(&answer.figures, look)));
@@ -66,7 +66,7 @@ fn carry(answer: &PackAnswer, look: &Look) -> String {
         (_, None) => String::new(),
     };
     let budget = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
-    let money = if totals.to_buy == crate::units::Money::ZERO {
+    let money = if totals.to_buy == fardel_core::units::Money::ZERO {
         "nothing to buy".to_owned()
     } else {
         format!("{:.0}{budget} {} to buy", totals.to_buy.units(), totals.currency)
@@ -104,7 +104,7 @@ fn costs(answer: &PackAnswer, look: &Look) -> Option<Line> {
 }
 
 /// What a kilogram, a thing and money cost, and what that comes to for this kit.
-pub(in crate::report) fn price_text(tags: &PriceTags, terms: &Terms, currency: Currency, look: &Look) -> String {
+pub(crate) fn price_text(tags: &PriceTags, terms: &Terms, currency: Currency, look: &Look) -> String {
     let minutes = |hours: f64| minutes(Hours::new(hours));
     let mut parts = vec![format!(
         "a kilogram costs {} on this trip ({} riding, {} falls): {} for this kit",
@@ -141,7 +141,7 @@ fn proof(proof: &Proof, look: &Look) -> Line {
         let text = format!("No other kit within your limits saves more, by these rates ({}{how}).", proof.engine);
         return Line::new("Proven", text);
     }
-    let more = look.show(crate::units::Hours::new((proof.bound - proof.objective).max(0.0)));
+    let more = look.show(fardel_core::units::Hours::new((proof.bound - proof.objective).max(0.0)));
     if proof.way == Way::Roomier {
         let text = format!(
             "The very best kits do not quite go into these bags together ({}); this one does, and another might save up to {more} more ({} of this one's).",

@@ -1,11 +1,11 @@
 //! No kit will do: what stands against what, by how much, and what would help.
 
 use super::{Look, wrapped};
-use crate::answer::{TripChange as Change, WayOut};
-use crate::domain::{Catalogue, tyre_load};
-use crate::report::words::{counted, list, percent};
-use crate::select::relax::Shortfall;
-use crate::units::{Hours, Mass, Quantity, Show, Volume};
+use crate::words::{counted, list, percent};
+use fardel_core::answer::{TripChange as Change, WayOut};
+use fardel_core::domain::{Catalogue, tyre_load};
+use fardel_core::select::relax::Shortfall;
+use fardel_core::units::{Hours, Mass, Quantity, Show, Volume};
 
 /// The message of exit code 1.
 #[must_use]

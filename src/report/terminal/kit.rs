@@ -2,8 +2,8 @@
 
 use super::table::{ROOMY, Set, table};
 use super::{Look, strong, wrapped};
-use crate::answer::{PackAnswer, PackedBag, PackedItem, Standing};
-use crate::report::words::{plural, sentence};
+use crate::words::{plural, sentence};
+use fardel_core::answer::{PackAnswer, PackedBag, PackedItem, Standing};
 
 /// Purposes named for an item before "and more".
 const PURPOSES_SHOWN: usize = 2;
@@ -19,7 +19,7 @@ pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// What the fourth column says.
-pub(in crate::report) const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
+pub(crate) const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
 together each show the whole loss, so the times do not add up.";
 
 pub(super) fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
@@ -55,7 +55,7 @@ fn row(item: &PackedItem, look: &Look) -> Vec<String> {
 }
 
 /// What is lost without it, or why it is there all the same.
-pub(in crate::report) fn worth(item: &PackedItem, look: &Look) -> String {
+pub(crate) fn worth(item: &PackedItem, look: &Look) -> String {
     match item.standing {
         _ if item.worth.get() >= 1.0 / 60.0 => look.show(item.worth),
         Standing::Needed => "needed".to_owned(),
@@ -65,7 +65,7 @@ pub(in crate::report) fn worth(item: &PackedItem, look: &Look) -> String {
 }
 
 /// What it is for.
-pub(in crate::report) fn reason(item: &PackedItem) -> String {
+pub(crate) fn reason(item: &PackedItem) -> String {
     let shown = item.purposes.iter().take(PURPOSES_SHOWN).cloned().collect::<Vec<_>>().join("; ");
     let more = item.purposes.len().saturating_sub(PURPOSES_SHOWN);
     let mut text = shown;

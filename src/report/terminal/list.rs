@@ -2,9 +2,9 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::diagnostic::counted;
-use crate::load::{How, List, Taken};
-use crate::units::{Mass, Quantity as _};
+use fardel_core::diagnostic::counted;
+use fardel_core::load::{How, List, Taken};
+use fardel_core::units::{Mass, Quantity as _};
 
 /// The list: guesses first, since they are to be looked at, then what is the rider's own, then the rest.
 #[must_use]

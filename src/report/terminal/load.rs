@@ -2,10 +2,10 @@
 
 use super::table::{Set, table};
 use super::{Look, wrapped};
-use crate::answer::{By, Loading, PackAnswer, Wheels};
-use crate::report::words::{list, percent};
-use crate::resolve::{Limit, Scale, Setter};
-use crate::units::{Mass, Quantity, UnitSystem};
+use crate::words::{list, percent};
+use fardel_core::answer::{By, Loading, PackAnswer, Wheels};
+use fardel_core::resolve::{Limit, Scale, Setter};
+use fardel_core::units::{Mass, Quantity, UnitSystem};
 
 /// Beyond this sideways moment, in kilogram metres, the rider is told: 2 kg (common practice, no source) 0.3 m out.
 const TOLD_LEAN_KG_M: f64 = 0.6;
@@ -46,14 +46,14 @@ pub(super) fn one(load: &Loading, look: &Look) -> String {
 }
 
 /// `123.8 kg`: levers are known no better.
-pub(in crate::report) fn weight(kilograms: f64, look: &Look) -> String {
+pub(crate) fn weight(kilograms: f64, look: &Look) -> String {
     match look.units {
         UnitSystem::Metric => format!("{kilograms:.1} kg"),
         UnitSystem::Imperial => format!("{:.1} lb", kilograms / 0.453_592_37),
     }
 }
 
-pub(in crate::report) const fn setter(setter: Setter) -> &'static str {
+pub(crate) const fn setter(setter: Setter) -> &'static str {
     match setter {
         Setter::Bike => "bike",
         Setter::Axle => "axle",
@@ -62,7 +62,7 @@ pub(in crate::report) const fn setter(setter: Setter) -> &'static str {
 }
 
 /// Which limit binds the kit's mass, and what the others would allow.
-pub(in crate::report) fn binding(load: &Loading, look: &Look) -> String {
+pub(crate) fn binding(load: &Loading, look: &Look) -> String {
     let Some((first, rest)) = load.allowances.split_first() else { return String::new() };
     let bags = load.allowances.iter().find(|allowance| allowance.by == By::Bags).map(|allowance| allowance.mass);
     let named: Vec<String> = rest
@@ -88,7 +88,7 @@ pub(super) const fn name(by: By) -> &'static str {
 }
 
 /// What hangs on either side, and how the bike pulls.
-pub(in crate::report) fn sides(load: &Loading, look: &Look) -> Option<String> {
+pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
     if load.left == Mass::ZERO && load.right == Mass::ZERO {
         return None;
     }

@@ -24,7 +24,7 @@ pub(super) mod tradeoff;
 pub(super) mod trim;
 mod why;
 
-pub(in crate::report) use bike::{HOW, jobs};
+pub(crate) use bike::{HOW, jobs};
 pub use bike::{bike, unturned};
 pub use card::card_of_failures;
 pub use check::check;
@@ -41,8 +41,8 @@ pub use tradeoff::tradeoff;
 pub use trim::trim;
 pub use why::why;
 
-use crate::answer::PackAnswer;
-use crate::units::{Show, UnitSystem};
+use fardel_core::answer::PackAnswer;
+use fardel_core::units::{Show, UnitSystem};
 
 /// How to show an answer.
 #[derive(Debug, Clone, Copy)]

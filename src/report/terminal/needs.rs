@@ -2,10 +2,10 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::answer::{NeedLine, PackAnswer};
-use crate::report::words::plural;
-use crate::resolve::Range;
-use crate::units::{Quantity, Volume};
+use crate::words::plural;
+use fardel_core::answer::{NeedLine, PackAnswer};
+use fardel_core::resolve::Range;
+use fardel_core::units::{Quantity, Volume};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
     if answer.needs.is_empty() && answer.ranges.is_empty() {
@@ -19,7 +19,7 @@ pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// How far the fuel goes.
-pub(in crate::report) fn ranges(answer: &PackAnswer) -> Vec<String> {
+pub(crate) fn ranges(answer: &PackAnswer) -> Vec<String> {
     let line = |(rider, range): &(String, Range)| {
         let whose = if answer.ranges.len() > 1 { format!(" of {rider}") } else { String::new() };
         let ending = if range.short() > 0.0 {
@@ -40,7 +40,7 @@ pub(super) fn table_of(needs: &[NeedLine], look: &Look) -> String {
 }
 
 /// Name, demanded, carried, working.
-pub(in crate::report) fn row(need: &NeedLine, look: &Look) -> Vec<String> {
+pub(crate) fn row(need: &NeedLine, look: &Look) -> Vec<String> {
     let amount = |value| amount(value, &need.unit, look);
     vec![need.name.clone(), amount(need.demanded), amount(need.carried), working(need, look)]
 }

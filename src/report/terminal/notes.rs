@@ -1,11 +1,11 @@
 //! The toolkit's leftovers, dropped items, warnings, cautions.
 
 use super::{Look, heading, wrapped};
-use crate::answer::{PackAnswer, Purchase};
-use crate::domain::Kind;
-use crate::report::cautions::cautions;
-use crate::report::words::{counted, list};
-use crate::units::Currency;
+use crate::cautions::cautions;
+use crate::words::{counted, list};
+use fardel_core::answer::{PackAnswer, Purchase};
+use fardel_core::domain::Kind;
+use fardel_core::units::Currency;
 
 pub(super) fn notes(answer: &PackAnswer, look: &Look) -> String {
     let mut text = buying(&answer.purchases, answer.totals.currency);
@@ -43,11 +43,11 @@ fn own_notes(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// The toolkit's leftovers, dropped items, warnings.
-pub(in crate::report) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
+pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
     let mut lines = Vec::new();
     if !answer.toolkit_left.is_empty() {
         let names: Vec<String> = answer.toolkit_left.iter().map(|left| counted(left.count, &left.name)).collect();
-        let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<crate::units::Mass>());
+        let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<fardel_core::units::Mass>());
         lines.push(format!(
             "Take out of the bike's own toolkit: {} ({mass}); nothing on this trip needs it, or something in the bags does the same.",
             list(&names)

@@ -2,8 +2,8 @@
 
 use super::table::{Set, table};
 use super::{Look, heading};
-use crate::answer::{Extra, PackAnswer, Remedy, RiskLine};
-use crate::report::words::{chance, counted, list};
+use crate::words::{chance, counted, list};
+use fardel_core::answer::{Extra, PackAnswer, Remedy, RiskLine};
 
 /// So many are shown; the JSON has all.
 const SHOWN: usize = 8;
@@ -34,7 +34,7 @@ pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
 }
 
 /// Troubles that still cost minutes: name, how likely, expected hours, what it would have taken.
-pub(in crate::report) fn rows(risks: &[RiskLine], look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn rows(risks: &[RiskLine], look: &Look) -> Vec<Vec<String>> {
     risks.iter().filter(|risk| risk.hours_left.get() > 0.05).map(|risk| row(risk, look)).collect()
 }
 
@@ -43,7 +43,7 @@ fn row(risk: &RiskLine, look: &Look) -> Vec<String> {
 }
 
 /// What it would have taken.
-pub(in crate::report) fn remedy(risk: &RiskLine, look: &Look) -> String {
+pub(crate) fn remedy(risk: &RiskLine, look: &Look) -> String {
     match &risk.remedy {
         Remedy::Take { repair, items, mass } => {
             let more = |extra: &Extra| match (extra.count, extra.one_aboard) {

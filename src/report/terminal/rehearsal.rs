@@ -2,11 +2,11 @@
 
 use super::table::{Set, table};
 use super::{Look, fuel, heading, strong, wrapped};
-use crate::answer::RehearseAnswer;
-use crate::rehearse::party::PER_HOUR;
-use crate::report::told::Line;
-use crate::report::words::{at_least, list, percent, plural};
-use crate::units::Hours;
+use crate::told::Line;
+use crate::words::{at_least, list, percent, plural};
+use fardel_core::answer::RehearseAnswer;
+use fardel_core::rehearse::party::PER_HOUR;
+use fardel_core::units::Hours;
 
 /// Rows of each table; the JSON has all.
 const SHOWN: usize = 8;
@@ -49,7 +49,7 @@ fn headline(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// Who rides what, how far and how often.
-pub(in crate::report) fn who(answer: &RehearseAnswer, look: &Look) -> String {
+pub(crate) fn who(answer: &RehearseAnswer, look: &Look) -> String {
     let trip = &answer.trip;
     format!(
         "{} on a {}: {}, {}, with a kit of {}. Ridden {} times (seed {}){}.",
@@ -65,7 +65,7 @@ pub(in crate::report) fn who(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// What matters first, each with its opening word.
-pub(in crate::report) fn lines(answer: &RehearseAnswer, look: &Look) -> Vec<Line> {
+pub(crate) fn lines(answer: &RehearseAnswer, look: &Look) -> Vec<Line> {
     let lines = [
         Line::new("Hours", hours(answer, look)),
         Line::new("Home", home(answer)),
@@ -162,7 +162,7 @@ fn spread(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// What half of all trips lose, and the worst.
-pub(in crate::report) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
+pub(crate) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
     let percentile = |share| look.show(answer.tally.hours_percentile(share));
     let half = match answer.tally.hours_percentile(0.5) {
         Hours::ZERO => "Half of all trips and more lose nothing".to_owned(),
@@ -193,10 +193,10 @@ fn harm(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// Heads of [`harm_rows`].
-pub(in crate::report) const HARM: [&str; 4] = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
+pub(crate) const HARM: [&str; 4] = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
 
 /// The failures that cost most, with how often, how often repaired, and what they cost.
-pub(in crate::report) fn harm_rows(answer: &RehearseAnswer, look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn harm_rows(answer: &RehearseAnswer, look: &Look) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].lost > 0).collect();
     order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].lost));
@@ -226,10 +226,10 @@ fn strandings(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// Heads of [`stranding_rows`].
-pub(in crate::report) const STRANDINGS: [&str; 3] = ["what stranded somebody", "how often", "of strandings"];
+pub(crate) const STRANDINGS: [&str; 3] = ["what stranded somebody", "how often", "of strandings"];
 
 /// What stranded somebody, how often, and its share.
-pub(in crate::report) fn stranding_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
+pub(crate) fn stranding_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].strandings > 0).collect();
     order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].strandings));
@@ -259,10 +259,10 @@ fn used(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// Heads of [`used_rows`].
-pub(in crate::report) const USE: [&str; 3] = ["what was used most", "on trips", "repairs in 100 trips"];
+pub(crate) const USE: [&str; 3] = ["what was used most", "on trips", "repairs in 100 trips"];
 
 /// What was used most, on how many trips, for how many repairs.
-pub(in crate::report) fn used_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
+pub(crate) fn used_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let order = by_use(answer).into_iter().filter(|at| tally.items[*at].trips > 0).take(USED);
     order
@@ -283,7 +283,7 @@ fn unused(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// What was used on few trips and on none.
-pub(in crate::report) fn idle(answer: &RehearseAnswer) -> Vec<String> {
+pub(crate) fn idle(answer: &RehearseAnswer) -> Vec<String> {
     let order = by_use(answer);
     let names = |wanted: &dyn Fn(u64) -> bool| -> Vec<String> {
         let earns = order.iter().filter(|at| !answer.party.items[**at].asked_for);
@@ -312,10 +312,10 @@ fn short(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// Heads of [`short_rows`].
-pub(in crate::report) const SHORT: [&str; 4] = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
+pub(crate) const SHORT: [&str; 4] = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
 
 /// What ran out: units aboard, units used, and how often they did not suffice.
-pub(in crate::report) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
+pub(crate) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.stocks.len())
         .filter(|at| tally.stocks[*at].short > 0 && answer.party.stocks[*at].units > 0)
@@ -340,7 +340,7 @@ fn notes(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// What the words mean.
-pub(in crate::report) fn reading(answer: &RehearseAnswer, look: &Look) -> [String; 4] {
+pub(crate) fn reading(answer: &RehearseAnswer, look: &Look) -> [String; 4] {
     [
         "Hours lost are what breakdowns cost, repairs included, and the time of those falls that the kit's weight brings. \
          Other falls would happen anyway: what they break is counted, picking the bike up is not."

@@ -2,9 +2,9 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::answer::{ItemShare, Robust, Trial};
-use crate::report::told::Rows;
-use crate::report::words::{counted, list};
+use crate::told::Rows;
+use crate::words::{counted, list};
+use fardel_core::answer::{ItemShare, Robust, Trial};
 use serde::Serialize;
 
 /// From this share of the kits on an item is steady.
@@ -29,7 +29,7 @@ pub fn robust(robust: &Robust, look: &Look) -> String {
 
 /// What depends on the rates, in words and rows.
 #[derive(Debug, Serialize)]
-pub(in crate::report) struct Told {
+pub(crate) struct Told {
     opening: String,
     edge: Rows,
     kits: Rows,
@@ -40,7 +40,7 @@ const EDGE: [&str; 3] = ["on the edge", "in the plan", "of such kits"];
 const KITS: [&str; 4] = ["hours lost with", "average", "worst tenth", "ridden"];
 
 /// The same for terminal and page.
-pub(in crate::report) fn told(robust: &Robust) -> Told {
+pub(crate) fn told(robust: &Robust) -> Told {
     let steady = robust.items.iter().filter(|item| item.packed && item.share >= STEADY).count();
     let own = robust.items.iter().filter(|item| item.packed).count();
     let unsolved = match robust.unsolved {

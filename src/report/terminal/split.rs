@@ -3,10 +3,10 @@
 use super::headline::price_text;
 use super::table::{Set, table};
 use super::{Look, checks, fuel, heading, kit, load, needs, notes, open, strong, wrapped};
-use crate::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
-use crate::report::told::Line;
-use crate::report::words::{counted, home, list, percent, plural};
-use crate::units::{Hours, Mass, Money};
+use crate::told::Line;
+use crate::words::{counted, home, list, percent, plural};
+use fardel_core::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
+use fardel_core::units::{Hours, Mass, Money};
 
 /// So many single copies and doubles are named; the JSON has all.
 const SHOWN: usize = 12;
@@ -49,7 +49,7 @@ fn headline(answer: &SplitAnswer, look: &Look) -> String {
 }
 
 /// How many, how far.
-pub(in crate::report) fn who(answer: &SplitAnswer, look: &Look) -> String {
+pub(crate) fn who(answer: &SplitAnswer, look: &Look) -> String {
     let trip = &answer.trip;
     let apart = if trip.splits { "; on some legs the group rides apart" } else { "" };
     format!(
@@ -62,7 +62,7 @@ pub(in crate::report) fn who(answer: &SplitAnswer, look: &Look) -> String {
 }
 
 /// What matters first, each with its opening word.
-pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
+pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
     let (totals, figures) = (&answer.totals, &answer.figures);
     let money = if totals.to_buy == Money::ZERO {
         "nothing to buy".to_owned()
@@ -95,7 +95,7 @@ pub(in crate::report) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
 }
 
 /// What riders do not have with them on legs that they ride without the others; `None` where they have everything.
-pub(in crate::report) fn lacking(apart: &ApartLine) -> Option<String> {
+pub(crate) fn lacking(apart: &ApartLine) -> Option<String> {
     let one = |(need, with): &(String, Vec<String>)| match with.as_slice() {
         [] => format!("{need} (no one of the others has enough of it)"),
         with => format!("{need} (with {})", list(with)),
@@ -168,11 +168,11 @@ fn shares(answer: &SplitAnswer, look: &Look) -> String {
 }
 
 /// Heads of [`share_rows`].
-pub(in crate::report) const SHARES: [&str; 8] =
+pub(crate) const SHARES: [&str; 8] =
     ["rider", "bike", "role", "carries", "own things", "of a fair share", "limit", "on the front wheel"];
 
 /// A row for each rider.
-pub(in crate::report) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let row = |card: &Card| {
         let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
         let limit = card.limit.map_or_else(String::new, |limit| look.show(limit));
@@ -193,14 +193,14 @@ pub(in crate::report) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Ve
 }
 
 /// Who on which bike carries how much.
-pub(in crate::report) fn card_title(card: &Card, look: &Look) -> String {
+pub(crate) fn card_title(card: &Card, look: &Look) -> String {
     let roles: Vec<String> = card.roles.iter().map(|role| role.word().to_owned()).collect();
     let role = if roles.is_empty() { String::new() } else { format!(", {}", list(&roles)) };
     format!("{} on the {}{role}: {}", card.rider, card.bike, look.show(card.mass))
 }
 
 /// What this rider lacks on legs without the others.
-pub(in crate::report) fn lacks(answer: &SplitAnswer, card: &Card) -> Vec<String> {
+pub(crate) fn lacks(answer: &SplitAnswer, card: &Card) -> Vec<String> {
     answer.apart.iter().filter(|apart| apart.riders.contains(&card.rider)).filter_map(lacking).collect()
 }
 
@@ -224,7 +224,7 @@ fn moved(answer: &SplitAnswer) -> String {
 }
 
 /// What changes hands, where the group has packed already.
-pub(in crate::report) fn moves(answer: &SplitAnswer) -> Option<Vec<String>> {
+pub(crate) fn moves(answer: &SplitAnswer) -> Option<Vec<String>> {
     let moves = answer.moves.as_ref()?;
     if moves.is_empty() {
         return Some(vec!["nothing: everything is where it should be".to_owned()]);
@@ -253,14 +253,13 @@ fn leaving(answer: &SplitAnswer, look: &Look) -> String {
 }
 
 /// What [`leaving_rows`] are about.
-pub(in crate::report) const LEAVING: &str = "If one leaves with what is on the bike";
+pub(crate) const LEAVING: &str = "If one leaves with what is on the bike";
 /// Heads of [`leaving_rows`].
-pub(in crate::report) const LEFT: [&str; 5] =
-    ["without", "whole kit", "what is left", "kept", "the others can still mend"];
+pub(crate) const LEFT: [&str; 5] = ["without", "whole kit", "what is left", "kept", "the others can still mend"];
 
 /// A row for each rider who might leave; none for one rider alone.
-pub(in crate::report) fn leaving_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
-    let row = |line: &crate::answer::split::AbsenceLine| {
+pub(crate) fn leaving_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
+    let row = |line: &fardel_core::answer::split::AbsenceLine| {
         let mut open = line.open.iter().take(3).cloned().collect::<Vec<_>>().join("; ");
         if line.open.len() > 3 {
             open += &format!("; {} more", line.open.len() - 3);
@@ -295,14 +294,14 @@ fn carriers(answer: &SplitAnswer, look: &Look) -> String {
 }
 
 /// Title of what one rider alone carries.
-pub(in crate::report) const ONCE: &str = "Only copies, the most missed first";
+pub(crate) const ONCE: &str = "Only copies, the most missed first";
 /// Title of what several carry.
-pub(in crate::report) const TWICE: &str = "Carried by two or more";
+pub(crate) const TWICE: &str = "Carried by two or more";
 /// Heads of [`carried_rows`].
-pub(in crate::report) const CARRIED: [&str; 4] = ["thing", "with", "mass", "hours lost without"];
+pub(crate) const CARRIED: [&str; 4] = ["thing", "with", "mass", "hours lost without"];
 
 /// Shared things that would be missed, with who has them.
-pub(in crate::report) fn carried_rows(all: &[Carried], look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn carried_rows(all: &[Carried], look: &Look) -> Vec<Vec<String>> {
     let by = |carried: &Carried| {
         let each: Vec<String> = carried
             .by
@@ -328,15 +327,15 @@ fn alone(answer: &SplitAnswer, look: &Look) -> String {
 }
 
 /// Title of [`alone_rows`].
-pub(in crate::report) const ALONE: &str = "Against everybody packing alone";
+pub(crate) const ALONE: &str = "Against everybody packing alone";
 
 /// Rider, mass, hours saved, money; none for one rider alone.
-pub(in crate::report) fn alone_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn alone_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let kits: Vec<&AloneKit> = answer.alone.iter().filter_map(|alone| alone.kit.as_ref()).collect();
     if answer.alone.len() < 2 {
         return Vec::new();
     }
-    let row = |alone: &crate::answer::split::Alone| match &alone.kit {
+    let row = |alone: &fardel_core::answer::split::Alone| match &alone.kit {
         Some(kit) => vec![
             alone.rider.clone(),
             look.show(kit.mass),

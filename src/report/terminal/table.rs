@@ -122,8 +122,8 @@ fn longest_word(text: &str) -> usize {
 #[cfg(test)]
 mod tests {
     use super::{Set, table};
-    use crate::report::Look;
-    use crate::units::UnitSystem;
+    use crate::Look;
+    use fardel_core::units::UnitSystem;
 
     fn shown(width: usize) -> String {
         let rows = vec![

@@ -2,13 +2,13 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
-use crate::answer::{Change, TradeoffAnswer, TradeoffPoint};
-use crate::report::amount::{amount, money, next};
-use crate::report::cautions::cautions;
-use crate::report::told::Line;
-use crate::report::words::{counted, list, percent};
-use crate::resolve::{Amount, Measure};
-use crate::units::Hours;
+use crate::amount::{amount, money, next};
+use crate::cautions::cautions;
+use crate::told::Line;
+use crate::words::{counted, list, percent};
+use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
+use fardel_core::resolve::{Amount, Measure};
+use fardel_core::units::Hours;
 
 /// The whole answer of `tradeoff`.
 #[must_use]
@@ -44,7 +44,7 @@ const fn word(measure: Measure) -> &'static str {
 }
 
 /// What the rows are.
-pub(in crate::report) fn opening(answer: &TradeoffAnswer) -> String {
+pub(crate) fn opening(answer: &TradeoffAnswer) -> String {
     let all = if answer.points.iter().all(|point| point.proven) {
         format!("Each row is the best kit under its limit, proven ({}).", answer.engine)
     } else {
@@ -54,7 +54,7 @@ pub(in crate::report) fn opening(answer: &TradeoffAnswer) -> String {
 }
 
 /// Where the curve begins and ends, and where it flattens.
-pub(in crate::report) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
+pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
     let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
     let mut lines = vec![if answer.least_exact {
         Line::new("Least", format!("{}: with less, the needs of the trip cannot be met.", show(answer.least)))
@@ -120,12 +120,12 @@ fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
 }
 
 /// Limit, what the kit takes, things, hours saved, net of weight, chance of getting home, gain of a step, remarks.
-pub(in crate::report) fn rows(answer: &TradeoffAnswer, look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn rows(answer: &TradeoffAnswer, look: &Look) -> Vec<Vec<String>> {
     groups(answer).into_iter().map(|group| row(answer, group, look)).collect()
 }
 
 /// What the marks mean.
-pub(in crate::report) const LEGEND: &str = "  \"net\": what is saved less what the kit costs by your prices, but for the price of what is limited here. \"gets home\": chance that no breakdown leaves you stranded. *: on the envelope; a row \
+pub(crate) const LEGEND: &str = "  \"net\": what is saved less what the kit costs by your prices, but for the price of what is limited here. \"gets home\": chance that no breakdown leaves you stranded. *: on the envelope; a row \
 without it gives less for what it takes than a mixture of the rows with it on either side.";
 
 /// Limits under which the kit is the same make one row.
@@ -179,7 +179,7 @@ fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
 }
 
 /// For each row but the first: its limit, and what comes and goes.
-pub(in crate::report) fn steps(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
+pub(crate) fn steps(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
     let mut steps = Vec::new();
     for group in groups(answer).into_iter().skip(1) {
         let point = &group[0];
@@ -212,11 +212,11 @@ fn buying(answer: &TradeoffAnswer, look: &Look) -> String {
 }
 
 /// How to read what each budget buys.
-pub(in crate::report) const BUYING: &str =
+pub(crate) const BUYING: &str =
     "Things you own cost nothing. Each line: what a budget buys that the one before it does not.";
 
 /// For each row: its budget, and what that buys.
-pub(in crate::report) fn purchases(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
+pub(crate) fn purchases(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
     let mut steps = Vec::new();
     let groups = groups(answer);
     for (at, group) in groups.iter().enumerate() {

@@ -2,13 +2,13 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, needs, strong, wrapped};
-use crate::answer::{Change, Going, Short, TrimAnswer};
-use crate::report::amount::{amount, money};
-use crate::report::cautions::cautions;
-use crate::report::told::Line;
-use crate::report::words::{counted, percent};
-use crate::resolve::Amount;
-use crate::units::Hours;
+use crate::amount::{amount, money};
+use crate::cautions::cautions;
+use crate::told::Line;
+use crate::words::{counted, percent};
+use fardel_core::answer::{Change, Going, Short, TrimAnswer};
+use fardel_core::resolve::Amount;
+use fardel_core::units::Hours;
 
 /// Failures named beside a thing that goes; the JSON has all.
 const NAMED: usize = 2;
@@ -40,7 +40,7 @@ pub fn trim(answer: &TrimAnswer, look: &Look) -> String {
 }
 
 /// An amount of what is trimmed.
-pub(in crate::report) fn show(answer: &TrimAnswer, value: Amount, look: &Look) -> String {
+pub(crate) fn show(answer: &TrimAnswer, value: Amount, look: &Look) -> String {
     amount(answer.measure, value, answer.currency, look)
 }
 
@@ -50,7 +50,7 @@ fn few_minutes(hours: f64, look: &Look) -> String {
 }
 
 /// What matters first, each with its opening word.
-pub(in crate::report) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
+pub(crate) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
     let (packed, target) = (show(answer, answer.packed, look), show(answer, answer.target, look));
     let mut lines = Vec::new();
     if answer.order.is_empty() {
@@ -104,7 +104,7 @@ fn lacking(short: &Short, look: &Look) -> String {
 }
 
 /// What the star means.
-pub(in crate::report) const STARRED: &str = "*: at this weight another choice of the packed things would be better by so \
+pub(crate) const STARRED: &str = "*: at this weight another choice of the packed things would be better by so \
 much, but it is not on the way to the best one at the target.";
 
 fn order(answer: &TrimAnswer, look: &Look) -> String {
@@ -132,7 +132,7 @@ fn order(answer: &TrimAnswer, look: &Look) -> String {
 }
 
 /// Place, what goes, what it takes, what the kit comes to then, what is given up, that in all, remarks.
-pub(in crate::report) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
+pub(crate) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
     let mut marks = Vec::new();
     if let Some(better) = going.best_is_better_by {
         marks.push(format!("* {}", signed(better)));
@@ -166,7 +166,7 @@ fn signed(hours: Hours) -> String {
 }
 
 /// With its price.
-pub(in crate::report) fn priced(answer: &TrimAnswer, change: &Change) -> String {
+pub(crate) fn priced(answer: &TrimAnswer, change: &Change) -> String {
     let price = if change.price.cents() == 0 { "yours".to_owned() } else { money(change.price, answer.currency) };
     format!("{} ({price})", counted(change.count, &change.name))
 }

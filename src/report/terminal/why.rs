@@ -1,12 +1,14 @@
 //! The reasons for one item or failure.
 
 use super::{Look, heading, strong, wrapped};
-use crate::answer::{About, Carried, Change, FailureReasons, Left, Other, RepairReasons, Set, Standing, WhyAnswer};
-use crate::report::amount::money;
-use crate::report::bill::bill;
-use crate::report::cautions::cautions;
-use crate::report::words::{chance, counted, list, percent, sentence};
-use crate::units::{Hours, Money};
+use crate::amount::money;
+use crate::bill::bill;
+use crate::cautions::cautions;
+use crate::words::{chance, counted, list, percent, sentence};
+use fardel_core::answer::{
+    About, Carried, Change, FailureReasons, Left, Other, RepairReasons, Set, Standing, WhyAnswer,
+};
+use fardel_core::units::{Hours, Money};
 
 /// So many failures are listed; the JSON has all.
 const SHOWN: usize = 8;

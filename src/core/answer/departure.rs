@@ -1,0 +1,123 @@
+//! Before you leave: what can still be done to the bike, ranked by what it saves, free things first.
+//!
+//! Expected loss is hours lost with nothing aboard less the net hours that the kit saves; both change when something is
+//! done. For the kit as packed that is arithmetic, and packing anew can only make it better. How much better has a limit:
+//! what is done leaves less to save for every kit, so no kit saves more afterwards than the best one does now, and packing
+//! anew wins back at most what the present kit saves less afterwards. Where that is less than would be seen in print, the
+//! figure stands; of the others the most valuable few are packed anew, or all of them.
+
+use super::ready::Ready;
+use super::solve::Solved;
+use crate::domain::{Preparation, PreparationType};
+use crate::parallel;
+use crate::resolve::resolve;
+use crate::risk;
+use crate::units::{Hours, Mass, Money};
+use fardel_milp::Effort;
+
+/// Which preparations are packed anew; each takes about as long as packing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Anew {
+    /// The two most valuable.
+    #[default]
+    Few,
+    /// All where it could be seen.
+    All,
+}
+
+impl Anew {
+    const fn most(self) -> usize {
+        match self {
+            Self::Few => 2,
+            Self::All => usize::MAX,
+        }
+    }
+}
+
+/// Less than this is not seen in print, where a tenth of a minute is the last digit: 3 seconds.
+const UNSEEN: Hours = Hours::new(3.0 / 3600.0);
+
+/// Something to do before leaving.
+#[derive(Debug, Clone)]
+pub struct Chore {
+    /// Key in the catalogue.
+    pub id: String,
+    /// As a rider would say it.
+    pub name: String,
+    /// Check, adjustment or fitted part.
+    pub kind: PreparationType,
+    /// What it costs.
+    pub price: Money,
+    /// What it adds to the bike.
+    pub mass: Mass,
+    /// Work at home.
+    pub time: Hours,
+    /// Expected hours lost less if this alone is done and the kit stays as it is.
+    pub gain: Hours,
+    /// The most that packing anew could add to that.
+    pub room: Hours,
+    /// The same with the kit packed anew, where that could be seen.
+    pub gain_anew: Option<Hours>,
+}
+
+impl Chore {
+    /// The better of what is known.
+    #[must_use]
+    pub fn best_gain(&self) -> Hours {
+        self.gain_anew.unwrap_or(self.gain)
+    }
+}
+
+/// Preparations that make sense on the bike and are not done, with a gain; free ones first, then by hours for the money.
+pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Effort) -> Vec<Chore> {
+    let Some(bike) = ready.catalogue.bikes.get(&ready.rider.bike) else { return Vec::new() };
+    let scenario = &ready.scenario;
+    let open =
+        ready.catalogue.preparations.values().filter(|own| {
+            bike.matches(&own.applies) && !bike.fitted.contains(&own.id) && !scenario.done.contains(&own.id)
+        });
+    let best = net(ready, counts);
+    let before = ready.stakes.hours_empty() - best;
+    let chore = |own: &Preparation| {
+        let done = with_done(ready, &own.id)?;
+        let kept: Vec<u32> = done.case.items.iter().map(|item| count(ready, counts, &item.id)).collect();
+        let after = net(&done, &kept);
+        let gain = Hours::new(before - (done.stakes.hours_empty() - after));
+        let room = Hours::new((best - after).max(0.0));
+        let Preparation { id, name, kind, price, mass, time, .. } = own.clone();
+        (gain.get() > 1e-9).then_some(Chore { id, name, kind, price, mass, time, gain, room, gain_anew: None })
+    };
+    let mut chores: Vec<Chore> = open.filter_map(chore).collect();
+    chores.sort_by(|a, b| b.gain.get().total_cmp(&a.gain.get()));
+    // Where packing anew fails, the plan stands and what is known for its own kit is told.
+    let pack = |chore: &mut Chore| {
+        let done = with_done(ready, &chore.id);
+        let solved = done.and_then(|done| Some((done.solve(effort).ok()?, done)));
+        let loss = |(solved, done): (Solved, Ready<'_>)| done.stakes.hours_empty() - net(&done, &solved.choice.counts);
+        chore.gain_anew = solved.map(|anew| Hours::new(before - loss(anew)));
+    };
+    let open: Vec<&mut Chore> = chores.iter_mut().filter(|chore| chore.room > UNSEEN).take(anew.most()).collect();
+    parallel::map(open, pack);
+    let worth = |chore: &Chore| chore.best_gain().get() / chore.price.units().max(0.01);
+    let costs = |chore: &Chore| chore.price > Money::ZERO;
+    chores.sort_by(|a, b| costs(a).cmp(&costs(b)).then(worth(b).total_cmp(&worth(a))));
+    chores
+}
+
+/// The trip with one more preparation done.
+fn with_done<'a>(ready: &Ready<'a>, id: &str) -> Option<Ready<'a>> {
+    let mut done = ready.clone();
+    done.scenario.done.push(id.to_owned());
+    done.case = resolve(&done.catalogue, &done.scenario, done.rider)?;
+    done.stakes = risk::assess(&done.case);
+    Some(done)
+}
+
+/// Expected hours that a kit saves on the trip, less what its weight costs.
+fn net(ready: &Ready<'_>, counts: &[u32]) -> f64 {
+    risk::value(&ready.case, &ready.stakes, counts).objective()
+}
+
+fn count(ready: &Ready<'_>, counts: &[u32], id: &str) -> u32 {
+    ready.case.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, count)| *count)
+}

@@ -1,0 +1,99 @@
+//! `pack`: what one rider carries, in which bag, why, and what stays open.
+
+use super::departure::{Anew, chores};
+use super::firm::firm;
+use super::plan::PackAnswer;
+use super::ready::Ready;
+use super::solve::Solved;
+use super::ways::WayOut;
+use crate::domain::{Catalogue, Rider, Scenario};
+use crate::select::relax::Shortfall;
+use crate::verify::Violation;
+use fardel_milp::timing::timed;
+use fardel_milp::{Effort, EngineError};
+use thiserror::Error;
+
+/// Why there is no answer.
+#[derive(Debug, Error)]
+pub enum PackError {
+    /// Needs and limits cannot hold together.
+    #[error("needs and limits cannot hold together")]
+    Infeasible {
+        /// The smallest shortfalls, each weighed by how readily a rider moves it.
+        shortfalls: Vec<Shortfall>,
+        /// What would make the trip possible, the shortest first.
+        ways: Vec<WayOut>,
+    },
+    /// Time ran out first.
+    #[error("time ran out before any kit was found")]
+    OutOfTime,
+    /// The solver failed.
+    #[error("{0}")]
+    Engine(EngineError),
+    /// With rates drawn, kits are ridden with, and too much happens for that.
+    #[error(
+        "{0:.0} things would break or fall on each trip, more than can be ridden to judge kits by rates that are drawn; \
+         look at the rates and the distances"
+    )]
+    TooMuch(f64),
+    /// The answer did not survive checking.
+    #[error("the answer did not survive checking")]
+    Unverified {
+        /// What is wrong.
+        violations: Vec<Violation>,
+        /// Kit, stowage and claim, for a report of the defect.
+        dump: String,
+    },
+}
+
+/// Packs for one rider of a scenario.
+///
+/// # Errors
+/// [`PackError`]: no feasible kit, no time, a failing solver, or an answer that did not survive checking.
+pub fn pack(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    effort: &Effort,
+) -> Result<PackAnswer, PackError> {
+    packed(catalogue, scenario, rider, Anew::default(), effort).map(|(_, _, answer)| answer)
+}
+
+/// As [`pack`], saying which preparations are packed anew, and how firm the kit is.
+///
+/// # Errors
+/// As [`pack`].
+pub fn pack_thoroughly(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    anew: Anew,
+    effort: &Effort,
+) -> Result<PackAnswer, PackError> {
+    let (ready, solved, answer) = packed(catalogue, scenario, rider, anew, effort)?;
+    let firm = firm(&ready.catalogue, &ready.case, &solved.choice.counts, effort);
+    Ok(PackAnswer { firm: Some(firm), ..answer })
+}
+
+fn packed<'a>(
+    catalogue: &'a Catalogue,
+    scenario: &Scenario,
+    rider: &'a Rider,
+    anew: Anew,
+    effort: &Effort,
+) -> Result<(Ready<'a>, Solved, PackAnswer), PackError> {
+    let ready = Ready::new(catalogue, scenario, rider)?;
+    let solved = ready.solve(effort)?;
+    let (solved, answer) = match ready.answer(&solved, effort) {
+        Ok(answer) => (solved, answer),
+        Err(PackError::Unverified { violations, dump }) => {
+            let failed = violations.iter().map(|violation| violation.what.clone()).collect();
+            let other = ready.otherwise(failed, effort);
+            other.ok_or(PackError::Unverified { violations, dump })?
+        }
+        Err(error) => return Err(error),
+    };
+    let chores =
+        timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, effort));
+    Ok((ready, solved, PackAnswer { chores, ..answer }))
+}

@@ -1,0 +1,151 @@
+//! One rider's trip made ready to be solved, and the way from a solved case to an answer that was checked.
+
+use super::describe::{Found, describe};
+use super::joint;
+use super::pack::PackError;
+use super::plan::PackAnswer;
+use super::solve::{Solved, Way, solve};
+use super::ways::{self, WayOut};
+use crate::domain::{Catalogue, Rider, Scenario};
+use crate::resolve::{Amount, Case, Measure, resolve};
+use crate::risk::{self, Stakes};
+use crate::select::Choice;
+use crate::select::relax::{self, Shortfall};
+use crate::units::{Mass, Money, Quantity, Volume};
+use crate::verify::{self, Claim};
+use fardel_milp::{Effort, EngineError};
+use std::borrow::Cow;
+use std::time::Duration;
+
+/// Longest that the other way to an answer may take where the first answer did not stand up to checking.
+const OTHERWISE_LIMIT: Duration = Duration::from_secs(60);
+
+/// How near the safest kit need be told.
+const SAFEST_GAP: f64 = 1e-4;
+
+/// Everything that solving and telling need.
+#[derive(Debug, Clone)]
+pub(super) struct Ready<'a> {
+    pub catalogue: Cow<'a, Catalogue>,
+    pub scenario: Scenario,
+    pub rider: &'a Rider,
+    pub case: Case,
+    pub stakes: Stakes,
+}
+
+impl<'a> Ready<'a> {
+    /// The trip of one rider.
+    pub fn new(catalogue: &'a Catalogue, scenario: &Scenario, rider: &'a Rider) -> Result<Self, PackError> {
+        Self::of(catalogue.as_weighed_by(rider), scenario.as_ridden_by(rider), rider)
+    }
+
+    /// The same trip with another catalogue.
+    pub fn with_catalogue(&self, catalogue: Catalogue) -> Result<Self, PackError> {
+        Self::of(Cow::Owned(catalogue), self.scenario.clone(), self.rider)
+    }
+
+    fn of(catalogue: Cow<'a, Catalogue>, scenario: Scenario, rider: &'a Rider) -> Result<Self, PackError> {
+        let case = resolve(&catalogue, &scenario, rider)
+            .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
+        let stakes = risk::assess(&case);
+        Ok(Self { catalogue, scenario, rider, case, stakes })
+    }
+
+    /// The same with another limit, or with none.
+    #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
+    pub fn limited(&self, measure: Measure, limit: Option<Amount>) -> Self {
+        let mut own = self.clone();
+        measure.set_limit(&mut own.case, limit);
+        let limits = &mut own.scenario.limits;
+        match measure {
+            Measure::Mass => limits.kit_mass = limit.map(|amount| Mass::from_base(amount as f64)),
+            Measure::Volume => limits.kit_volume = limit.map(|amount| Volume::from_base(amount as f64)),
+            Measure::Money => limits.budget = limit.map(Money::from_cents),
+        }
+        own
+    }
+
+    /// The best kit.
+    pub fn solve(&self, effort: &Effort) -> Result<Solved, PackError> {
+        solve(&self.case, &self.stakes, effort).map_err(|error| self.explain(error, effort))
+    }
+
+    /// An answer by the joint model that stands up to checking, where the first one did not because of `failed`.
+    pub fn otherwise(&self, failed: Vec<String>, effort: &Effort) -> Option<(Solved, PackAnswer)> {
+        let limit = effort.time_limit.map_or(OTHERWISE_LIMIT, |limit| limit.min(OTHERWISE_LIMIT));
+        let quick = Effort { time_limit: Some(limit), ..*effort };
+        let (choice, placement) = joint::solve(&self.case, &self.stakes, &quick).ok()?;
+        let solved = Solved { choice: Choice { failed, ..choice }, placement, rounds: 0, way: Way::Joint };
+        let answer = self.answer(&solved, effort).ok()?;
+        Some((solved, answer))
+    }
+
+    /// Why there is no kit, and what would let there be one.
+    pub fn explain(&self, error: EngineError, effort: &Effort) -> PackError {
+        let ways =
+            |shortfalls: &[Shortfall]| ways::ways_out(&self.catalogue, &self.scenario, self.rider, shortfalls, effort);
+        explain(&self.case, effort, error, ways)
+    }
+
+    /// A solved case told and checked.
+    pub fn answer(&self, solved: &Solved, effort: &Effort) -> Result<PackAnswer, PackError> {
+        let Self { catalogue, scenario, rider, case, stakes } = self;
+        let answer = describe(&Found { catalogue, scenario, rider, case, stakes, solved, effort });
+        let claim = claim(&answer, case);
+        let violations = verify::verify(catalogue, scenario, rider, &answer.kit, &answer.stowage, &claim);
+        if violations.is_empty() {
+            return Ok(answer);
+        }
+        let dump = format!("kit {:?}\nstowage {:?}\nclaim {claim:?}", answer.kit, answer.stowage);
+        Err(PackError::Unverified { violations, dump })
+    }
+}
+
+/// What a failed search means; `ways` looks for changes that would help.
+pub(super) fn explain(
+    case: &Case,
+    effort: &Effort,
+    error: EngineError,
+    ways: impl Fn(&[Shortfall]) -> Vec<WayOut>,
+) -> PackError {
+    match error {
+        EngineError::Infeasible => {
+            if let Some(shortfall) = too_seldom(case, effort) {
+                return PackError::Infeasible { shortfalls: vec![shortfall], ways: Vec::new() };
+            }
+            let (case, stakes) = ways::needs_only(case.clone());
+            match relax::shortfalls(&case, &stakes, &Effort { time_limit: None, ..*effort }) {
+                Ok(shortfalls) => {
+                    let ways = ways(&shortfalls);
+                    PackError::Infeasible { shortfalls, ways }
+                }
+                Err(error) => PackError::Engine(error),
+            }
+        }
+        EngineError::NoAnswerInTime => PackError::OutOfTime,
+        fault @ EngineError::Fault(_) => PackError::Engine(fault),
+    }
+}
+
+/// Is it the limit on strandings alone that no kit keeps?
+fn too_seldom(case: &Case, effort: &Effort) -> Option<Shortfall> {
+    let limit = case.stranded?;
+    let open = Case { stranded: None, ..case.clone() };
+    let least = relax::safest(&open, &risk::assess(&open), &Effort { gap: effort.gap.max(SAFEST_GAP), ..*effort })?;
+    let by = least - limit;
+    (by > 0.0).then(|| Shortfall { family: "stranded", key: "stranded_at_most".to_owned(), by, limit })
+}
+
+fn claim(answer: &PackAnswer, case: &Case) -> Claim {
+    Claim {
+        mass: answer.totals.mass,
+        volume: answer.totals.volume,
+        to_buy: answer.totals.to_buy,
+        front_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.front),
+        rear_kg: answer.loads.first().map_or(f64::NAN, |load| load.loaded.rear),
+        hours_empty: answer.figures.hours_empty,
+        terms: super::claim::terms(&answer.figures.terms),
+        home: super::claim::home(&answer.figures.home),
+        needs: case.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
+    }
+}

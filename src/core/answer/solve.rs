@@ -1,0 +1,223 @@
+//! Select, stow, and back: until the chosen kit can be stowed, or another way has to decide.
+
+use super::{joint, ways};
+use crate::resolve::{Case, Measure};
+use crate::risk::Stakes;
+use crate::select::{self, Choice, Cut};
+use crate::stow::{self, Placement};
+use fardel_milp::{Deadline, Effort, EngineError, Stop};
+use std::time::Duration;
+
+/// After this many kits that could not be stowed, another way decides: the joint model where it is small ...
+const MOST_ROUNDS: usize = 6;
+/// ... and a little less room where it is large, for there one kit after another misses by a spoonful.
+const MOST_ROUNDS_LARGE: usize = 2;
+/// Up to so many item-bag pairs the joint model decides to the proof; beyond, packing to the last spoonful would take
+/// it longer than the difference is worth.
+const JOINT_PAIRS: usize = 150;
+/// Shares of the bags' room to choose a kit for when kits for all of it do not go in.
+const ROOMIER: [f64; 6] = [0.995, 0.99, 0.98, 0.96, 0.92, 0.85];
+/// How near the best such a kit need be chosen.
+const ROOMIER_GAP: f64 = 0.001;
+/// Longest that the best choice among the things of a kit that does not go in may take, and how near the best it need be.
+const NARROWED_LIMIT: Duration = Duration::from_secs(20);
+const NARROWED_GAP: f64 = 0.005;
+/// The same for the things that the trip demands alone: that there is a kit is all that matters.
+const NEEDS_GAP: f64 = 0.5;
+/// Time for that even when the rider's own limit has run out: an answer nearly there is better than none.
+const GRACE: Duration = Duration::from_secs(3);
+/// Whether a kit can be stowed at all is decided in moments or not in hours; this is the line.
+const STOW_LIMIT: Duration = Duration::from_secs(10);
+
+/// A kit that is stowed, and how it was found.
+#[derive(Debug, Clone)]
+pub struct Solved {
+    /// The kit.
+    pub choice: Choice,
+    /// Where it goes.
+    pub placement: Placement,
+    /// Kits that were chosen but could not be stowed.
+    pub rounds: usize,
+    /// How it was settled.
+    pub way: Way,
+}
+
+/// How a kit was settled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// Chosen, then stowed.
+    Stowed,
+    /// Items and bags decided together.
+    Joint,
+    /// Chosen for a little less room than there is, or among the things of a kit that did not go in as a whole.
+    Roomier,
+}
+
+/// Finds the best kit that can be stowed.
+///
+/// # Errors
+/// [`EngineError`]: infeasible, out of time without an answer, or a solver that failed.
+pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Solved, EngineError> {
+    solve_from(case, stakes, effort, |left| select::select(case, stakes, &[], left))
+}
+
+/// The same, where the first kit is chosen by `first`, which must be as good as any.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_from(
+    case: &Case,
+    stakes: &Stakes,
+    effort: &Effort,
+    first: impl FnOnce(&Effort) -> Result<Choice, EngineError>,
+) -> Result<Solved, EngineError> {
+    let mut first = Some(first);
+    let deadline = Deadline::new(effort);
+    let mut cuts: Vec<Cut> = Vec::new();
+    let mut bound = f64::INFINITY;
+    let mut failed: Vec<String> = Vec::new();
+    let mut misfit: Vec<u32> = Vec::new();
+    let small = case.items.len() * case.bags.len() <= JOINT_PAIRS;
+    while cuts.len() < if small { MOST_ROUNDS } else { MOST_ROUNDS_LARGE } {
+        let choose = |left: Effort| match first.take() {
+            Some(first) => first(&left),
+            None => select::select(case, stakes, &cuts, &left),
+        };
+        let choice = match deadline.left().and_then(choose) {
+            Ok(choice) => choice,
+            Err(EngineError::NoAnswerInTime) if !cuts.is_empty() => break,
+            Err(error) => return Err(error),
+        };
+        bound = bound.min(choice.bound);
+        misfit.clone_from(&choice.counts);
+        match stow::stow(case, &choice.counts, &stowing(effort)) {
+            Ok(placement) => return Ok(Solved { choice, placement, rounds: cuts.len(), way: Way::Stowed }),
+            Err(EngineError::Infeasible) => match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
+                Some(cut) => cuts.push(cut),
+                None => break,
+            },
+            Err(EngineError::Fault(fault)) => {
+                failed.push(fault);
+                break;
+            }
+            Err(EngineError::NoAnswerInTime) => break,
+        }
+    }
+    let rounds = cuts.len();
+    if !small && cannot_be_met(case, effort) {
+        return Err(EngineError::Infeasible);
+    }
+    let joint = || {
+        let (choice, placement) = joint::solve(case, stakes, &deadline.left()?)?;
+        Ok(Solved { choice, placement, rounds, way: Way::Joint })
+    };
+    let less = || {
+        let roomier = roomier(case, stakes, effort, &deadline, bound);
+        roomier.or_else(|| narrowed(case, stakes, effort, &deadline, (bound, &misfit)))
+    };
+    let roomier = (!small).then(less).flatten();
+    let solved = roomier.map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }));
+    match solved {
+        Ok(solved) => Ok(Solved { choice: with_failed(solved.choice, failed), ..solved }),
+        // The joint model failed as well: the first fault is the one to tell.
+        Err(EngineError::Fault(last)) => Err(EngineError::Fault(failed.into_iter().next().unwrap_or(last))),
+        Err(error) => Err(error),
+    }
+}
+
+/// A choice that tells what failed before it.
+fn with_failed(choice: Choice, mut failed: Vec<String>) -> Choice {
+    failed.extend(choice.failed);
+    Choice { failed, ..choice }
+}
+
+/// The best kit for a little less room that goes into all of it, with the bound for all of it.
+fn roomier(case: &Case, stakes: &Stakes, effort: &Effort, deadline: &Deadline, bound: f64) -> Option<Solved> {
+    let near = Effort { time_limit: deadline.graced(GRACE), gap: effort.gap.max(ROOMIER_GAP), ..*effort };
+    for share in ROOMIER {
+        // Out of time, or too little room for the needs: only the joint model can still help.
+        let choice = select::select_for(case, stakes, share, &near).ok()?;
+        let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) else { continue };
+        return Some(less_than_all(choice, placement, bound));
+    }
+    None
+}
+
+/// Do even the things that the trip demands not go in, with nothing else? Then there is no kit, and that is soon shown.
+fn cannot_be_met(case: &Case, effort: &Effort) -> bool {
+    if case.failures.is_empty() {
+        return false;
+    }
+    let (needs, stakes) = ways::needs_only(case.clone());
+    let near = Effort { time_limit: Some(STOW_LIMIT), gap: effort.gap.max(NEEDS_GAP), ..*effort };
+    matches!(solve(&needs, &stakes, &near), Err(EngineError::Infeasible))
+}
+
+/// What of a kit that does not go in as a whole is best taken: few enough things that items and bags can be decided together.
+fn narrowed(
+    case: &Case,
+    stakes: &Stakes,
+    effort: &Effort,
+    deadline: &Deadline,
+    (bound, misfit): (f64, &[u32]),
+) -> Option<Solved> {
+    let mut own = case.clone();
+    own.items.iter_mut().zip(misfit).for_each(|(item, count)| item.at_most = (*count).max(item.at_least));
+    let time_limit = deadline.graced(GRACE).map_or(NARROWED_LIMIT, |left| left.min(NARROWED_LIMIT));
+    let near = Effort { time_limit: Some(time_limit), gap: effort.gap.max(NARROWED_GAP), ..*effort };
+    let (choice, placement) = joint::solve(&own, stakes, &near).ok()?;
+    Some(less_than_all(choice, placement, bound))
+}
+
+/// A kit chosen from less than there is, with the bound for all of it.
+fn less_than_all(choice: Choice, placement: Placement, bound: f64) -> Solved {
+    let stop = if bound <= choice.objective { Stop::Proven } else { Stop::WithinGap };
+    let choice = Choice { bound: bound.max(choice.objective), stop, ..choice };
+    Solved { choice, placement, rounds: 0, way: Way::Roomier }
+}
+
+/// The kit that takes least of a measure, and where it goes; without a place if, after as many rounds as a small case
+/// gets, none was found that can be stowed: then no kit takes less, but one may have to take more.
+///
+/// # Errors
+/// As [`solve`].
+pub fn least_stowed(
+    case: &Case,
+    stakes: &Stakes,
+    measure: Measure,
+    effort: &Effort,
+) -> Result<(Choice, Option<Placement>), EngineError> {
+    let mut cuts: Vec<Cut> = Vec::new();
+    loop {
+        let choice = select::least(case, stakes, measure, &cuts, effort)?;
+        if let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) {
+            return Ok((choice, Some(placement)));
+        }
+        match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
+            Some(cut) if cuts.len() < MOST_ROUNDS => cuts.push(cut),
+            _ => return Ok((choice, None)),
+        }
+    }
+}
+
+/// Stowing decides whether an answer stands at all, so a rider's very short time limit does not apply to it.
+fn stowing(effort: &Effort) -> Effort {
+    let limit = effort.time_limit.map_or(STOW_LIMIT, |limit| limit.clamp(Duration::from_secs(1), STOW_LIMIT));
+    Effort { engine: effort.engine, time_limit: Some(limit), gap: effort.gap }
+}
+
+/// A reason need not be the smallest one.
+const fn reasoning(effort: &Effort) -> Effort {
+    Effort { engine: effort.engine, time_limit: Some(Duration::from_secs(1)), gap: effort.gap }
+}
+
+impl Solved {
+    /// Relative distance between the kit and the best bound; 0 when proven.
+    #[must_use]
+    pub fn gap(&self) -> f64 {
+        if self.choice.stop == Stop::Proven {
+            return 0.0;
+        }
+        (self.choice.bound - self.choice.objective).max(0.0) / self.choice.objective.abs().max(1e-9)
+    }
+}

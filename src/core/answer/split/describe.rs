@@ -1,0 +1,304 @@
+//! A solved split told in plain data.
+
+use super::plan::{
+    AbsenceLine, Alone, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
+};
+use super::solve::{SplitSolved, absences, terms};
+use crate::answer::checks::group_checks;
+use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
+use crate::answer::fuel;
+use crate::answer::home;
+use crate::answer::loading::loadings;
+use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
+use crate::handout::{self, Absence, Situation, Wishes, stretches};
+use crate::resolve::{Apart, Case};
+use crate::risk::{self, KitValue, Stakes};
+use crate::units::{Distance, Hours, Mass, Quantity};
+use fardel_milp::Effort;
+
+/// What was given and what was found.
+pub(super) struct Found<'a> {
+    pub catalogue: &'a Catalogue,
+    pub scenario: &'a Scenario,
+    pub riders: &'a [Rider],
+    pub case: &'a Case,
+    pub stakes: &'a Stakes,
+    pub wishes: &'a Wishes,
+    pub solved: &'a SplitSolved,
+    pub floor: Option<f64>,
+    pub alone: Vec<Alone>,
+    pub effort: &'a Effort,
+}
+
+/// The whole answer.
+pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
+    let Found { catalogue, scenario, case, stakes, solved, .. } = *found;
+    let counts = &solved.counts;
+    let together = stretches(case);
+    let value = risk::value(case, stakes, counts);
+    let absences = absences(case, counts, found.floor.unwrap_or(0.0));
+    let mut kinds: Vec<Kind> = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let (twice, once) = carried(found, &absences);
+    SplitAnswer {
+        scenario: scenario.name.clone(),
+        trip: trip(scenario, found.riders, &together),
+        totals: totals(catalogue, case, counts),
+        figures: figures(found, &together),
+        prices: home::price_tags(case, &stakes.at(case, counts)),
+        proof: GroupProof {
+            engine: found.effort.engine.word(),
+            proven: solved.proven,
+            gap: if solved.proven {
+                0.0
+            } else {
+                (solved.bound - solved.objective).max(0.0) / solved.objective.abs().max(1e-9)
+            },
+            objective: solved.objective,
+            bound: solved.bound,
+            fairest: solved.handout.proven,
+            largest_share: solved.handout.largest,
+        },
+        cards: cards(found, &value),
+        twice,
+        once,
+        absences: absences.iter().map(|absence| absence_line(found, absence)).collect(),
+        apart: apart(found, &together),
+        floor: found.floor.map(|share| Floor {
+            share,
+            doubled: doubled(found),
+            mass: risk::value::mass(case, counts) - solved.before_floor.0.min(risk::value::mass(case, counts)),
+            hours: Hours::new((solved.before_floor.1 - solved.objective).max(0.0)),
+        }),
+        alone: found.alone.clone(),
+        moves: found.wishes.before.as_ref().map(|before| moves(case, before, &solved.handout.holdings)),
+        checks: group_checks(catalogue, found.riders),
+        needs: group_needs(case, counts),
+        fuel: fuel::short(case, counts),
+        purchases: purchases(case, counts),
+        risks: risks(catalogue, &with_riders(case), stakes, &value, counts),
+        warnings: case.warnings.iter().cloned().chain(overcome(&solved.failed)).collect(),
+        kinds,
+    }
+}
+
+fn trip(scenario: &Scenario, riders: &[Rider], together: &[Situation]) -> GroupTrip {
+    let own: Vec<Scenario> = riders.iter().map(|rider| scenario.as_ridden_by(rider)).collect();
+    let legs = || own.iter().map(|own| &own.trip.legs);
+    let km = |legs: &Vec<crate::domain::Leg>| -> Distance {
+        legs.iter().flat_map(|leg| Surface::ALL.iter().map(|s| leg.km.on(*s))).sum()
+    };
+    let longest = |a: Distance, b: Distance| if b > a { b } else { a };
+    GroupTrip {
+        days: legs().map(|legs| legs.iter().map(|leg| leg.days).sum()).fold(0.0, f64::max),
+        nights: legs().map(|legs| legs.iter().map(|leg| leg.nights).sum()).max().unwrap_or(0),
+        distance: legs().map(km).fold(Distance::ZERO, longest),
+        furthest: legs().flatten().map(|leg| leg.hours_to_help).fold(Hours::ZERO, |a, b| if b > a { b } else { a }),
+        splits: together.len() > 1,
+    }
+}
+
+fn figures(found: &Found<'_>, together: &[Situation]) -> GroupFigures {
+    let holdings = &found.solved.handout.holdings;
+    let terms = terms(found.case, found.stakes, together, holdings, &found.solved.counts);
+    let saved = terms.saved;
+    let empty = found.stakes.hours_empty();
+    GroupFigures {
+        failures: found.stakes.means.iter().sum(),
+        hours_empty: Hours::new(empty),
+        hours_saved: Hours::new(saved),
+        terms,
+        coverage: if empty > 0.0 { saved / empty } else { 1.0 },
+        home: (together.len() == 1).then(|| home::home(found.case, &found.solved.counts, &masses(found))),
+    }
+}
+
+/// What is on each bike.
+fn masses(found: &Found<'_>) -> Vec<Mass> {
+    found.solved.handout.holdings.iter().map(|held| risk::value::mass(found.case, held)).collect()
+}
+
+fn cards(found: &Found<'_>, value: &KitValue) -> Vec<Card> {
+    let Found { catalogue, case, stakes, solved, .. } = *found;
+    let counts = &solved.counts;
+    let total = risk::value::mass(case, counts).kilograms();
+    let items = packed_items(case, stakes, value, counts);
+    let card = |(at, rider): (usize, &Rider)| {
+        let part = handout::part(case, at);
+        let placement = &solved.handout.placements[at];
+        let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
+        let bags = part.bags.iter().zip(placement);
+        let bags = bags.map(|(bag, units)| packed_bag(bag, built_in(&bag.id), case, &items, units));
+        let held = &solved.handout.holdings[at];
+        let personal = case.items.iter().zip(held).filter(|(item, _)| item.owner.is_some());
+        Some(Card {
+            rider: rider.name.clone(),
+            bike: case.mounts[at].bike.clone(),
+            roles: rider.roles.clone(),
+            mass: risk::value::mass(case, held),
+            fair: Mass::from_base(total * found.wishes.fair[at] * 1e6),
+            limit: case.own_kit_mass[at],
+            personal: personal.map(|(item, n)| item.mass * *n).sum(),
+            bags: bags.collect(),
+            load: loadings(&part, placement).into_iter().next()?,
+        })
+    };
+    found.riders.iter().enumerate().filter_map(card).collect()
+}
+
+/// Shared things that several riders carry, and those that one carries; the latter by how much they are missed.
+fn carried(found: &Found<'_>, absences: &[Absence]) -> (Vec<Carried>, Vec<Carried>) {
+    let Found { case, solved, .. } = *found;
+    let (mut twice, mut once) = (Vec::new(), Vec::new());
+    for (item, own) in case.items.iter().enumerate().filter(|(_, item)| item.owner.is_none()) {
+        let by: Vec<(usize, u32)> = solved
+            .handout
+            .holdings
+            .iter()
+            .enumerate()
+            .map(|(at, held)| (at, held[item]))
+            .filter(|(_, n)| *n > 0)
+            .collect();
+        let mut without = solved.counts.clone();
+        without[item] = 0;
+        let missed = |absence: &Absence| -> f64 {
+            absence.with_all - absence.situations.iter().map(|situation| situation.saved(&without)).sum::<f64>()
+        };
+        let (list, missed) = match by.as_slice() {
+            [] => continue,
+            [(only, _)] => (&mut once, missed(&absences[*only])),
+            _ => (&mut twice, absences.iter().map(missed).fold(0.0, f64::max)),
+        };
+        list.push(Carried {
+            name: own.name.clone(),
+            by: by.iter().map(|(at, n)| (case.mounts[*at].rider.clone(), *n)).collect(),
+            mass: own.mass * solved.counts[item],
+            missed: Hours::new(missed.max(0.0)),
+        });
+    }
+    for list in [&mut twice, &mut once] {
+        list.sort_by(|a, b| b.missed.get().total_cmp(&a.missed.get()));
+    }
+    (twice, once)
+}
+
+fn absence_line(found: &Found<'_>, absence: &Absence) -> AbsenceLine {
+    let holdings = &found.solved.handout.holdings;
+    let left = absence.saved(holdings);
+    let mut open: Vec<(f64, String)> = Vec::new();
+    for situation in &absence.situations {
+        let with_all = risk::value(&situation.case, &situation.stakes, &found.solved.counts);
+        let now = risk::value(&situation.case, &situation.stakes, &situation.held(holdings));
+        for (at, failure) in situation.case.failures.iter().enumerate() {
+            let lost = with_all.saved[at] - now.saved[at];
+            if with_all.saved[at] > 0.0 && now.saved[at] <= 0.0 {
+                open.push((lost, failure.name.clone()));
+            }
+        }
+    }
+    open.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    let mut names: Vec<String> = Vec::new();
+    for (_, name) in open {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    AbsenceLine {
+        rider: found.case.mounts[absence.rider].rider.clone(),
+        with_all: Hours::new(absence.with_all),
+        left: Hours::new(left),
+        share: if absence.with_all > 0.0 { left / absence.with_all } else { 1.0 },
+        open: names,
+    }
+}
+
+/// Who rides legs without the others, and what is not with them that these legs demand.
+fn apart(found: &Found<'_>, together: &[Situation]) -> Vec<ApartLine> {
+    let Found { case, solved, .. } = *found;
+    let holdings = &solved.handout.holdings;
+    let name = |rider: usize| case.mounts[rider].rider.clone();
+    let line = |part: &Apart| {
+        let situation = together.iter().find(|situation| situation.present == part.present)?;
+        let has = |rider: usize, demand: usize| {
+            let held = case.items.iter().zip(&holdings[rider]).filter(|(_, n)| **n > 0);
+            held.into_iter().any(|(item, _)| item.meets.iter().any(|(met, _)| *met == demand))
+        };
+        let with = |demand: usize| {
+            (0..holdings.len()).filter(|rider| !part.present[*rider] && has(*rider, demand)).map(name).collect()
+        };
+        let lacking = handout::lacking(situation, holdings);
+        let lacking = lacking.into_iter().map(|demand| (case.demands[demand].name.clone(), with(demand)));
+        let riders = situation.riders().into_iter().map(name).collect();
+        Some(ApartLine { riders, legs: part.legs.clone(), lacking: lacking.collect() })
+    };
+    case.apart.iter().filter_map(line).collect()
+}
+
+/// Where the group rides several sorts of bike, failures are told with those whom they can happen to.
+fn with_riders(case: &Case) -> Case {
+    let mut told = case.clone();
+    let riders = |own: &[usize]| own.iter().map(|at| case.mounts[*at].rider.as_str()).collect::<Vec<_>>().join(", ");
+    for failure in told.failures.iter_mut().filter(|failure| failure.riders.len() < case.mounts.len()) {
+        failure.name = format!("{} ({})", failure.name, riders(&failure.riders));
+    }
+    told
+}
+
+/// What is there twice because of the floor; of one function only the largest count.
+fn doubled(found: &Found<'_>) -> Vec<String> {
+    use crate::handout::Double::Function;
+    let all = &found.solved.doubles;
+    let larger =
+        |function: usize, count: u32| all.iter().any(|d| matches!(d, Function(f, n) if *f == function && *n > count));
+    let told = all.iter().filter(|double| !matches!(double, Function(f, n) if larger(*f, *n)));
+    let mut names: Vec<String> = told.map(|double| double.name(found.case)).collect();
+    names.sort();
+    names.dedup();
+    names
+}
+
+/// Needs that each rider has are told once where all of them are alike.
+fn group_needs(case: &Case, counts: &[u32]) -> Vec<crate::answer::NeedLine> {
+    let mut lines = needs(case, counts);
+    for (line, demand) in lines.iter_mut().zip(&case.demands) {
+        if let Some(owner) = demand.owner {
+            line.name = format!("{}, {}", line.name, case.mounts[owner].rider);
+        }
+    }
+    lines
+}
+
+/// What changes hands: units that one rider has fewer of go to those who have more, in the order of the riders; the
+/// rest comes from home or stays there.
+fn moves(case: &Case, before: &[Vec<u32>], after: &[Vec<u32>]) -> Vec<Move> {
+    let mut all = Vec::new();
+    for (item, own) in case.items.iter().enumerate() {
+        let name = |rider: usize| Some(case.mounts[rider].rider.clone());
+        let change = |rider: usize| i64::from(after[rider][item]) - i64::from(before[rider][item]);
+        let mut giving: Vec<(usize, i64)> =
+            (0..after.len()).map(|rider| (rider, -change(rider))).filter(|(_, n)| *n > 0).collect();
+        let mut add = |from: Option<String>, to: Option<String>, count: i64| {
+            let count = u32::try_from(count).unwrap_or(0);
+            all.push(Move { name: own.name.clone(), count, from, to });
+        };
+        for rider in 0..after.len() {
+            let mut wanted = change(rider).max(0);
+            for (giver, left) in &mut giving {
+                let count = wanted.min(*left);
+                if count > 0 {
+                    add(name(*giver), name(rider), count);
+                    wanted -= count;
+                    *left -= count;
+                }
+            }
+            if wanted > 0 {
+                add(None, name(rider), wanted);
+            }
+        }
+        for (giver, left) in giving.into_iter().filter(|(_, left)| *left > 0) {
+            add(name(giver), None, left);
+        }
+    }
+    all
+}

@@ -1,0 +1,159 @@
+//! `split`: one kit for a group, and who carries what of it.
+
+mod describe;
+mod plan;
+mod prove;
+pub mod solve;
+
+pub use plan::{
+    AbsenceLine, Alone, AloneKit, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move,
+    SplitAnswer,
+};
+pub use solve::Demands;
+
+use super::PackError;
+use super::ready::explain;
+use crate::domain::{Catalogue, Kit, Rider, Scenario};
+use crate::handout::{Wishes, stretches};
+use crate::parallel;
+use crate::resolve::{Case, resolve, resolve_group};
+use crate::risk;
+use crate::units::Hours;
+use describe::{Found, describe};
+use fardel_milp::{Effort, EngineError, Model};
+
+/// With more things than this to choose from, what riders need on legs of their own is told, but not asked of the kit: the
+/// pure-Rust engine would take minutes.
+const MOST_APART: usize = 60;
+
+/// What a group has packed already, one kit for each rider in the order of the scenario.
+pub type Packed<'a> = Option<&'a [Kit]>;
+
+/// One kit for all riders of a scenario.
+///
+/// # Errors
+/// [`PackError`]: no feasible kit, no time, a failing solver, or an answer that did not survive checking.
+pub fn split(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    demands: &Demands,
+    packed: Packed<'_>,
+    effort: &Effort,
+) -> Result<SplitAnswer, PackError> {
+    let riders = &scenario.riders;
+    let catalogue = &weighed_by_all(catalogue, riders);
+    let mut case = pooled(catalogue, scenario, demands)?;
+    let mut wishes = Wishes::new(&case, scenario, riders);
+    if let Some(kits) = packed {
+        wishes.before = Some(only_packed(&mut case, kits));
+    }
+    // Everybody alone is solved beside the group, on the second core.
+    let alone = || riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, effort)).collect();
+    let together = || {
+        // Where nobody can do with what there is on legs of their own, the group still goes, and is told.
+        let lenient = || solve::solve(&Case { apart: Vec::new(), ..case.clone() }, &wishes, demands, effort);
+        if asks_apart(&case) {
+            match solve::solve(&case, &wishes, demands, effort) {
+                Err(EngineError::Infeasible) => lenient(),
+                done => done,
+            }
+        } else {
+            lenient()
+        }
+    };
+    let (solved, alone) = parallel::both(together, alone);
+    let stakes = risk::assess(&case);
+    // What could be changed is told for one rider only; for a group, what stands in the way.
+    let solved = solved.map_err(|error| explain(&case, effort, error, |_| Vec::new()))?;
+    let found = Found {
+        catalogue,
+        scenario,
+        riders,
+        case: &case,
+        stakes: &stakes,
+        wishes: &wishes,
+        solved: &solved,
+        floor: demands.keep_if_one_leaves,
+        alone,
+        effort,
+    };
+    let answer = describe(&found);
+    prove::prove(&found, &answer)?;
+    Ok(answer)
+}
+
+/// The catalogue as the riders have weighed what is theirs.
+fn weighed_by_all(catalogue: &Catalogue, riders: &[Rider]) -> Catalogue {
+    riders.iter().fold(catalogue.clone(), |catalogue, rider| catalogue.as_weighed_by(rider).into_owned())
+}
+
+/// The group as one case.
+fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Case, PackError> {
+    let mut case = resolve_group(catalogue, scenario, &scenario.riders)
+        .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
+    case.parts = parts(&case, demands);
+    Ok(case)
+}
+
+/// The model that chooses the group's kit where nothing further is asked of it.
+///
+/// # Errors
+/// [`PackError`]: a bike that is not in the catalogue.
+pub fn group_model(catalogue: &Catalogue, scenario: &Scenario) -> Result<Model, PackError> {
+    let catalogue = &weighed_by_all(catalogue, &scenario.riders);
+    let mut case = pooled(catalogue, scenario, &Demands::default())?;
+    if !asks_apart(&case) {
+        case.apart.clear();
+    }
+    Ok(solve::first_model(&case, &Wishes::new(&case, scenario, &scenario.riders)))
+}
+
+/// Is what riders need on legs of their own asked of the kit?
+const fn asks_apart(case: &Case) -> bool {
+    !case.apart.is_empty() && case.items.len() <= MOST_APART
+}
+
+/// How many parts of the group may want a thing each for themselves.
+fn parts(case: &Case, demands: &Demands) -> u32 {
+    let apart = stretches(case).iter().filter(|situation| !situation.is_whole()).count();
+    let apart = u32::try_from(apart).unwrap_or(u32::MAX);
+    apart.max(1 + u32::from(demands.keep_if_one_leaves.is_some()))
+}
+
+fn pack_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Alone {
+    Alone { rider: rider.name.clone(), kit: kit_alone(catalogue, scenario, rider, effort) }
+}
+
+/// What `pack` would choose.
+fn kit_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Option<AloneKit> {
+    let case = resolve(catalogue, &scenario.as_ridden_by(rider), rider)?;
+    let stakes = risk::assess(&case);
+    let counts = super::solve::solve(&case, &stakes, effort).ok()?.choice.counts;
+    let bought = case.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned));
+    Some(AloneKit {
+        mass: risk::value::mass(&case, &counts),
+        hours_saved: Hours::new(risk::value(&case, &stakes, &counts).hours_saved()),
+        to_buy: bought.sum(),
+    })
+}
+
+/// Leaves only what the riders have packed, which then costs nothing; gives who has what now.
+fn only_packed(case: &mut Case, kits: &[Kit]) -> Vec<Vec<u32>> {
+    let riders = case.mounts.len();
+    let mut before = vec![vec![0; case.items.len()]; riders];
+    for (item, own) in case.items.iter_mut().enumerate() {
+        let has = |rider: usize| {
+            let fits = own.only_for.as_ref().is_none_or(|riders| riders.contains(&rider));
+            let whose = own.owner.is_none_or(|owner| owner == rider);
+            let count = kits.get(rider).map_or(0, |kit| kit.count(&own.id));
+            if fits && whose { count } else { 0 }
+        };
+        for (rider, held) in before.iter_mut().enumerate() {
+            held[item] = has(rider);
+        }
+        let all: u32 = before.iter().map(|held| held[item]).sum();
+        (own.at_most, own.owned) = (all, all);
+        own.at_least = own.at_least.min(all);
+    }
+    before
+}

@@ -1,0 +1,126 @@
+//! `tradeoff`: what more mass, room or money would buy, as a curve of the best kits.
+
+mod curve;
+mod envelope;
+mod limits;
+mod steps;
+
+pub use curve::{Curve, CurvePoint, curve};
+pub use limits::Limits;
+pub(super) use steps::differences;
+pub use steps::{Change, Step, TradeoffPoint};
+
+use super::pack::PackError;
+use super::plan::{PriceTags, TripSummary};
+use super::ready::Ready;
+use crate::domain::{Catalogue, Kind, Rider, Scenario};
+use crate::resolve::{Amount, Measure};
+use crate::units::{Currency, Money};
+use fardel_milp::Effort;
+
+/// The curve for one rider, told point by point.
+#[derive(Debug, Clone)]
+pub struct TradeoffAnswer {
+    /// Where and who.
+    pub trip: TripSummary,
+    /// What is limited.
+    pub measure: Measure,
+    /// Currency of all money.
+    pub currency: Currency,
+    /// The rider's own limit of it.
+    pub own_limit: Option<Amount>,
+    /// The least limit under which all needs can be met.
+    pub least: Amount,
+    /// Is it the least indeed?
+    pub least_exact: bool,
+    /// What the best kit without this limit takes: more than that is of no use.
+    pub enough: Amount,
+    /// Limits asked for that are too low for the needs.
+    pub too_low: Vec<Amount>,
+    /// By rising limit. What the rider pays for this measure itself is left out of these kits, so that the curve goes on where
+    /// the rider would stop.
+    pub points: Vec<TradeoffPoint>,
+    /// What the best kit without this limit takes by the rider's own prices: there the curve is as steep as the price.
+    pub worth: Option<Amount>,
+    /// The rider's prices.
+    pub prices: PriceTags,
+    /// The used amount from which on a further step (100 g, a litre, ten units of money) saves less than a minute, as
+    /// far as the points show.
+    pub not_worth_a_minute: Option<Amount>,
+    /// Name of the engine.
+    pub engine: &'static str,
+    /// Things the rider should know.
+    pub warnings: Vec<String>,
+    /// Kinds of things in any of the kits, which decide the cautions.
+    pub kinds: Vec<Kind>,
+}
+
+/// What the best kit takes of a measure that is priced, but not limited; nothing where it has no price.
+fn worth(priced: &Ready<'_>, measure: Measure, effort: &Effort) -> Result<Option<Amount>, PackError> {
+    let prices = &priced.case.prices;
+    let has_price = match measure {
+        Measure::Mass => prices.weight > 0.0,
+        Measure::Money => prices.buying > 0.0 && prices.hour > Money::ZERO,
+        Measure::Volume => false,
+    };
+    if !has_price {
+        return Ok(None);
+    }
+    let open = priced.limited(measure, None);
+    let solved = open.solve(effort)?;
+    Ok(Some(measure.used(&open.case, &solved.choice.counts)))
+}
+
+/// The scenario without the price of one measure.
+fn without_its_price(scenario: &Scenario, measure: Measure) -> Scenario {
+    let mut free = scenario.clone();
+    match measure {
+        Measure::Mass => free.prices.weight = Some(0.0),
+        Measure::Money => free.prices.buying = Some(0.0),
+        Measure::Volume => {}
+    }
+    free
+}
+
+/// Works out the curve of a rider's trip.
+///
+/// # Errors
+/// [`PackError`]: no feasible kit whatever this limit is, no time, a failing solver, or a point that did not survive
+/// checking.
+pub fn tradeoff(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    (measure, limits): (Measure, &Limits),
+    effort: &Effort,
+    tick: &(dyn Fn(u64) + Sync),
+) -> Result<TradeoffAnswer, PackError> {
+    let priced = Ready::new(catalogue, scenario, rider)?;
+    let worth = worth(&priced, measure, effort)?;
+    let free = without_its_price(scenario, measure);
+    let ready = Ready::new(catalogue, &free, rider)?;
+    let curve = curve(&ready.case, &ready.stakes, measure, limits, effort, tick)
+        .map_err(|error| ready.limited(measure, None).explain(error, effort))?;
+    let points = steps::told(&ready, &curve, effort)?;
+    let mut kinds: Vec<Kind> = points.iter().flat_map(|(_, kinds)| kinds.clone()).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let points: Vec<TradeoffPoint> = points.into_iter().map(|(point, _)| point).collect();
+    Ok(TradeoffAnswer {
+        trip: super::describe::summary(&ready.catalogue, &ready.scenario, rider),
+        measure,
+        currency: ready.catalogue.currency,
+        own_limit: measure.limit(&ready.case),
+        least: curve.least,
+        least_exact: curve.least_exact,
+        enough: curve.enough,
+        too_low: curve.too_low,
+        worth,
+        prices: super::home::price_tags(&priced.case, &priced.stakes),
+        not_worth_a_minute: steps::not_worth_a_minute(measure, &points),
+        points,
+        engine: effort.engine.word(),
+        warnings: ready.case.warnings.clone(),
+        kinds,
+    })
+}

@@ -1,0 +1,126 @@
+//! `trim`: what to leave at home of a packed kit, so that least is lost. What goes is decided exactly, for the target;
+//! the order in which it goes is the best one on the way there, and says where it is not the best for its weight.
+
+mod order;
+mod packed;
+mod short;
+
+pub use order::Going;
+pub use short::Short;
+
+use self::order::Order;
+use self::packed::{Packed, amount_of};
+use super::home;
+use super::pack::PackError;
+use super::plan::TripSummary;
+use super::tradeoff::{Change, differences};
+use crate::domain::{Catalogue, Kind, Kit, Rider, Scenario};
+use crate::resolve::{Amount, Measure};
+use crate::risk;
+use crate::units::{Currency, Hours};
+use fardel_milp::Effort;
+
+/// What is asked of a trim.
+#[derive(Debug, Clone)]
+pub struct Wish {
+    /// Mass or volume.
+    pub measure: Measure,
+    /// What the kit is to come to.
+    pub target: Amount,
+    /// May other things from the catalogue take the place of packed ones?
+    pub swap: bool,
+    /// Items that stay.
+    pub keep: Vec<String>,
+}
+
+/// What to leave at home.
+#[derive(Debug, Clone)]
+pub struct TrimAnswer {
+    /// Where and who.
+    pub trip: TripSummary,
+    /// Mass or volume.
+    pub measure: Measure,
+    /// Currency of all money.
+    pub currency: Currency,
+    /// What the packed kit takes.
+    pub packed: Amount,
+    /// What it was to come to.
+    pub target: Amount,
+    /// What it comes to.
+    pub left: Amount,
+    /// Net hours that the packed kit saves.
+    pub net_before: Hours,
+    /// Net hours that the trimmed kit saves.
+    pub net_after: Hours,
+    /// Chance of getting home with the packed kit, at least.
+    pub recovery_before: f64,
+    /// The same with the trimmed one.
+    pub recovery_after: f64,
+    /// Needs that the packed kit does not meet; no more is asked of the trimmed one.
+    pub short: Vec<Short>,
+    /// What goes, the first to go first.
+    pub order: Vec<Going>,
+    /// What comes in instead, with its price.
+    pub entering: Vec<Change>,
+    /// The trimmed kit.
+    pub kit: Kit,
+    /// Is no other choice of things to leave better?
+    pub proven: bool,
+    /// Things the rider should know.
+    pub warnings: Vec<String>,
+    /// Kinds of things in the trimmed kit, which decide the cautions.
+    pub kinds: Vec<Kind>,
+}
+
+/// Trims a packed kit.
+///
+/// # Errors
+/// [`PackError`]: the target is too low for the needs, no time, a failing solver, or an answer that did not survive
+/// checking.
+pub fn trim(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    kit: &Kit,
+    wish: &Wish,
+    effort: &Effort,
+) -> Result<TrimAnswer, PackError> {
+    let measure = wish.measure;
+    let packed = Packed::new(catalogue, scenario, rider, kit, wish)?;
+    let ready = packed.ready(wish)?;
+    let solved = ready.solve(effort)?;
+    let answer = ready.answer(&solved, effort)?;
+    let (entering, leaving) = differences(&ready.catalogue, &packed.used, &answer.kit);
+    let counts: Vec<u32> = ready.case.items.iter().map(|item| packed.used.count(&item.id)).collect();
+    let value = risk::value(&ready.case, &ready.stakes, &counts);
+    let recovery_before = home::home(&ready.case, &counts, &[kit.mass(&ready.catalogue)]).chance();
+    let idle = |kit: &Kit| ready.stakes.handling_per_kg(None) * kit.mass(&ready.catalogue).kilograms();
+    let total = amount_of(&ready.catalogue, kit, measure);
+    let mut order = Order::new(&ready, measure, counts, total);
+    packed.idle_going().iter().for_each(|(id, count)| order.idle(id, count));
+    order.all(&leaving);
+    if !wish.swap {
+        order.compare(effort)?;
+    }
+    let stays = answer.kit.iter().chain(packed.idle_staying.iter()).map(|(id, n)| (id.to_owned(), n));
+    Ok(TrimAnswer {
+        measure,
+        currency: ready.catalogue.currency,
+        packed: total,
+        target: wish.target,
+        left: measure.used(&ready.case, &solved.choice.counts)
+            + amount_of(&ready.catalogue, &packed.idle_staying, measure),
+        net_before: Hours::new(value.objective() - idle(&packed.idle)),
+        net_after: Hours::new(answer.proof.objective - idle(&packed.idle_staying)),
+        recovery_before,
+        recovery_after: answer.figures.home.chance(),
+        short: packed.short.clone(),
+        order: order.into_gone(),
+        entering,
+        kit: Kit::new(stays),
+        proven: answer.proof.proven,
+        trip: answer.trip,
+        warnings: answer.warnings,
+        kinds: answer.kinds,
+    })
+}

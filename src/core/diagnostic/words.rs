@@ -1,0 +1,43 @@
+//! Small helpers for sentences.
+
+/// `1 problem`, `3 problems`.
+pub fn counted(count: usize, noun: &str) -> String {
+    if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
+}
+
+/// The text with control characters made harmless, cut to `longest` characters.
+pub fn plain(text: &str, longest: usize) -> String {
+    let mut shown = String::new();
+    for (at, c) in text.trim_end().chars().enumerate() {
+        if at == longest {
+            shown.push_str("...");
+            break;
+        }
+        shown.push(match c {
+            '\t' => ' ',
+            // Control and direction-changing characters could garble the terminal they are shown on.
+            '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+            c if c.is_control() => '\u{fffd}',
+            c => c,
+        });
+    }
+    shown
+}
+
+/// The text between backquotes, shortened.
+pub fn quoted(text: &str) -> String {
+    format!("`{}`", plain(text, 60))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn long_and_harmful_texts_are_tamed() {
+        assert_eq!(quoted("a\u{1b}[31m"), "`a\u{fffd}[31m`");
+        assert_eq!(quoted(&"x".repeat(100)).chars().count(), 65);
+        assert_eq!(counted(1, "file"), "1 file");
+        assert_eq!(counted(0, "file"), "0 files");
+    }
+}

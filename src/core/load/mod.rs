@@ -1,0 +1,180 @@
+//! Reading catalogues and scenarios: all of them or nothing.
+//!
+//! Text becomes a tree ([`yaml`]), the tree a file shape (`decode`, `recover`), the shapes one catalogue (`convert`),
+//! and the catalogue is checked against itself and the scenario (`rules`). Every stage gathers faults instead of
+//! stopping, and the whole list comes back at once.
+
+mod bike_sheet;
+mod convert;
+mod decode;
+mod file;
+mod findings;
+mod gather;
+mod json;
+mod kit;
+mod list;
+mod locate;
+mod node;
+mod numbers;
+mod origins;
+mod quantity;
+mod recover;
+mod rides;
+mod rows;
+mod rules;
+mod schema;
+mod section;
+mod sort;
+mod source;
+mod tree;
+mod words;
+mod yaml;
+
+pub use bike_sheet::bike_sheet;
+pub use kit::{PackedKit, kit_read, kit_text};
+pub use list::{How, List, Taken, list_text, names_path};
+pub use origins::Origins;
+pub use rides::rides;
+pub use schema::{Shape, schema};
+pub use sort::Sort;
+pub use source::{Source, Unreadable, is_yaml, shipped};
+
+use crate::diagnostic::Faults;
+use crate::domain::{Catalogue, Item, Map, Scenario};
+use findings::Findings;
+use std::path::Path;
+
+/// A scenario with the catalogue it is about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Loaded {
+    /// Everything known before the trip.
+    pub catalogue: Catalogue,
+    /// The trip.
+    pub scenario: Scenario,
+    /// Which entries of the scenario's own catalogues took the place of others.
+    pub notes: Vec<String>,
+}
+
+/// Loads a catalogue without a scenario; `extras` override `sources`.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in any of the files.
+pub fn catalogue(sources: &[Source], extras: &[Source]) -> Result<Catalogue, Faults> {
+    catalogue_with_origins(sources, extras).map(|(catalogue, _)| catalogue)
+}
+
+/// The same, with where each entry was written.
+///
+/// # Errors
+/// As [`catalogue`].
+pub fn catalogue_with_origins(sources: &[Source], extras: &[Source]) -> Result<(Catalogue, Origins), Faults> {
+    let mut findings = Findings::default();
+    let (shipped, extra) = (gather::known(sources), gather::known(extras));
+    let merged = gather::merged(shipped, extra, &mut findings);
+    let draft = convert::catalogue(&merged, &mut findings);
+    rules::catalogue(&draft, &mut findings);
+    let origins = Origins::new(findings.faultless()?, &draft);
+    Ok((draft.catalogue, origins))
+}
+
+/// Loads from texts. `read_extra` finds the files that the scenario names under `catalogues` and as a rider's `gear`.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in any of the texts.
+pub fn load_texts(
+    catalogue: &[Source],
+    scenario: Source,
+    read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
+) -> Result<Loaded, Faults> {
+    load_read(gather::known(catalogue), Ok(scenario), read_extra)
+}
+
+/// The same from texts that could be read and those that could not.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in any of the texts, unreadable ones included.
+pub fn load_read(
+    catalogue: Vec<Result<Source, Unreadable>>,
+    scenario: Result<Source, Unreadable>,
+    read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
+) -> Result<Loaded, Faults> {
+    let mut findings = Findings::default();
+    let (file, mut shape) = gather::scenario(scenario, &mut findings);
+    let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
+    let mut merged = gather::merged(catalogue, extras, &mut findings);
+    if let Some(own) = shape.catalogue.take() {
+        merged.add_own(own, file, &mut findings);
+    }
+    let gear = gear_of(&shape, read_extra, &mut findings);
+    let mut notes = merged.notes(&findings);
+    let mut draft = convert::catalogue(&merged, &mut findings);
+    notes.append(&mut draft.notes);
+    rules::catalogue(&draft, &mut findings);
+    let currency = rules::has_prices(&draft).then_some(draft.catalogue.currency);
+    let mut scenario = convert::scenario(shape, file, currency, &mut findings);
+    convert::hand_out(&gear, &mut scenario, &mut draft, &mut findings);
+    notes.append(&mut draft.notes);
+    rules::scenario(&scenario, file, &draft, &mut findings);
+    findings.finish().map(|()| Loaded { catalogue: draft.catalogue, scenario, notes })
+}
+
+/// What a gear file comes to, read against a catalogue.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gear {
+    /// What is in it, in a line.
+    pub title: String,
+    /// How many of each thing.
+    pub counts: Map<u32>,
+    /// Things that differ from the catalogue's, or that it lacks.
+    pub weighed: Map<Item>,
+}
+
+/// Reads a gear file on its own; see DEVELOPERS.md for its forms. A name ending in `.csv` or `.tsv` makes it a
+/// spreadsheet.
+///
+/// # Errors
+/// [`Faults`] with everything wrong in the file.
+pub fn gear_text(source: Source, catalogue: &Catalogue) -> Result<Gear, Faults> {
+    let mut findings = Findings::default();
+    let (file, shape) = gather::gear(Ok(source), &mut findings);
+    let draft = convert::Draft::of(catalogue);
+    let things = convert::belongings(&shape.unwrap_or_default(), file, &draft, &mut findings);
+    let gear = Gear { title: things.title(), counts: things.counts, weighed: things.weighed };
+    findings.finish().map(|()| gear)
+}
+
+/// The riders' gear files, each with its rider's position.
+fn gear_of(
+    shape: &file::ScenarioFile,
+    read: &dyn Fn(&str) -> Result<Source, Unreadable>,
+    findings: &mut Findings,
+) -> Vec<convert::Gear> {
+    let riders = shape.riders.iter().flatten().enumerate();
+    let named = riders.filter_map(|(rider, shape)| Some((rider, shape.gear.as_deref()?)));
+    let mut all = Vec::new();
+    for (rider, name) in named {
+        let (file, shape) = gather::gear(read(name), findings);
+        let Some(mut shape) = shape else { continue };
+        if shape.items.0.iter().any(|(_, shape)| shape.free.is_some()) {
+            let beside = read(&list::names_path(Path::new(name)).display().to_string()).ok();
+            let beside = beside.filter(|source| source.text.trim_start_matches('\u{feff}').starts_with("name,id"));
+            if let Some(source) = beside {
+                shape.names = list::Names::read(Ok(source), findings);
+            }
+        }
+        all.push(convert::Gear { rider, file, shape });
+    }
+    all
+}
+
+/// A chance as riders say it: `1/500`, `0.2 %` or `0.002`.
+///
+/// # Errors
+/// What is expected, where it is not one.
+pub fn chance(text: &str) -> Result<f64, String> {
+    let chance = numbers::Chance::read(text).map(|chance| chance.0);
+    chance.ok_or_else(|| format!("{} is expected", numbers::Chance::WANTED))
+}
+
+#[cfg(test)]
+mod tests;

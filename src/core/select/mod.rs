@@ -1,0 +1,162 @@
+//! Which items, how many: the mixed-integer linear program of the kit, without saying which bag.
+//!
+//! Columns: `n` units of each item; `h` whether a function is there so many at a time; `z` how far each stock's ladder
+//! is climbed; `g` which share of a failure's occurrences each repair meets; `buy` units that must be bought.
+//! Objective: hours saved less handling. Rows: one file per family under [`rows`].
+
+mod columns;
+mod least;
+pub mod relax;
+mod repairs;
+mod rows;
+mod series;
+pub mod settled;
+mod ties;
+mod useful;
+
+pub use columns::Columns;
+pub use least::least;
+pub use rows::cut::{Cut, not_all};
+pub use rows::need::add as add_needs;
+pub use rows::{PlainRow, add_doing, plain_limits};
+pub use series::{Neighbours, Series};
+
+use crate::resolve::Case;
+use crate::risk::{Stakes, value_in_model};
+use fardel_milp::timing::timed;
+use fardel_milp::{Answer, Effort, EngineError, Model};
+
+/// A kit beyond a bound by more than this share shows that the bound is wrong; solvers round by less.
+const BEYOND: f64 = 1e-5;
+
+/// A chosen kit and the proof that goes with it.
+#[derive(Debug, Clone)]
+pub struct Choice {
+    /// Units of each item of the case.
+    pub counts: Vec<u32>,
+    /// Hours saved less handling, as the model sees it.
+    pub objective: f64,
+    /// No kit does better than this.
+    pub bound: f64,
+    /// Why the solver stopped.
+    pub stop: fardel_milp::Stop,
+    /// Ways to solve the model that failed first, and how.
+    pub failed: Vec<String>,
+    /// The stakes by which it was chosen.
+    pub stakes: Stakes,
+}
+
+/// The model of a case, with the cuts found so far.
+#[must_use]
+pub fn model(case: &Case, stakes: &Stakes, cuts: &[Cut]) -> (Model, Columns) {
+    model_for(case, stakes, cuts, 1.0)
+}
+
+/// The model of a case that may use this share of the bags' room.
+fn model_for(case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) -> (Model, Columns) {
+    let mut model = Model::default();
+    let columns = Columns::new(&mut model, case, stakes);
+    rows::add_all(&mut model, &columns, case, stakes, cuts, room);
+    (model, columns)
+}
+
+/// Chooses the kit that saves most, by the stakes that it makes itself; see [`settled`].
+///
+/// # Errors
+/// [`EngineError`] of the engine; `Infeasible` when needs and limits cannot hold together.
+pub fn select(case: &Case, stakes: &Stakes, cuts: &[Cut], effort: &Effort) -> Result<Choice, EngineError> {
+    select_with(case, stakes, cuts, &Extra { rows: &|_, _| {}, hold: &|_| true }, effort)
+}
+
+/// Rows beyond the usual families: how they are added, and whether counts keep them.
+pub struct Extra<'a> {
+    /// Adds them.
+    pub rows: &'a dyn Fn(&mut Model, &Columns),
+    /// Do they hold?
+    pub hold: &'a dyn Fn(&[u32]) -> bool,
+}
+
+/// As [`select`], with rows of the caller's own.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_with(
+    case: &Case,
+    stakes: &Stakes,
+    cuts: &[Cut],
+    extra: &Extra<'_>,
+    effort: &Effort,
+) -> Result<Choice, EngineError> {
+    let columns = Columns::new(&mut Model::default(), case, stakes);
+    let limits = ties::Limits::new(case, stakes, &columns, cuts);
+    let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
+    let improve = |counts: &[u32]| ties::improved(case, stakes, &columns, &hold, counts);
+    settled::settled(case, stakes, effort, &mut |stakes, left| at_these(case, stakes, cuts, extra, left), &improve)
+}
+
+/// As [`select`], by the stakes as they are: for a look at a changed trip from a kit that is known.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_once(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Choice, EngineError> {
+    at_these(case, stakes, &[], &Extra { rows: &|_, _| {}, hold: &|_| true }, effort)
+}
+
+/// The kit that saves most by these stakes.
+fn at_these(
+    case: &Case,
+    stakes: &Stakes,
+    cuts: &[Cut],
+    extra: &Extra<'_>,
+    effort: &Effort,
+) -> Result<Choice, EngineError> {
+    let (mut model, columns) = model(case, stakes, cuts);
+    (extra.rows)(&mut model, &columns);
+    let limits = ties::Limits::new(case, stakes, &columns, cuts);
+    let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
+    let by_repairs = |start: &[u32], work| repairs::by_repairs(case, stakes, &columns.most, start, &hold, work);
+    let mut settled = Vec::new();
+    let mut doubt = |answer: &Answer| {
+        settled = ties::settle(case, stakes, &columns, &hold, columns.counts(answer));
+        let other = by_repairs(&settled, repairs::SHORT);
+        let saved = |kit: &[u32]| value_in_model(case, stakes, kit).objective();
+        beaten(saved(other.as_ref().unwrap_or(&settled)), answer.bound)
+    };
+    let better = |point: &[f64]| {
+        let start = columns.counts_at(point);
+        let work = repairs::long(case, effort.time_limit);
+        let kit = timed("look for a kit by whole repairs", || by_repairs(&start, work))?;
+        Some(columns.point(case, &kit, model.columns.len()))
+    };
+    let first = timed("choose the kit", || fardel_milp::solve_knowing(&model, effort, &better, &mut doubt))?;
+    Ok(choice(&first, settled, stakes))
+}
+
+/// What is wrong with a bound if a kit that was found otherwise is beyond it.
+fn beaten(found: f64, bound: f64) -> Option<String> {
+    let beyond = found - bound > BEYOND * bound.abs().max(1.0);
+    beyond.then(|| format!("another kit saves {found}, beyond its bound {bound}"))
+}
+
+/// Chooses the kit that saves most in this share of the bags' room. Its bound is that of the smaller room.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_for(case: &Case, stakes: &Stakes, room: f64, effort: &Effort) -> Result<Choice, EngineError> {
+    let (model, columns) = model_for(case, stakes, &[], room);
+    let first = timed("choose the kit", || fardel_milp::solve(&model, effort))?;
+    Ok(choice(&first, columns.counts(&first), stakes))
+}
+
+/// Reads counts off an answer.
+#[must_use]
+pub fn choice(answer: &Answer, counts: Vec<u32>, stakes: &Stakes) -> Choice {
+    Choice {
+        counts,
+        objective: answer.objective,
+        bound: answer.bound,
+        stop: answer.stop,
+        failed: answer.failed.clone(),
+        stakes: stakes.clone(),
+    }
+}

@@ -1,0 +1,115 @@
+//! Recomputes everything from the kit alone: catalogue, scenario, item counts, bag contents. It shares no code with
+//! resolve, risk, select or stow: names stay names, stocks are convolved rather than climbed. Any disagreement is a
+//! defect of the program and is never shown as an answer.
+
+mod access;
+mod axles;
+mod bags;
+mod caps;
+mod counts;
+mod group;
+mod home;
+mod needs;
+mod petrol;
+mod prices;
+mod shares;
+mod stock;
+mod value;
+
+pub use group::{ApartClaim, GroupClaim, Part, verify_group};
+pub use prices::Terms;
+
+use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
+use crate::units::{Hours, Mass, Money, Volume};
+use fardel_milp::timing::timed;
+
+/// What an answer claims.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Claim {
+    /// Total mass of the kit.
+    pub mass: Mass,
+    /// Total packed volume.
+    pub volume: Volume,
+    /// Money for what is not owned.
+    pub to_buy: Money,
+    /// Load on the front wheel.
+    pub front_kg: f64,
+    /// Load on the rear wheel.
+    pub rear_kg: f64,
+    /// Expected hours lost with an empty kit.
+    pub hours_empty: Hours,
+    /// What the kit saves and costs, term by term.
+    pub terms: Terms,
+    /// Chance of getting home as it was ridden, with its standard error.
+    pub home: Option<(f64, f64)>,
+    /// Amounts demanded and met, by need.
+    pub needs: Vec<(String, f64)>,
+}
+
+/// One disagreement or broken rule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Violation {
+    /// The rule, by the name of its file.
+    pub rule: &'static str,
+    /// What is wrong.
+    pub what: String,
+    /// By how much, in the rule's own unit.
+    pub by: f64,
+}
+
+/// Largest relative difference between a claimed and a recomputed figure.
+pub const TOLERANCE: f64 = 1e-6;
+
+/// What the rules look at.
+pub(crate) struct Evidence<'a> {
+    pub catalogue: &'a Catalogue,
+    pub scenario: &'a Scenario,
+    pub rider: &'a Rider,
+    pub bike: &'a Bike,
+    pub kit: &'a Kit,
+    pub stowage: &'a Stowage,
+    pub claim: &'a Claim,
+}
+
+/// What one rule finds wrong.
+type Rule = fn(&Evidence<'_>) -> Vec<Violation>;
+
+/// Checks an answer. Empty: it stands.
+#[must_use]
+pub fn verify(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    kit: &Kit,
+    stowage: &Stowage,
+    claim: &Claim,
+) -> Vec<Violation> {
+    timed("check the answer", || violations(catalogue, scenario, rider, (kit, stowage), claim))
+}
+
+fn violations(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    (kit, stowage): (&Kit, &Stowage),
+    claim: &Claim,
+) -> Vec<Violation> {
+    let Some(bike) = catalogue.bikes.get(&rider.bike) else {
+        return vec![Violation { rule: "counts", what: format!("no bike `{}`", rider.bike), by: 1.0 }];
+    };
+    let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, amount)| (need, *amount)));
+    let evidence = Evidence { catalogue: &own, scenario, rider, bike, kit, stowage, claim };
+    let rules: [Rule; 8] =
+        [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check, home::check];
+    rules.iter().flat_map(|rule| rule(&evidence)).collect()
+}
+
+/// A violation if a claimed figure differs from the recomputed one.
+pub(crate) fn differs(rule: &'static str, what: &str, claimed: f64, found: f64) -> Option<Violation> {
+    let by = (claimed - found).abs();
+    let wrong = by > TOLERANCE * found.abs().max(1.0) || !by.is_finite();
+    wrong.then(|| Violation { rule, what: format!("{what}: claimed {claimed}, found {found}"), by })
+}
+
+#[cfg(test)]
+mod tests;
