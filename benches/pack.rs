@@ -9,10 +9,10 @@ use divan::{AllocProfiler, Bencher};
 use fardel::answer::{joint, pack, solve};
 use fardel::domain::Limits;
 use fardel::load::{Loaded, load};
-use fardel::milp::{Effort, Engine, Stop};
+use fardel::milp::{Engine, SolveOptions, Stop};
 use fardel::rehearse::{self, Load, Plan};
-use fardel::resolve::{Case, resolve};
-use fardel::risk::{Stakes, assess};
+use fardel::resolve::{Instance, resolve};
+use fardel::risk::{RiskModel, assess};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::{Duration, Instant};
@@ -39,7 +39,7 @@ fn loaded(name: &str) -> Loaded {
 fn file_to_answer(bencher: Bencher<'_, '_>, name: &str) {
     bencher.bench(|| {
         let loaded = loaded(name);
-        pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &Effort::default()).expect("a kit")
+        pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &SolveOptions::default()).expect("a kit")
     });
 }
 
@@ -91,16 +91,16 @@ fn with_prices() {
                 loaded.scenario.limits = Limits::default();
             }
             let rider = &loaded.scenario.riders[0];
-            let case = resolve(&loaded.catalogue, &loaded.scenario, rider).expect("a bike");
-            let stakes = assess(&case);
+            let instance = resolve(&loaded.catalogue, &loaded.scenario, rider).expect("a bike");
+            let risk_model = assess(&instance);
             let times: Vec<String> = Engine::ALL
                 .iter()
-                .map(|engine| format!("{} {:.3} s", engine.word(), select_and_stow(&case, &stakes, *engine).0))
+                .map(|engine| format!("{} {:.3} s", engine.word(), select_and_stow(&instance, &risk_model, *engine).0))
                 .collect();
-            let effort = Effort::default();
-            let counts = solve::solve(&case, &stakes, &effort).expect("a kit").choice.counts;
-            let load = Load { rider: rider.name.clone(), mass: fardel::risk::value::mass(&case, &counts) };
-            let party = rehearse::party(&case, &counts, &[load]);
+            let options = SolveOptions::default();
+            let counts = solve::solve(&instance, &risk_model, &options).expect("a kit").choice.counts;
+            let load = Load { rider: rider.name.clone(), mass: fardel::risk::value::mass(&instance, &counts) };
+            let party = rehearse::party(&instance, &counts, &[load]);
             let started = Instant::now();
             let tally = rehearse::rehearse(&party, &Plan::default(), &|_| ());
             let ridden = started.elapsed().as_secs_f64();
@@ -116,12 +116,12 @@ fn with_prices() {
 
 fn against_joint(name: &str, engine: Engine) {
     let loaded = loaded(name);
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).expect("a bike");
-    let stakes = assess(&case);
-    let (parts, objective) = select_and_stow(&case, &stakes, engine);
-    let effort = Effort { engine, time_limit: Some(JOINT_LIMIT), ..Effort::default() };
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).expect("a bike");
+    let risk_model = assess(&instance);
+    let (parts, objective) = select_and_stow(&instance, &risk_model, engine);
+    let options = SolveOptions { engine, time_limit: Some(JOINT_LIMIT), ..SolveOptions::default() };
     let started = Instant::now();
-    let joint = joint::solve(&case, &stakes, &effort);
+    let joint = joint::solve(&instance, &risk_model, &options);
     let together = started.elapsed().as_secs_f64();
     let proven = joint.as_ref().is_ok_and(|(choice, _)| choice.stop == Stop::Proven);
     let found = joint.map_or("nothing found".to_owned(), |(choice, _)| format!("objective {:.6}", choice.objective));
@@ -135,12 +135,12 @@ fn against_joint(name: &str, engine: Engine) {
 }
 
 /// Seconds (the best of three) and objective.
-fn select_and_stow(case: &Case, stakes: &Stakes, engine: Engine) -> (f64, f64) {
-    let effort = Effort { engine, ..Effort::default() };
+fn select_and_stow(instance: &Instance, risk_model: &RiskModel, engine: Engine) -> (f64, f64) {
+    let options = SolveOptions { engine, ..SolveOptions::default() };
     let mut best = (f64::INFINITY, 0.0);
     for _ in 0..3 {
         let started = Instant::now();
-        let solved = solve::solve(case, stakes, &effort).expect("a kit");
+        let solved = solve::solve(instance, risk_model, &options).expect("a kit");
         best = (started.elapsed().as_secs_f64().min(best.0), solved.choice.objective);
     }
     best

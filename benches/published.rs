@@ -13,7 +13,7 @@
 mod world;
 
 use fardel::load::Source;
-use fardel::milp::{Answer, Effort, Engine, EngineError, Model, Sense, Stop, solve};
+use fardel::milp::{Answer, Engine, EngineError, Model, Sense, SolveOptions, Stop, solve};
 use fardel::{resolve::resolve, risk::assess, select::select};
 use std::time::{Duration, Instant};
 use world::{Failure, Item, Repair, World};
@@ -69,12 +69,12 @@ fn set_union(text: &str) -> World {
 }
 
 /// Chooses the kit of a world.
-fn packed(world: &World, effort: &Effort) -> Result<Answer, EngineError> {
+fn packed(world: &World, options: &SolveOptions) -> Result<Answer, EngineError> {
     let source = |name: &str, text: String| Source { name: name.to_owned(), text };
     let (catalogue, scenario) = (source("world.yaml", world.catalogue()), source("trip.yaml", world.scenario()));
     let loaded = fardel::load::load_texts(&[catalogue], scenario, &|_| unreachable!("no extras")).expect("sound files");
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).expect("a case");
-    let choice = select(&case, &assess(&case), &[], effort)?;
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).expect("a case");
+    let choice = select(&instance, &assess(&instance), &[], options)?;
     let (objective, bound) = (choice.objective, choice.bound);
     Ok(Answer { values: Vec::new(), objective, bound, stop: choice.stop, failed: choice.failed })
 }
@@ -102,15 +102,15 @@ fn knapsacks(text: &str) -> Vec<(Model, f64)> {
     (0..problems).map(problem).collect()
 }
 
-type Solve<'a> = &'a dyn Fn(&Effort) -> Result<Answer, EngineError>;
+type Solve<'a> = &'a dyn Fn(&SolveOptions) -> Result<Answer, EngineError>;
 
 fn tell(name: &str, solve: Solve<'_>, published: f64, seconds: &[f64]) {
     let only = std::env::var("FARDEL_ENGINE").ok();
     for engine in Engine::ALL.iter().filter(|engine| only.as_deref().is_none_or(|only| only == engine.word())) {
         for limit in seconds {
-            let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs_f64(*limit)), gap: 0.0 };
+            let options = SolveOptions { engine: *engine, time_limit: Some(Duration::from_secs_f64(*limit)), gap: 0.0 };
             let start = Instant::now();
-            let answer = solve(&effort);
+            let answer = solve(&options);
             let took = start.elapsed().as_secs_f64();
             let told = match &answer {
                 Ok(answer) if answer.stop == Stop::Proven => format!("{:.0}, proven", answer.objective),
@@ -138,10 +138,10 @@ fn main() {
     let long = std::env::var("FARDEL_SECONDS").ok().and_then(|text| text.parse().ok()).unwrap_or(60.0);
     println!("| problem | published | engine | found | after |\n| --- | ---: | --- | --- | ---: |");
     for (at, (model, published)) in knapsacks(&read(KNAPSACKS)).iter().enumerate() {
-        tell(&format!("{KNAPSACKS}, number {}", at + 1), &|effort| solve(model, effort), *published, &[long]);
+        tell(&format!("{KNAPSACKS}, number {}", at + 1), &|options| solve(model, options), *published, &[long]);
     }
     for (name, published) in SET_UNIONS {
         let world = set_union(&read(name));
-        tell(name, &|effort| packed(&world, effort), published, &[30.0, long]);
+        tell(name, &|options| packed(&world, options), published, &[30.0, long]);
     }
 }

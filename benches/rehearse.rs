@@ -6,7 +6,7 @@
 
 use fardel::answer::pack;
 use fardel::load::load;
-use fardel::milp::Effort;
+use fardel::milp::SolveOptions;
 use fardel::rehearse::{Load, Party, Plan, party, rehearse};
 use fardel::resolve::resolve;
 use std::path::Path;
@@ -22,10 +22,10 @@ fn ready(name: &str) -> Party {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name).with_extension("yaml");
     let loaded = load(&path, None).expect("the shipped files are sound");
     let rider = &loaded.scenario.riders[0];
-    let answer = pack(&loaded.catalogue, &loaded.scenario, rider, &Effort::default()).expect("a kit");
-    let case = resolve(&loaded.catalogue, &loaded.scenario, rider).expect("a bike");
-    let counts: Vec<u32> = case.items.iter().map(|item| answer.kit.count(&item.id)).collect();
-    party(&case, &counts, &[Load { rider: rider.name.clone(), mass: answer.totals.mass }])
+    let answer = pack(&loaded.catalogue, &loaded.scenario, rider, &SolveOptions::default()).expect("a kit");
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, rider).expect("a bike");
+    let counts: Vec<u32> = instance.items.iter().map(|item| answer.kit.count(&item.id)).collect();
+    party(&instance, &counts, &[Load { rider: rider.name.clone(), mass: answer.totals.mass }])
 }
 
 /// Trips per second, the best of three.

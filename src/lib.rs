@@ -11,12 +11,12 @@
 //! the signals and the command line.
 //!
 //! ```
-//! use fardel::{answer, load, milp::Effort};
+//! use fardel::{answer, load, milp::SolveOptions};
 //! use std::path::Path;
 //!
 //! let loaded = load::load(Path::new("scenarios/day-ride.yaml"), None).expect("the shipped files are sound");
 //! let rider = &loaded.scenario.riders[0];
-//! let answer = answer::pack(&loaded.catalogue, &loaded.scenario, rider, &Effort::default()).expect("a kit exists");
+//! let answer = answer::pack(&loaded.catalogue, &loaded.scenario, rider, &SolveOptions::default()).expect("a kit exists");
 //! assert!(answer.proof.proven);
 //! assert!(answer.totals.mass <= answer.totals.mass_limit.expect("the day ride has a limit"));
 //! ```
@@ -25,7 +25,7 @@ pub mod cli;
 pub mod files;
 
 pub use fardel_core::{
-    answer, debrief, diagnostic, domain, find, handout, lint, milp, rehearse, resolve, risk, select, sheet, starter,
+    allocation, answer, debrief, diagnostic, domain, find, lint, milp, rehearse, resolve, risk, select, sheet, starter,
     stow, units, verify,
 };
 pub use fardel_report as report;

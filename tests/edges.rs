@@ -275,13 +275,13 @@ fn five_thousand_items() {
     let loaded = loaded.unwrap_or_else(|faults| panic!("{faults}"));
     for engine in Engine::ALL {
         let started = Instant::now();
-        let effort = fardel::milp::Effort {
+        let options = fardel::milp::SolveOptions {
             engine: *engine,
             time_limit: Some(Duration::from_secs(120)),
-            ..fardel::milp::Effort::default()
+            ..fardel::milp::SolveOptions::default()
         };
         let rider = &loaded.scenario.riders[0];
-        let answer = fardel::answer::pack(&loaded.catalogue, &loaded.scenario, rider, &effort).unwrap();
+        let answer = fardel::answer::pack(&loaded.catalogue, &loaded.scenario, rider, &options).unwrap();
         println!("{}: {:?}, proven: {}", engine.word(), started.elapsed(), answer.proof.proven);
         assert!(answer.proof.gap < 0.01, "{}", answer.proof.gap);
         assert!(started.elapsed() < Duration::from_secs(300));

@@ -9,7 +9,7 @@ use crate::support::{close, pack_with, shipped};
 use fardel::answer::split::{Demands, split};
 use fardel::answer::{Wish, joint, trim};
 use fardel::load::Loaded;
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 use fardel::resolve::{Measure, resolve};
 use fardel::risk::assess;
 use std::time::Duration;
@@ -95,8 +95,8 @@ fn trimming_every_shipped_scenario_is_proven_and_the_same() {
         let target = (best.totals.mass.grams() * 900.0) as i64;
         let wish = Wish { measure: Measure::Mass, target, swap: false, keep: Vec::new() };
         let trimmed = |engine: &Engine| {
-            let effort = Effort { engine: *engine, ..Effort::default() };
-            let answer = trim(&loaded.catalogue, &loaded.scenario, rider, &best.kit, &wish, &effort);
+            let options = SolveOptions { engine: *engine, ..SolveOptions::default() };
+            let answer = trim(&loaded.catalogue, &loaded.scenario, rider, &best.kit, &wish, &options);
             let answer = answer.unwrap_or_else(|error| panic!("{name}, {}: {error}", engine.word()));
             assert!(answer.proven, "{name}, {}", engine.word());
             Found { engine: *engine, objective: answer.net_after.get(), bound: answer.net_after.get() }
@@ -111,8 +111,8 @@ fn splitting_every_shipped_scenario_is_the_same_or_within_the_bounds() {
     for name in scenarios(2) {
         let loaded = shipped(name);
         let split = |engine: &Engine| {
-            let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs(300)), gap: 0.0 };
-            let answer = split(&loaded.catalogue, &loaded.scenario, &Demands::default(), None, &effort);
+            let options = SolveOptions { engine: *engine, time_limit: Some(Duration::from_secs(300)), gap: 0.0 };
+            let answer = split(&loaded.catalogue, &loaded.scenario, &Demands::default(), None, &options);
             let proof = answer.unwrap_or_else(|error| panic!("{name}, {}: {error}", engine.word())).proof;
             let bound = if proof.proven { proof.objective } else { proof.bound };
             Found { engine: *engine, objective: proof.objective, bound }
@@ -126,8 +126,8 @@ fn splitting_every_shipped_scenario_is_the_same_or_within_the_bounds() {
 #[test]
 fn the_joint_model_has_the_same_optimum() {
     let loaded = shipped("day-ride.yaml");
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-    let (choice, _) = joint::solve(&case, &assess(&case), &Effort::default()).unwrap();
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    let (choice, _) = joint::solve(&instance, &assess(&instance), &SolveOptions::default()).unwrap();
     let answer = pack_with(&loaded, Engine::Microlp).unwrap();
     close(choice.objective, answer.proof.objective, 1e-6);
 }

@@ -12,8 +12,8 @@ const SCENARIOS: [&str; 4] = ["day-ride.yaml", "five-day-loop.yaml", "high-count
 
 fn model(name: &str) -> Model {
     let loaded = shipped(name);
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-    select::model(&case, &risk::assess(&case), &[]).0
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    select::model(&instance, &risk::assess(&instance), &[]).0
 }
 
 /// A model without names: what a file can hold.
@@ -22,7 +22,7 @@ struct Bare {
     gains: BTreeMap<usize, f64>,
     rows: Vec<(BTreeMap<usize, f64>, bool, f64)>,
     bounds: BTreeMap<usize, (f64, f64)>,
-    whole: Vec<usize>,
+    integer: Vec<usize>,
 }
 
 fn bare(model: &Model) -> Bare {
@@ -32,7 +32,7 @@ fn bare(model: &Model) -> Bare {
         gains: gains.collect(),
         rows: model.rows.iter().map(row).collect(),
         bounds: model.columns.iter().enumerate().map(|(at, c)| (at, (c.lower, c.upper))).collect(),
-        whole: model.columns.iter().enumerate().filter(|(_, c)| c.whole).map(|(at, _)| at).collect(),
+        integer: model.columns.iter().enumerate().filter(|(_, c)| c.integer).map(|(at, _)| at).collect(),
     }
 }
 
@@ -59,7 +59,7 @@ fn read_lp(text: &str) -> Bare {
     let (objective, rest) = text.strip_prefix("Maximize\n obj:").unwrap().split_once("Subject To\n").unwrap();
     let (rows, rest) = rest.split_once("Bounds\n").unwrap();
     let rest = rest.strip_suffix("End\n").unwrap();
-    let (bounds, whole) = rest.split_once("General\n").unwrap_or((rest, ""));
+    let (bounds, integer) = rest.split_once("General\n").unwrap_or((rest, ""));
     let mut read = Bare { gains: terms(objective), ..Bare::default() };
     for row in rows.replace("\n  ", " ").lines() {
         let (_, sum) = row.split_once(':').unwrap();
@@ -71,13 +71,13 @@ fn read_lp(text: &str) -> Bare {
         let parts: Vec<&str> = line.split("<=").map(str::trim).collect();
         read.bounds.insert(number(parts[1]), (parts[0].parse().unwrap(), parts[2].parse().unwrap()));
     }
-    read.whole = whole.split_whitespace().map(number).collect();
+    read.integer = integer.split_whitespace().map(number).collect();
     read
 }
 
 fn read_mps(text: &str) -> Bare {
     let mut read = Bare::default();
-    let (mut section, mut whole) = ("", false);
+    let (mut section, mut integer) = ("", false);
     for line in text.lines().filter(|line| !line.starts_with('*')) {
         let words: Vec<&str> = line.split_whitespace().collect();
         if !line.starts_with(' ') {
@@ -87,11 +87,11 @@ fn read_mps(text: &str) -> Bare {
         match (section, words.as_slice()) {
             ("ROWS", ["N", "obj"]) | ("BOUNDS", ["PL", ..]) => {}
             ("ROWS", [sense, _]) => read.rows.push((BTreeMap::new(), *sense == "L", 0.0)),
-            ("COLUMNS", ["marker", _, kind]) => whole = *kind == "'INTORG'",
+            ("COLUMNS", ["marker", _, kind]) => integer = *kind == "'INTORG'",
             ("COLUMNS", [column, row, value]) => {
                 let (at, value): (usize, f64) = (number(column), value.parse().unwrap());
-                if whole && read.whole.last() != Some(&at) {
-                    read.whole.push(at);
+                if integer && read.integer.last() != Some(&at) {
+                    read.integer.push(at);
                 }
                 match *row {
                     "obj" if value == 0.0 => None,
@@ -145,13 +145,13 @@ fn a_group_is_exported_whole() {
 #[test]
 fn odd_models_are_written_too() {
     let mut model = Model::default();
-    for (lower, upper, whole, gain) in [
+    for (lower, upper, integer, gain) in [
         (f64::NEG_INFINITY, f64::INFINITY, false, 0.1 + 0.2),
         (-3.0, -1e-7, true, -1.0),
         (0.0, 1e300, false, 0.0),
         (2.0, 2.0, true, 5e-324),
     ] {
-        model.columns.push(Column { name: "two\nlines".to_owned(), lower, upper, whole, gain });
+        model.columns.push(Column { name: "two\nlines".to_owned(), lower, upper, integer, gain });
     }
     model.row("odd", "empty".to_owned(), Vec::new(), Sense::AtMost, 1.0);
     let all = (0..4).map(|at| (at, 1.0 / 3.0)).chain([(1, -7.0)]);

@@ -8,22 +8,22 @@
 
 use crate::support::{close, pack_with, shipped};
 use fardel::answer::{PackAnswer, PackError, pack};
-use fardel::milp::{Answer, Brought, Effort, Engine, EngineError, Model, Stop, solve};
+use fardel::milp::{Answer, CustomSolver, Engine, EngineError, Model, SolveOptions, Stop, solve};
 use std::time::{Duration, Instant};
 
-type Liar = fn(&Model, &Effort) -> Result<Answer, EngineError>;
+type Liar = fn(&Model, &SolveOptions) -> Result<Answer, EngineError>;
 
 const SCENARIO: &str = "day-ride.yaml";
 
-fn packed(liar: Liar, relieved: bool, limit: Duration) -> Result<PackAnswer, PackError> {
-    packed_for(SCENARIO, liar, relieved, limit)
+fn packed(liar: Liar, has_fallback: bool, limit: Duration) -> Result<PackAnswer, PackError> {
+    packed_for(SCENARIO, liar, has_fallback, limit)
 }
 
-fn packed_for(scenario: &str, liar: Liar, relieved: bool, limit: Duration) -> Result<PackAnswer, PackError> {
+fn packed_for(scenario: &str, liar: Liar, has_fallback: bool, limit: Duration) -> Result<PackAnswer, PackError> {
     let loaded = shipped(scenario);
-    let engine = Engine::Brought(Brought { word: "liar", solve: liar, relieved });
-    let effort = Effort { engine, time_limit: Some(limit), gap: 0.0 };
-    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort)
+    let engine = Engine::Custom(CustomSolver { word: "liar", solve: liar, has_fallback });
+    let options = SolveOptions { engine, time_limit: Some(limit), gap: 0.0 };
+    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &options)
 }
 
 /// The lie is seen: alone it ends in a fault that says `named`, and with relief in the best kit and a warning.
@@ -37,18 +37,18 @@ fn is_seen_through_on(scenario: &str, liar: Liar, named: &str) {
         Err(PackError::Engine(EngineError::Fault(fault))) => assert!(fault.contains(named), "{fault}"),
         other => panic!("an error that says `{named}` expected, not {other:?}"),
     }
-    let (best, relieved) =
+    let (best, has_fallback) =
         (pack_with(&shipped(scenario), Engine::Microlp).unwrap(), packed_for(scenario, liar, true, long).unwrap());
-    close(relieved.proof.objective, best.proof.objective, 1e-6);
-    assert_eq!(relieved.kit, best.kit);
-    assert!(relieved.proof.proven);
-    assert!(relieved.warnings.iter().any(|warning| warning.contains(named)), "{:?}", relieved.warnings);
+    close(has_fallback.proof.objective, best.proof.objective, 1e-6);
+    assert_eq!(has_fallback.kit, best.kit);
+    assert!(has_fallback.proof.proven);
+    assert!(has_fallback.warnings.iter().any(|warning| warning.contains(named)), "{:?}", has_fallback.warnings);
     assert!(!best.warnings.iter().any(|warning| warning.contains("solver")), "nothing failed there");
 }
 
 /// The truth, to be bent.
-fn truth(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-    solve(model, &Effort { engine: Engine::Microlp, ..*effort })
+fn truth(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
+    solve(model, &SolveOptions { engine: Engine::Microlp, ..*options })
 }
 
 fn at(model: &Model, values: Vec<f64>) -> Answer {
@@ -58,7 +58,7 @@ fn at(model: &Model, values: Vec<f64>) -> Answer {
 
 #[test]
 fn a_point_that_breaks_rows() {
-    fn liar(model: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(model: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Ok(at(model, model.columns.iter().map(|column| column.upper.min(1e6)).collect()))
     }
     is_seen_through(liar, "its answer breaks");
@@ -66,8 +66,8 @@ fn a_point_that_breaks_rows() {
 
 #[test]
 fn a_point_that_is_not_whole() {
-    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-        let halves = truth(&model.relaxed(), effort)?;
+    fn liar(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
+        let halves = truth(&model.relaxed(), options)?;
         Ok(at(model, halves.values))
     }
     is_seen_through(liar, " of n[");
@@ -75,7 +75,7 @@ fn a_point_that_is_not_whole() {
 
 #[test]
 fn a_point_of_no_numbers() {
-    fn liar(model: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(model: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Ok(at(model, vec![f64::NAN; model.columns.len()]))
     }
     is_seen_through(liar, "its answer breaks the bounds of");
@@ -83,7 +83,7 @@ fn a_point_of_no_numbers() {
 
 #[test]
 fn a_point_with_columns_missing() {
-    fn liar(model: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(model: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Ok(at(model, vec![0.0]))
     }
     is_seen_through(liar, "another number of columns");
@@ -91,8 +91,8 @@ fn a_point_with_columns_missing() {
 
 #[test]
 fn an_objective_that_is_not_that_of_the_point() {
-    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-        let answer = truth(model, effort)?;
+    fn liar(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
+        let answer = truth(model, options)?;
         Ok(Answer { objective: answer.objective + 1.0, bound: answer.bound + 1.0, ..answer })
     }
     is_seen_through(liar, "it claims");
@@ -100,8 +100,8 @@ fn an_objective_that_is_not_that_of_the_point() {
 
 #[test]
 fn a_bound_below_the_answer() {
-    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-        let answer = truth(model, effort)?;
+    fn liar(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
+        let answer = truth(model, options)?;
         Ok(Answer { bound: answer.objective - 1.0, ..answer })
     }
     is_seen_through_on("five-day-loop.yaml", liar, "beyond its bound");
@@ -111,17 +111,17 @@ fn a_bound_below_the_answer() {
 /// several together are, the short search by whole repairs may not show it.
 #[test]
 fn a_poor_kit_with_a_bound_to_match() {
-    fn liar(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
+    fn liar(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
         let mut worst = model.clone();
         worst.columns.iter_mut().for_each(|column| column.gain = -column.gain.abs());
-        Ok(at(model, truth(&worst, effort)?.values))
+        Ok(at(model, truth(&worst, options)?.values))
     }
     is_seen_through_on("five-day-loop.yaml", liar, "beyond its bound");
 }
 
 #[test]
 fn a_numerical_failure() {
-    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Err(EngineError::Fault("Singular matrix".to_owned()))
     }
     is_seen_through(liar, "Singular matrix");
@@ -129,7 +129,7 @@ fn a_numerical_failure() {
 
 #[test]
 fn a_panic() {
-    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         std::panic::resume_unwind(Box::new("no tableau"))
     }
     is_seen_through(liar, "it panicked");
@@ -137,19 +137,19 @@ fn a_panic() {
 
 #[test]
 fn infeasible_where_there_is_a_kit() {
-    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Err(EngineError::Infeasible)
     }
-    let (best, relieved) =
+    let (best, has_fallback) =
         (pack_with(&shipped(SCENARIO), Engine::Microlp).unwrap(), packed(liar, true, Duration::from_secs(60)).unwrap());
-    assert_eq!(relieved.kit, best.kit);
-    assert!(relieved.warnings.iter().any(|warning| warning.contains("there is a choice where")));
+    assert_eq!(has_fallback.kit, best.kit);
+    assert!(has_fallback.warnings.iter().any(|warning| warning.contains("there is a choice where")));
 }
 
 /// Nothing is left of the rider's time when such a solver is given up, so nothing else is tried.
 #[test]
 fn time_that_runs_out_without_an_answer() {
-    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Err(EngineError::NoAnswerInTime)
     }
     assert!(matches!(packed(liar, true, Duration::from_secs(1)), Err(PackError::OutOfTime)));
@@ -157,7 +157,7 @@ fn time_that_runs_out_without_an_answer() {
 
 #[test]
 fn a_search_that_never_ends() {
-    fn liar(_: &Model, _: &Effort) -> Result<Answer, EngineError> {
+    fn liar(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         loop {
             std::thread::sleep(Duration::from_secs(60));
         }
@@ -170,8 +170,8 @@ fn a_search_that_never_ends() {
 /// Out of time with a kit is an answer, but not a proven one, and its bound holds the best.
 #[test]
 fn time_that_runs_out_with_an_answer() {
-    fn hasty(model: &Model, effort: &Effort) -> Result<Answer, EngineError> {
-        let answer = truth(model, effort)?;
+    fn hasty(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
+        let answer = truth(model, options)?;
         Ok(Answer { bound: answer.bound + 0.5, stop: Stop::OutOfTime, ..answer })
     }
     let answer = packed(hasty, false, Duration::from_secs(60)).unwrap();

@@ -3,9 +3,9 @@
 
 use crate::cli::compare;
 use crate::support::fardel;
-use fardel::answer::{PackAnswer, PackError, TripChange as Change, WayOut, pack};
+use fardel::answer::{PackAnswer, PackError, TripChange as Change, TripRemedy, pack};
 use fardel::load::{Loaded, load};
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 use fardel::units::{Mass, Money};
 use std::path::{Path, PathBuf};
 
@@ -24,10 +24,10 @@ fn packed(loaded: &Loaded, changes: &[Change], engine: Engine) -> Result<PackAns
     let mut rider = scenario.riders[0].clone();
     changes.iter().for_each(|change| change.apply(&mut catalogue, &mut scenario, &mut rider));
     // That there is a kit is the question, not which is best.
-    pack(&catalogue, &scenario, &rider, &Effort { engine, gap: 0.2, ..Effort::default() })
+    pack(&catalogue, &scenario, &rider, &SolveOptions { engine, gap: 0.2, ..SolveOptions::default() })
 }
 
-fn ways(loaded: &Loaded, engine: Engine) -> Vec<WayOut> {
+fn ways(loaded: &Loaded, engine: Engine) -> Vec<TripRemedy> {
     match packed(loaded, &[], engine) {
         Err(PackError::Infeasible { shortfalls, ways }) => {
             assert!(!shortfalls.is_empty() && !ways.is_empty());
@@ -95,7 +95,7 @@ fn no_way_out_asks_for_more_than_it_takes() {
 #[test]
 fn the_ways_out_are_those_found_by_hand() {
     let cold = ways(&loaded("too-cold"), Engine::Microlp);
-    let told = |way: &WayOut| way.changes[0].figures().map(|(_, from, to)| (from, to));
+    let told = |way: &TripRemedy| way.changes[0].figures().map(|(_, from, to)| (from, to));
     assert_eq!((cold[0].changes.len(), told(&cold[0])), (1, Some((-21.0, -12.0))));
     let dry = loaded("too-dry");
     let water = &ways(&dry, Engine::Microlp)[0];

@@ -4,9 +4,9 @@
 
 use fardel::answer::joint;
 use fardel::load::{Source, load_texts};
-use fardel::milp::{Effort, Model, text};
-use fardel::resolve::{Case, Measure, resolve};
-use fardel::risk::{Stakes, assess};
+use fardel::milp::{Model, SolveOptions, text};
+use fardel::resolve::{Instance, Measure, resolve};
+use fardel::risk::{RiskModel, assess};
 use fardel::{select, stow};
 use std::collections::BTreeSet;
 use std::fs;
@@ -88,33 +88,34 @@ riders:
 limits: { kit_mass: 3 kg, budget: 40 USD, stranded_at_most: 1/5 }
 ";
 
-fn case() -> (Case, Stakes) {
+fn instance() -> (Instance, RiskModel) {
     let source = |name: &str, text: &str| Source { name: name.to_owned(), text: text.to_owned() };
     let loaded = load_texts(&[source("world.yaml", WORLD)], source("trip.yaml", TRIP), &|_| unreachable!("no extras"));
     let loaded = loaded.unwrap_or_else(|faults| panic!("{faults}"));
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-    let stakes = assess(&case);
-    (case, stakes)
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    let risk_model = assess(&instance);
+    (instance, risk_model)
 }
 
 /// Two levers and a canteen, taken as a kit that could not be stowed.
-fn cut(case: &Case) -> select::Cut {
-    let number = |id: &str| case.items.iter().position(|item| item.id == id).unwrap();
+fn cut(instance: &Instance) -> select::Cut {
+    let number = |id: &str| instance.items.iter().position(|item| item.id == id).unwrap();
     vec![(number("lever"), 2), (number("canteen"), 1)]
 }
 
 /// Name of the snapshot, and the model in it.
 fn models() -> Vec<(&'static str, Model)> {
-    let (case, stakes) = case();
-    let cut = cut(&case);
+    let (instance, risk_model) = instance();
+    let cut = cut(&instance);
     // As if the needs alone came to 1.2 kg.
-    let series = select::Series::new(&case, &stakes, Measure::Mass, Some(1_200_000), &Effort::default()).unwrap();
+    let series =
+        select::Series::new(&instance, &risk_model, Measure::Mass, Some(1_200_000), &SolveOptions::default()).unwrap();
     vec![
-        ("select", select::model(&case, &stakes, &[]).0),
-        ("select-with-a-cut", select::model(&case, &stakes, &[cut]).0),
+        ("select", select::model(&instance, &risk_model, &[]).0),
+        ("select-with-a-cut", select::model(&instance, &risk_model, &[cut]).0),
         ("series", series.model().clone()),
-        ("stow", stow::model(&case, &[3, 1, 1]).0),
-        ("joint", joint::model(&case, &stakes).0),
+        ("stow", stow::model(&instance, &[3, 1, 1]).0),
+        ("joint", joint::model(&instance, &risk_model).0),
     ]
 }
 

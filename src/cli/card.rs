@@ -2,7 +2,7 @@
 
 use super::output::{CardFormat, OutputArguments};
 use super::refusal::refuse;
-use super::settings::EffortArguments;
+use super::settings::SolveArguments;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::{self, Aboard, CardAnswer};
@@ -28,7 +28,7 @@ pub(super) struct Card {
     #[arg(long, value_name = "N", default_value_t = 16, value_parser = clap::value_parser!(u16).range(1..=500))]
     top: u16,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: OutputArguments<CardFormat>,
 }
@@ -65,7 +65,7 @@ impl Card {
         if let Some(packed) = &aboard {
             return card(Aboard { kit: &packed.kit, stowage: packed.stowage.as_ref() });
         }
-        let pack = || answer::pack(catalogue, scenario, rider, &self.effort.effort());
+        let pack = || answer::pack(catalogue, scenario, rider, &self.options.options());
         match progress::while_busy("packing first", pack) {
             Ok(packed) => card(Aboard::packed(&packed)),
             Err(error) => Err(refuse(catalogue, &error, look)),

@@ -93,8 +93,9 @@ impl Check {
             Err(faults) => checked.faults = faults.0,
             Ok(loaded) => {
                 let riders = &loaded.scenario.riders;
-                let case = resolve_group(&loaded.catalogue, &loaded.scenario, riders);
-                let fuel = case.and_then(|case| short_at_best(&case)).map(|short| terminal::fuel_note(&short));
+                let instance = resolve_group(&loaded.catalogue, &loaded.scenario, riders);
+                let fuel =
+                    instance.and_then(|instance| short_at_best(&instance)).map(|short| terminal::fuel_note(&short));
                 let own = lint::catalogue(&loaded.catalogue).into_iter().chain(lint::scenario(&loaded.scenario));
                 let own = own.chain(lint::trip(&loaded.catalogue, &loaded.scenario));
                 let own = own.map(|doubt| Warning::new(doubt, &file, None));

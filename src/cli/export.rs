@@ -1,13 +1,13 @@
 //! `fardel export-model`.
 
 use super::output::{not_read, told, unobstructed};
-use super::talk::quiet;
 use super::trip::{Party, TripArguments};
+use super::verbosity::quiet;
 use super::{Ending, complain};
 use crate::answer;
 use crate::answer::split::group_model;
 use crate::files::write;
-use crate::milp::Effort;
+use crate::milp::SolveOptions;
 use crate::milp::{self, Model};
 use crate::resolve::resolve;
 use crate::{risk, select};
@@ -66,9 +66,10 @@ impl Export {
 /// What was written.
 fn account(files: &[(&Path, String)], model: &Model) -> String {
     let (columns, rows) = (model.columns.len(), model.rows.len());
-    let whole = model.columns.iter().filter(|column| column.whole).count();
-    let line =
-        |path: &Path| format!("Wrote {}: {columns} columns, {whole} of them whole, and {rows} rows.\n", path.display());
+    let integer = model.columns.iter().filter(|column| column.integer).count();
+    let line = |path: &Path| {
+        format!("Wrote {}: {columns} columns, {integer} of them whole, and {rows} rows.\n", path.display())
+    };
     files.iter().map(|(path, _)| line(path)).collect()
 }
 
@@ -77,12 +78,12 @@ fn titled(party: &Party) -> Result<(String, Model), String> {
     match party {
         Party::One(opened) => {
             let (scenario, rider) = (opened.scenario(), opened.rider());
-            let case = resolve(opened.catalogue(), scenario, rider).ok_or(format!("no bike `{}`", rider.bike))?;
+            let instance = resolve(opened.catalogue(), scenario, rider).ok_or(format!("no bike `{}`", rider.bike))?;
             // The model that the packed kit was chosen by; where there is no kit, that of the best of all repairs.
-            let start = risk::assess(&case);
-            let solved = answer::solve::solve(&case, &start, &Effort::default());
-            let stakes = solved.map_or(start, |solved| solved.choice.stakes);
-            let (model, _) = select::model(&case, &stakes, &[]);
+            let start = risk::assess(&instance);
+            let solved = answer::solve::solve(&instance, &start, &SolveOptions::default());
+            let risk_model = solved.map_or(start, |solved| solved.choice.risk_model);
+            let (model, _) = select::model(&instance, &risk_model, &[]);
             Ok((format!("{}: the kit of {}, in hours saved", scenario.name, rider.name), model))
         }
         Party::Group(loaded) => {

@@ -19,13 +19,13 @@ mod schema;
 mod settings;
 mod show;
 mod split;
-mod talk;
 mod tradeoff;
 mod trim;
 mod trip;
+mod verbosity;
 mod why;
 
-use crate::files::unfinished::heed_signals;
+use crate::files::temp_files::heed_signals;
 use crate::milp::timing;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
@@ -38,7 +38,7 @@ struct Arguments {
     #[command(subcommand)]
     command: Command,
     #[command(flatten)]
-    talk: talk::Talk,
+    talk: verbosity::Talk,
 }
 
 const LONG: &str = "Works out what to carry on this bike for this trip: which tools, spares, consumables and camping \

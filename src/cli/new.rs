@@ -2,7 +2,7 @@
 
 use super::output::put;
 use super::settings::CatalogueArguments;
-use super::talk::quiet;
+use super::verbosity::quiet;
 use super::{Ending, complain};
 use crate::diagnostic::{nearest, quoted};
 use crate::domain::{Bike, Catalogue, RepairSkill, RidingSkill};

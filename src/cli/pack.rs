@@ -2,7 +2,7 @@
 
 use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{EffortArguments, LimitArguments};
+use super::settings::{LimitArguments, SolveArguments};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
 use crate::answer::{Anew, Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
@@ -32,7 +32,7 @@ pub(super) struct Pack {
     #[command(flatten)]
     limits: LimitArguments,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
@@ -47,7 +47,13 @@ impl Pack {
         self.limits.apply(opened.scenario_mut());
         let packed = progress::while_busy("weighing one thing against another", || {
             let anew = if self.every_preparation { Anew::All } else { Anew::Few };
-            answer::pack_thoroughly(opened.catalogue(), opened.scenario(), opened.rider(), anew, &self.effort.effort())
+            answer::pack_thoroughly(
+                opened.catalogue(),
+                opened.scenario(),
+                opened.rider(),
+                anew,
+                &self.options.options(),
+            )
         });
         let robust = packed.and_then(|answer| Ok((self.robust(&opened, &answer)?, answer)));
         match robust {
@@ -99,9 +105,9 @@ impl Pack {
         }
         let limits = Limits::Between { from: None, to: None, count: usize::from(self.curve.max(2)) };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let effort = self.effort.effort();
+        let options = self.options.options();
         let curve = progress::while_counting("kit after kit, for the curve", u64::from(self.curve), |done| {
-            answer::tradeoff(catalogue, scenario, rider, (Measure::Mass, &limits), &effort, done)
+            answer::tradeoff(catalogue, scenario, rider, (Measure::Mass, &limits), &options, done)
         });
         curve.map(Some)
     }
@@ -110,9 +116,9 @@ impl Pack {
     fn robust(&self, opened: &Opened, answer: &PackAnswer) -> Result<Option<Robust>, PackError> {
         let Some(draws) = self.uncertain else { return Ok(None) };
         let trip = (opened.catalogue(), opened.scenario(), opened.rider());
-        let effort = self.effort.effort();
+        let options = self.options.options();
         let robust = progress::while_counting("packing again", draws, |done| {
-            answer::robust(trip, &answer.kit, (draws, self.seed), &effort, done)
+            answer::robust(trip, &answer.kit, (draws, self.seed), &options, done)
         });
         robust.map(Some)
     }

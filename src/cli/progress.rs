@@ -1,6 +1,6 @@
 //! A sign of life on standard error for work that takes longer than a second.
 
-use super::talk::quiet;
+use super::verbosity::quiet;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::io::IsTerminal;
 use std::sync::mpsc;

@@ -38,18 +38,18 @@ mod tests {
     use super::*;
     use crate::answer::pack;
     use crate::load::load;
-    use crate::milp::{Answer, Brought, Effort, Engine, EngineError, Model};
+    use crate::milp::{Answer, CustomSolver, Engine, EngineError, Model, SolveOptions};
     use crate::units::UnitSystem;
     use std::path::Path;
     use std::time::Duration;
 
     /// What a rider sees, and the exit status, where the only solver there is behaves like this.
-    fn with(solve: fn(&Model, &Effort) -> Result<Answer, EngineError>) -> (String, u8) {
+    fn with(solve: fn(&Model, &SolveOptions) -> Result<Answer, EngineError>) -> (String, u8) {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/day-ride.yaml");
         let loaded = load(&path, None).unwrap();
-        let engine = Engine::Brought(Brought { word: "liar", solve, relieved: false });
-        let effort = Effort { engine, time_limit: Some(Duration::from_millis(500)), gap: 0.0 };
-        let error = pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &effort).unwrap_err();
+        let engine = Engine::Custom(CustomSolver { word: "liar", solve, has_fallback: false });
+        let options = SolveOptions { engine, time_limit: Some(Duration::from_millis(500)), gap: 0.0 };
+        let error = pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &options).unwrap_err();
         let (words, ending) = told(&loaded.catalogue, &error, &Look { units: UnitSystem::Metric, width: 110 });
         (words, ending.code())
     }

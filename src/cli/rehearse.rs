@@ -2,7 +2,7 @@
 
 use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::EffortArguments;
+use super::settings::SolveArguments;
 use super::tradeoff::{drawn, picture};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
@@ -33,7 +33,7 @@ pub(super) struct Rehearse {
     #[command(flatten)]
     riding: RidingArguments,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
@@ -110,8 +110,8 @@ impl Rehearse {
         if let Some(path) = &self.kit {
             return opened.kit(path).map(|packed| packed.kit);
         }
-        let effort = self.effort.effort();
-        let pack = || answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &effort);
+        let options = self.options.options();
+        let pack = || answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &options);
         let packed = progress::while_busy("packing first", pack);
         packed.map(|answer| answer.kit).map_err(|error| refuse(opened.catalogue(), &error, look))
     }

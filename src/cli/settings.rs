@@ -2,7 +2,7 @@
 
 use crate::domain::Scenario;
 use crate::load::chance;
-use crate::milp::{Effort, Engine};
+use crate::milp::{Engine, SolveOptions};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use std::time::Duration;
@@ -17,7 +17,7 @@ pub(super) struct CatalogueArguments {
 
 /// How hard to try.
 #[derive(Debug, Args)]
-pub(super) struct EffortArguments {
+pub(super) struct SolveArguments {
     /// Solver to use
     #[arg(long, value_enum, default_value_t = EngineName::Microlp)]
     engine: EngineName,
@@ -38,14 +38,14 @@ enum EngineName {
     Highs,
 }
 
-impl EffortArguments {
-    pub(super) fn effort(&self) -> Effort {
+impl SolveArguments {
+    pub(super) fn options(&self) -> SolveOptions {
         let engine = match self.engine {
             EngineName::Microlp => Engine::Microlp,
             #[cfg(feature = "highs")]
             EngineName::Highs => Engine::Highs,
         };
-        Effort { engine, time_limit: self.time_limit.map(Duration::from_secs_f64), gap: self.gap }
+        SolveOptions { engine, time_limit: self.time_limit.map(Duration::from_secs_f64), gap: self.gap }
     }
 }
 

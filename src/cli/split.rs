@@ -2,8 +2,8 @@
 
 use super::output::{FolderArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::{CatalogueArguments, EffortArguments, LimitArguments};
-use super::talk::quiet;
+use super::settings::{CatalogueArguments, LimitArguments, SolveArguments};
+use super::verbosity::quiet;
 use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
 use crate::domain::Kit;
@@ -38,7 +38,7 @@ pub(super) struct Split {
     #[command(flatten)]
     limits: LimitArguments,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: FolderArguments,
 }
@@ -70,7 +70,7 @@ impl Split {
         let demands = Demands { keep_if_one_leaves: self.keep_if_one_leaves, max_moves: self.max_moves };
         let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
         let answer = progress::while_busy("weighing one thing against another, for everybody", || {
-            split(catalogue, scenario, &demands, kits.as_deref(), &self.effort.effort())
+            split(catalogue, scenario, &demands, kits.as_deref(), &self.options.options())
         });
         match answer {
             Ok(mut answer) => {

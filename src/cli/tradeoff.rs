@@ -2,7 +2,7 @@
 
 use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::EffortArguments;
+use super::settings::SolveArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, Limits, TradeoffAnswer};
@@ -41,7 +41,7 @@ pub(super) struct Tradeoff {
     #[arg(long, value_name = "FILE", group = "file", value_parser = picture)]
     plot: Option<PathBuf>,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
@@ -101,10 +101,10 @@ impl Tradeoff {
             }
         };
         let many = if let Limits::At(limits) = &limits { limits.len() as u64 } else { u64::from(self.points) };
-        let effort = self.effort.effort();
+        let options = self.options.options();
         let answer = progress::while_counting("kit after kit", many, |done| {
             let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-            answer::tradeoff(catalogue, scenario, rider, (measure, &limits), &effort, done)
+            answer::tradeoff(catalogue, scenario, rider, (measure, &limits), &options, done)
         });
         match answer {
             Ok(mut answer) => {

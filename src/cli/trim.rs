@@ -2,7 +2,7 @@
 
 use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
-use super::settings::EffortArguments;
+use super::settings::SolveArguments;
 use super::tradeoff::amount;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
@@ -40,7 +40,7 @@ pub(super) struct Trim {
     #[arg(long, value_name = "ID")]
     keep: Vec<String>,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
@@ -65,7 +65,7 @@ impl Trim {
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let trimmed = progress::while_busy("taking out and putting back", || {
-            answer::trim(catalogue, scenario, rider, &kit, &wish, &self.effort.effort())
+            answer::trim(catalogue, scenario, rider, &kit, &wish, &self.options.options())
         });
         match trimmed {
             Ok(mut answer) => {

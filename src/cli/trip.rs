@@ -1,7 +1,7 @@
 //! Arguments that name a trip and a rider, and what is read for them.
 
 use super::settings::CatalogueArguments;
-use super::talk::quiet;
+use super::verbosity::quiet;
 use super::{Ending, complain};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::lint;

@@ -2,7 +2,7 @@
 
 use super::output::{OutputArguments, WordFormat};
 use super::refusal::refuse;
-use super::settings::EffortArguments;
+use super::settings::SolveArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, WhyError};
@@ -21,7 +21,7 @@ pub(super) struct Why {
     #[command(flatten)]
     trip: TripArguments,
     #[command(flatten)]
-    effort: EffortArguments,
+    options: SolveArguments,
     #[command(flatten)]
     output: OutputArguments<WordFormat>,
 }
@@ -35,7 +35,7 @@ impl Why {
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let asked = progress::while_busy("packing with and without", || {
-            answer::why(catalogue, scenario, rider, &self.name, &self.effort.effort())
+            answer::why(catalogue, scenario, rider, &self.name, &self.options.options())
         });
         match asked {
             Ok(mut answer) => {

@@ -14,12 +14,12 @@
 //! Nothing here opens a file, knows a terminal, or starts a thread unless the feature `parallel` is on, so that the same
 //! code runs in a browser.
 
+pub mod allocation;
 pub mod answer;
 pub mod debrief;
 pub mod diagnostic;
 pub mod domain;
 pub mod find;
-pub mod handout;
 pub mod lint;
 pub mod load;
 mod parallel;

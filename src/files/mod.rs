@@ -1,5 +1,5 @@
 //! Files: reading them as named texts, writing them whole or not at all.
 
 pub mod read;
-pub mod unfinished;
+pub mod temp_files;
 pub mod write;

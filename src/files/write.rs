@@ -1,6 +1,6 @@
 //! Writing: whole files or none, and a quiet end when the reader goes away.
 
-use super::unfinished::{Draft, finish};
+use super::temp_files::{Draft, finish};
 use std::fs::{self, File, Metadata};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};

@@ -1,7 +1,7 @@
 //! What a solver claims, held against the model: no point, objective or bound gets out that the model does not bear out.
 
 use crate::timing;
-use crate::{Answer, Effort, EngineError, Model, Stop, microlp};
+use crate::{Answer, EngineError, Model, SolveOptions, Stop, microlp};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::Duration;
 use web_time::Instant;
@@ -16,19 +16,19 @@ const SAME_OBJECTIVE: f64 = 1e-4;
 /// Runs a solver: a panic inside it, or an answer that the model does not bear out, is a failure.
 pub(super) fn checked<T>(
     model: &Model,
-    effort: &Effort,
+    options: &SolveOptions,
     run: impl FnOnce() -> Result<(Answer, T), EngineError>,
 ) -> Result<(Answer, T), EngineError> {
     let started = Instant::now();
     let raw = catch_unwind(AssertUnwindSafe(run)).unwrap_or_else(|_| Err(EngineError::Fault("it panicked".to_owned())));
-    if model.columns.iter().any(|column| column.whole) {
-        tell(model, effort, raw.as_ref().map(|(answer, _)| answer), started.elapsed());
+    if model.columns.iter().any(|column| column.integer) {
+        tell(model, options, raw.as_ref().map(|(answer, _)| answer), started.elapsed());
     }
     let (mut answer, more) = raw?;
     let claimed = (answer.objective, answer.bound);
     round(model, &mut answer.values)?;
     if let Some(broken) = model.first_violation(&answer.values, TOLERANCE) {
-        let settled = settled(model, &answer.values, effort);
+        let settled = settled(model, &answer.values, options);
         answer.values = settled.ok_or_else(|| EngineError::Fault(format!("its answer breaks {broken}")))?;
     }
     answer.objective = model.objective(&answer.values);
@@ -38,17 +38,17 @@ pub(super) fn checked<T>(
 }
 
 /// Tells what was solved, how it ended, and how long it took.
-fn tell(model: &Model, effort: &Effort, end: Result<&Answer, &EngineError>, took: Duration) {
+fn tell(model: &Model, options: &SolveOptions, end: Result<&Answer, &EngineError>, took: Duration) {
     let how = match end {
         Ok(Answer { stop: Stop::Proven, .. }) => "proven best".to_owned(),
         Ok(Answer { stop: Stop::WithinGap, .. }) => "near enough to the best".to_owned(),
         Ok(Answer { stop: Stop::OutOfTime, .. }) => "out of time, with an answer".to_owned(),
         Err(error) => error.to_string(),
     };
-    timing::note(took, || {
-        let (columns, whole) = (model.columns.len(), model.columns.iter().filter(|column| column.whole).count());
-        let (engine, rows) = (effort.engine.word(), model.rows.len());
-        format!("  {engine}: {columns} columns ({whole} whole), {rows} rows: {how}")
+    timing::add(took, || {
+        let (columns, integer) = (model.columns.len(), model.columns.iter().filter(|column| column.integer).count());
+        let (engine, rows) = (options.engine.word(), model.rows.len());
+        format!("  {engine}: {columns} columns ({integer} whole), {rows} rows: {how}")
     });
 }
 
@@ -57,7 +57,7 @@ fn round(model: &Model, values: &mut [f64]) -> Result<(), EngineError> {
     if values.len() != model.columns.len() {
         return Err(EngineError::Fault("its answer has another number of columns".to_owned()));
     }
-    for (value, column) in values.iter_mut().zip(&model.columns).filter(|(_, column)| column.whole) {
+    for (value, column) in values.iter_mut().zip(&model.columns).filter(|(_, column)| column.integer) {
         if (*value - value.round()).abs() > WHOLE {
             return Err(EngineError::Fault(format!("its answer has {value} of {}", column.name)));
         }
@@ -80,14 +80,14 @@ fn keep_claims(answer: &Answer, (objective, bound): (f64, f64)) -> Result<(), En
 
 /// The best point with these whole columns, from a fresh start: after many pivots on a large model the other columns may
 /// lie a little beside their rows.
-fn settled(model: &Model, values: &[f64], effort: &Effort) -> Option<Vec<f64>> {
+fn settled(model: &Model, values: &[f64], options: &SolveOptions) -> Option<Vec<f64>> {
     let mut rest = model.relaxed();
     for ((column, own), value) in rest.columns.iter_mut().zip(&model.columns).zip(values) {
-        if own.whole {
+        if own.integer {
             (column.lower, column.upper) = (*value, *value);
         }
     }
-    let again = microlp::solve(&rest, &Effort { gap: 0.0, ..*effort }, None).ok()?;
+    let again = microlp::solve(&rest, &SolveOptions { gap: 0.0, ..*options }, None).ok()?;
     model.first_violation(&again.values, TOLERANCE).is_none().then_some(again.values)
 }
 

@@ -1,6 +1,6 @@
 //! A time limit shared out among the steps of one search.
 
-use crate::{Effort, EngineError};
+use crate::{EngineError, SolveOptions};
 use std::time::Duration;
 use web_time::Instant;
 
@@ -8,40 +8,40 @@ use web_time::Instant;
 #[derive(Debug, Clone, Copy)]
 pub struct Deadline {
     started: Instant,
-    effort: Effort,
+    options: SolveOptions,
 }
 
 impl Deadline {
     /// The deadline starts now.
     #[must_use]
-    pub fn new(effort: &Effort) -> Self {
-        Self { started: Instant::now(), effort: *effort }
+    pub fn new(options: &SolveOptions) -> Self {
+        Self { started: Instant::now(), options: *options }
     }
 
     /// The effort with the time that is left.
     ///
     /// # Errors
     /// [`EngineError::NoAnswerInTime`] when none is left.
-    pub fn left(&self) -> Result<Effort, EngineError> {
-        let Some(limit) = self.effort.time_limit else { return Ok(self.effort) };
+    pub fn left(&self) -> Result<SolveOptions, EngineError> {
+        let Some(limit) = self.options.time_limit else { return Ok(self.options) };
         let rest = limit.checked_sub(self.started.elapsed()).ok_or(EngineError::NoAnswerInTime)?;
-        Ok(Effort { time_limit: Some(rest), ..self.effort })
+        Ok(SolveOptions { time_limit: Some(rest), ..self.options })
     }
 
     /// The effort with this share of the time that is left.
     ///
     /// # Errors
     /// [`EngineError::NoAnswerInTime`] when none is left.
-    pub fn share(&self, share: f64) -> Result<Effort, EngineError> {
+    pub fn share(&self, share: f64) -> Result<SolveOptions, EngineError> {
         let left = self.left()?;
-        Ok(Effort { time_limit: left.time_limit.map(|rest| rest.mul_f64(share)), ..left })
+        Ok(SolveOptions { time_limit: left.time_limit.map(|rest| rest.mul_f64(share)), ..left })
     }
 
     /// The time that is left, but not less than `grace`; `None` without a limit.
     #[must_use]
     pub fn graced(&self, grace: Duration) -> Option<Duration> {
         let left = self.left().ok().and_then(|left| left.time_limit);
-        self.effort.time_limit.map(|_| left.unwrap_or(grace).max(grace))
+        self.options.time_limit.map(|_| left.unwrap_or(grace).max(grace))
     }
 
     /// Is no time left?

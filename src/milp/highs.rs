@@ -3,7 +3,7 @@
 use crate::deadline::Deadline;
 use crate::microlp::{constraints, error, variables};
 use crate::search::bettered;
-use crate::{Answer, Better, Effort, EngineError, Model, Stop};
+use crate::{Answer, Better, EngineError, Model, SolveOptions, Stop};
 use good_lp::solvers::SolutionStatus;
 use good_lp::solvers::highs::highs;
 use good_lp::{Solution, SolverModel, WithInitialSolution, WithTimeLimit};
@@ -11,10 +11,10 @@ use good_lp::{Solution, SolverModel, WithInitialSolution, WithTimeLimit};
 /// Share of the time after which an answer that is still far from its bound is bettered by the caller, if he can.
 const FIRST_SHARE: f64 = 0.25;
 
-pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Result<Answer, EngineError> {
-    let deadline = Deadline::new(effort);
-    if effort.time_limit.is_none() {
-        return solve_from(model, None, effort);
+pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -> Result<Answer, EngineError> {
+    let deadline = Deadline::new(options);
+    if options.time_limit.is_none() {
+        return solve_from(model, None, options);
     }
     let first = solve_from(model, None, &deadline.share(FIRST_SHARE)?);
     match first {
@@ -31,9 +31,9 @@ pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Resul
 }
 
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
-fn solve_from(model: &Model, start: Option<&[f64]>, effort: &Effort) -> Result<Answer, EngineError> {
+fn solve_from(model: &Model, start: Option<&[f64]>, options: &SolveOptions) -> Result<Answer, EngineError> {
     let (problem, handles, objective) = variables(model);
-    let gap = effort.gap.max(0.0) as f32;
+    let gap = options.gap.max(0.0) as f32;
     let fault = |e: good_lp::solvers::MipGapError| EngineError::Fault(e.to_string());
     // One thread, and no gap but the one asked for: otherwise HiGHS keeps gaps of its own and engines cannot be compared.
     let mut solver = problem.maximise(objective).using(highs);
@@ -46,7 +46,7 @@ fn solve_from(model: &Model, start: Option<&[f64]>, effort: &Effort) -> Result<A
         .set_mip_abs_gap(0.0)
         .and_then(|solver| solver.set_mip_rel_gap(gap))
         .map_err(fault)?;
-    if let Some(limit) = effort.time_limit {
+    if let Some(limit) = options.time_limit {
         solver = solver.with_time_limit(limit.as_secs_f64());
     }
     if let Some(start) = start {
@@ -55,7 +55,7 @@ fn solve_from(model: &Model, start: Option<&[f64]>, effort: &Effort) -> Result<A
     let solution = solver.solve().map_err(error)?;
     let stop = match solution.status() {
         SolutionStatus::TimeLimit => Stop::OutOfTime,
-        SolutionStatus::GapLimit if effort.gap > 0.0 => Stop::WithinGap,
+        SolutionStatus::GapLimit if options.gap > 0.0 => Stop::WithinGap,
         // With a gap of 0 asked for, what HiGHS calls optimal is within its rounding.
         SolutionStatus::Optimal | SolutionStatus::GapLimit => Stop::Proven,
     };
@@ -64,11 +64,12 @@ fn solve_from(model: &Model, start: Option<&[f64]>, effort: &Effort) -> Result<A
     let bound = match stop {
         Stop::Proven => objective,
         // The library passes on no bound, so the linear relaxation gives one.
-        _ => relaxed_bound(model, effort)?,
+        _ => relaxed_bound(model, options)?,
     };
     Ok(Answer { values, objective, bound, stop, failed: Vec::new() })
 }
 
-fn relaxed_bound(model: &Model, effort: &Effort) -> Result<f64, EngineError> {
-    solve_from(&model.relaxed(), None, &Effort { time_limit: None, gap: 0.0, ..*effort }).map(|answer| answer.objective)
+fn relaxed_bound(model: &Model, options: &SolveOptions) -> Result<f64, EngineError> {
+    solve_from(&model.relaxed(), None, &SolveOptions { time_limit: None, gap: 0.0, ..*options })
+        .map(|answer| answer.objective)
 }

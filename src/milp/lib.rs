@@ -1,30 +1,30 @@
 //! Mixed-integer linear programs: a [`Model`] of named columns and rows goes in, an [`Answer`] that was checked against it
 //! comes out. The only crate that names a solver; it knows nothing of bikes.
 
+mod aggregate;
 mod checked;
+mod cut_loop;
 mod deadline;
 pub mod exchange;
+mod fallback;
 #[cfg(feature = "highs")]
 mod highs;
 mod microlp;
+mod mir_cuts;
+mod parametric;
 mod presolve;
-mod rounding;
 mod rows;
 mod scale;
 mod search;
-mod series;
-mod substitute;
 mod tableau;
 mod text;
-mod tighten;
 pub mod timing;
-mod ways;
 
 pub use deadline::Deadline;
+pub use fallback::{Better, Doubt, solve, solve_doubting, solve_knowing};
+pub use parametric::{Carried, Known, Series};
 pub use rows::{Column, Model, Row, Sense};
-pub use series::{Carried, Known, Series};
 pub use text::text;
-pub use ways::{Better, Doubt, solve, solve_doubting, solve_knowing};
 
 use std::time::Duration;
 use thiserror::Error;
@@ -39,27 +39,27 @@ pub enum Engine {
     #[cfg(feature = "highs")]
     Highs,
     /// One that the caller of the library brings; the program itself has no way to ask for it.
-    Brought(Brought),
+    Custom(CustomSolver),
 }
 
 /// A solver brought by the caller of the library.
 #[derive(Debug, Clone, Copy)]
-pub struct Brought {
+pub struct CustomSolver {
     /// Its name in output.
     pub word: &'static str,
     /// From a model and an effort to an answer. Nothing of what it claims is taken on trust.
-    pub solve: fn(&Model, &Effort) -> Result<Answer, EngineError>,
+    pub solve: fn(&Model, &SolveOptions) -> Result<Answer, EngineError>,
     /// Are the engines built in tried where it fails?
-    pub relieved: bool,
+    pub has_fallback: bool,
 }
 
-impl PartialEq for Brought {
+impl PartialEq for CustomSolver {
     fn eq(&self, other: &Self) -> bool {
         self.word == other.word
     }
 }
 
-impl Eq for Brought {}
+impl Eq for CustomSolver {}
 
 impl Engine {
     /// The engines built into this program.
@@ -76,14 +76,14 @@ impl Engine {
             Self::Microlp => "microlp",
             #[cfg(feature = "highs")]
             Self::Highs => "highs",
-            Self::Brought(brought) => brought.word,
+            Self::Custom(custom) => custom.word,
         }
     }
 }
 
 /// How hard to try.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Effort {
+pub struct SolveOptions {
     /// Which solver.
     pub engine: Engine,
     /// Stop after this long with the best answer so far; `None`: until proven.

@@ -1,6 +1,6 @@
 //! The pure-Rust engine.
 
-use crate::{Answer, Effort, EngineError, Model, Sense, Stop};
+use crate::{Answer, EngineError, Model, Sense, SolveOptions, Stop};
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
     Expression, ProblemVariables, ResolutionError, Solution, SolverModel, Variable, WithInitialSolution, WithMipGap,
@@ -18,7 +18,7 @@ pub(super) fn variables(model: &Model) -> (ProblemVariables, Vec<Variable>, Expr
         .iter()
         .map(|column| {
             let definition = variable().min(column.lower).max(column.upper);
-            problem.add(if column.whole { definition.integer() } else { definition })
+            problem.add(if column.integer { definition.integer() } else { definition })
         })
         .collect();
     let mut objective = Expression::with_capacity(handles.len());
@@ -67,9 +67,9 @@ fn add_halfway(problem: &mut ProblemVariables, objective: &mut Expression) -> Va
 
 /// Solves a model; `start`, where given, is a point whose whole columns are tried as a first answer.
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
-pub(super) fn solve(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
+pub(super) fn solve(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     let (mut problem, handles, mut objective) = variables(model);
-    let linear = !model.columns.iter().any(|column| column.whole);
+    let linear = !model.columns.iter().any(|column| column.integer);
     let halfway = linear.then(|| add_halfway(&mut problem, &mut objective));
     let mut solver = problem.maximise(objective).using(microlp);
     for constraint in constraints(model, &handles) {
@@ -78,13 +78,13 @@ pub(super) fn solve(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Re
     if let Some(halfway) = halfway {
         solver.add_constraint(Expression::from(halfway).leq(0.5));
     }
-    let mut solver = solver.with_mip_gap(effort.gap.max(0.0) as f32).map_err(|e| EngineError::Fault(e.to_string()))?;
-    if let Some(limit) = effort.time_limit {
+    let mut solver = solver.with_mip_gap(options.gap.max(0.0) as f32).map_err(|e| EngineError::Fault(e.to_string()))?;
+    if let Some(limit) = options.time_limit {
         solver = solver.with_time_limit(limit.as_secs_f64());
     }
     if let Some(start) = start {
-        let whole = model.columns.iter().zip(&handles).zip(start).filter(|((column, _), _)| column.whole);
-        solver = solver.with_initial_solution(whole.map(|((_, handle), value)| (*handle, *value)));
+        let integer = model.columns.iter().zip(&handles).zip(start).filter(|((column, _), _)| column.integer);
+        solver = solver.with_initial_solution(integer.map(|((_, handle), value)| (*handle, *value)));
     }
     let solution = solver.solve().map_err(error)?;
     let stop = match solution.status() {

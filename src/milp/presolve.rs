@@ -1,8 +1,8 @@
 //! A smaller model with the same best points: bounds propagated through the rows, columns that always sit on a row
 //! written out, fixed columns and idle rows removed.
 
+use crate::aggregate::{WrittenOut, write_out};
 use crate::rows::{Model, Row, Sense};
-use crate::substitute::{WrittenOut, write_out};
 
 /// Passes over the rows; bounds that creep further are left to the solver.
 const MOST_PASSES: usize = 6;
@@ -121,7 +121,7 @@ fn propagate(model: &mut Model) -> Option<bool> {
 fn squeeze(model: &mut Model, column: usize, a: f64, room: f64) -> bool {
     let own = &mut model.columns[column];
     let reach = room.max(0.0) / a.abs();
-    if own.whole {
+    if own.integer {
         let reach = (reach + 1e-6).floor();
         if reach >= own.upper - own.lower {
             return false;

@@ -10,7 +10,7 @@ pub struct Column {
     /// Greatest value.
     pub upper: f64,
     /// Whole numbers only?
-    pub whole: bool,
+    pub integer: bool,
     /// Coefficient in the objective.
     pub gain: f64,
 }
@@ -64,8 +64,8 @@ pub struct Model {
 
 impl Model {
     /// Adds a column and gives its number.
-    pub fn column(&mut self, name: String, (lower, upper): (f64, f64), whole: bool, gain: f64) -> usize {
-        self.columns.push(Column { name, lower, upper, whole, gain });
+    pub fn column(&mut self, name: String, (lower, upper): (f64, f64), integer: bool, gain: f64) -> usize {
+        self.columns.push(Column { name, lower, upper, integer, gain });
         self.columns.len() - 1
     }
 
@@ -88,7 +88,7 @@ impl Model {
     #[must_use]
     pub fn relaxed(&self) -> Self {
         let mut relaxed = self.clone();
-        relaxed.columns.iter_mut().for_each(|column| column.whole = false);
+        relaxed.columns.iter_mut().for_each(|column| column.integer = false);
         relaxed
     }
 

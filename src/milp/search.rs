@@ -2,11 +2,11 @@
 //! better one left out. Engines with presolve, cuts and heuristics of their own need none of this.
 
 use crate::checked::empty;
+use crate::cut_loop::tightened;
 use crate::deadline::Deadline;
 use crate::presolve::reduced;
 use crate::rows::{Model, Sense};
-use crate::tighten::tightened;
-use crate::{Answer, Better, Effort, EngineError, Stop, microlp};
+use crate::{Answer, Better, EngineError, SolveOptions, Stop, microlp};
 
 /// Below this many whole columns the search is quicker than preparing it.
 pub(super) const SMALL: usize = 8;
@@ -22,20 +22,20 @@ pub(super) const NEAR: f64 = 6e-3;
 const FAR: f64 = 0.05;
 
 /// Solves a model.
-pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Result<Answer, EngineError> {
-    if !model.columns.iter().any(|column| column.whole) {
-        return microlp::solve(model, effort, None);
+pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -> Result<Answer, EngineError> {
+    if !model.columns.iter().any(|column| column.integer) {
+        return microlp::solve(model, options, None);
     }
-    let deadline = Deadline::new(effort);
+    let deadline = Deadline::new(options);
     let small = reduced(model).ok_or(EngineError::Infeasible)?;
-    let whole = small.model.columns.iter().filter(|column| column.whole).count();
+    let integer = small.model.columns.iter().filter(|column| column.integer).count();
     let values_of = |answer: Answer| -> Answer {
         let values = small.restore(&answer.values);
         let constant = model.objective(&values) - answer.objective;
         Answer { objective: answer.objective + constant, bound: answer.bound + constant, values, ..answer }
     };
-    if whole <= SMALL {
-        return solve_plain(&small.model, effort, None).map(values_of);
+    if integer <= SMALL {
+        return solve_plain(&small.model, options, None).map(values_of);
     }
     let tight = tightened(&small.model, small.model.rows.len(), None, &deadline.left()?)?;
     let mut early = early_answer(&tight, &deadline.share(EARLY_SHARE)?);
@@ -54,21 +54,21 @@ pub(super) fn solve(model: &Model, effort: &Effort, better: Better<'_>) -> Resul
 
 /// A better answer from the caller, where the one at hand is so far from its bound that the relaxation cannot have led to
 /// a good one.
-pub(super) fn bettered(model: &Model, at_hand: &Answer, better: Better<'_>, effort: &Effort) -> Option<Answer> {
+pub(super) fn bettered(model: &Model, at_hand: &Answer, better: Better<'_>, options: &SolveOptions) -> Option<Answer> {
     let bound = at_hand.bound;
     if bound - at_hand.objective <= FAR * bound.abs().max(1e-6) {
         return None;
     }
     let point = better(&at_hand.values)?;
-    let other = between(model, &point, &point, effort)?;
+    let other = between(model, &point, &point, options)?;
     (other.objective > at_hand.objective).then_some(Answer { bound, ..other })
 }
 
-pub(super) fn solve_plain(model: &Model, effort: &Effort, start: Option<&[f64]>) -> Result<Answer, EngineError> {
+pub(super) fn solve_plain(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     if model.columns.is_empty() {
         return empty(model);
     }
-    microlp::solve(model, effort, start)
+    microlp::solve(model, options, start)
 }
 
 /// A model with cuts, and the optimum of its linear relaxation.
@@ -80,32 +80,32 @@ pub(super) struct Tight {
 }
 
 /// A good answer from the columns that the relaxation uses at all; the others stay at their lower bound.
-pub(super) fn early_answer(tight: &Tight, effort: &Effort) -> Option<Answer> {
+pub(super) fn early_answer(tight: &Tight, options: &SolveOptions) -> Option<Answer> {
     let mut narrow = tight.model.clone();
     for (column, value) in narrow.columns.iter_mut().zip(&tight.point) {
-        if column.whole && *value <= column.lower + 1e-9 {
+        if column.integer && *value <= column.lower + 1e-9 {
             column.upper = column.lower;
         }
     }
-    Some(Answer { bound: tight.bound, ..within(&tight.model, &narrow, effort)? })
+    Some(Answer { bound: tight.bound, ..within(&tight.model, &narrow, options)? })
 }
 
 /// A good answer among those that lie between two points in every whole column.
-pub(super) fn between(model: &Model, a: &[f64], b: &[f64], effort: &Effort) -> Option<Answer> {
+pub(super) fn between(model: &Model, a: &[f64], b: &[f64], options: &SolveOptions) -> Option<Answer> {
     let mut narrow = model.clone();
     for (column, (a, b)) in narrow.columns.iter_mut().zip(a.iter().zip(b)) {
-        if column.whole {
+        if column.integer {
             column.lower = column.lower.max(a.min(*b).round().min(column.upper));
             column.upper = column.upper.min(a.max(*b).round().max(column.lower));
         }
     }
-    within(model, &narrow, effort)
+    within(model, &narrow, options)
 }
 
 /// A good answer of a model among those that a narrower one allows.
-fn within(model: &Model, narrow: &Model, effort: &Effort) -> Option<Answer> {
+fn within(model: &Model, narrow: &Model, options: &SolveOptions) -> Option<Answer> {
     let small = reduced(narrow)?;
-    let quick = Effort { gap: effort.gap.max(EARLY_GAP), ..*effort };
+    let quick = SolveOptions { gap: options.gap.max(EARLY_GAP), ..*options };
     let own = small.model.rows.len();
     let deadline = Deadline::new(&quick);
     let tight = tightened(&small.model, own, None, &quick).map_or_else(|_| small.model.clone(), |tight| tight.model);
@@ -116,8 +116,8 @@ fn within(model: &Model, narrow: &Model, effort: &Effort) -> Option<Answer> {
 
 /// Fixes what no better answer can contain, and searches the rest; `near`: the answer at hand says how much cutting is
 /// worth.
-pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, effort: &Effort) -> Result<Answer, EngineError> {
-    let deadline = Deadline::new(effort);
+pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, options: &SolveOptions) -> Result<Answer, EngineError> {
+    let deadline = Deadline::new(options);
     let mut rest = tight.model.clone();
     if let Ok(quick) = deadline.share(PRICES_SHARE) {
         fix_by_reduced_cost(&mut rest, tight, early.objective, &quick);
@@ -150,8 +150,8 @@ pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, effort: &Effort)
 
 /// A whole column that leaves its bound costs at least its reduced cost; where that takes the relaxation below an answer
 /// at hand, it stays. Reduced costs come from the dual linear program, which any engine can solve.
-fn fix_by_reduced_cost(model: &mut Model, tight: &Tight, at_hand: f64, effort: &Effort) {
-    let Some(prices) = dual_prices(&tight.model, effort) else { return };
+fn fix_by_reduced_cost(model: &mut Model, tight: &Tight, at_hand: f64, options: &SolveOptions) {
+    let Some(prices) = dual_prices(&tight.model, options) else { return };
     let mut cost: Vec<f64> = tight.model.columns.iter().map(|column| -column.gain).collect();
     let mut bound = 0.0;
     for (row, price) in tight.model.rows.iter().zip(&prices) {
@@ -165,7 +165,7 @@ fn fix_by_reduced_cost(model: &mut Model, tight: &Tight, at_hand: f64, effort: &
     }
     let margin = 1e-7 * bound.abs().max(1.0);
     for (column, cost) in model.columns.iter_mut().zip(&cost) {
-        let hopeless = column.whole && bound - cost.abs() < at_hand - margin;
+        let hopeless = column.integer && bound - cost.abs() < at_hand - margin;
         if hopeless && *cost > 0.0 {
             column.upper = column.lower;
         } else if hopeless && *cost < 0.0 {
@@ -175,7 +175,7 @@ fn fix_by_reduced_cost(model: &mut Model, tight: &Tight, at_hand: f64, effort: &
 }
 
 /// Prices of the rows, not negative: `min b'y + sum of what columns earn at their bounds`, as a model of its own.
-fn dual_prices(model: &Model, effort: &Effort) -> Option<Vec<f64>> {
+fn dual_prices(model: &Model, options: &SolveOptions) -> Option<Vec<f64>> {
     let mut dual = Model::default();
     let mut columns: Vec<Vec<(usize, f64)>> = vec![Vec::new(); model.columns.len()];
     let mut shift = vec![0.0; model.rows.len()];
@@ -196,6 +196,6 @@ fn dual_prices(model: &Model, effort: &Effort) -> Option<Vec<f64>> {
         }
         dual.row("dual", column.name.clone(), terms, Sense::AtLeast, column.gain);
     }
-    let answer = microlp::solve(&dual, &Effort { gap: 0.0, ..*effort }, None).ok()?;
+    let answer = microlp::solve(&dual, &SolveOptions { gap: 0.0, ..*options }, None).ok()?;
     Some(answer.values[..model.rows.len()].iter().map(|price| price.max(0.0)).collect())
 }

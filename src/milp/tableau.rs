@@ -5,7 +5,7 @@
 //! `x + sum over columns at a bound + sum of multiplier x slack = value`, from which rounding makes a deep cut (Gomory's
 //! mixed-integer cut, Marchand & Wolsey's form).
 
-use crate::rounding::{Inequality, Source};
+use crate::mir_cuts::{Inequality, Source};
 use crate::rows::{Model, Row};
 use std::collections::BTreeMap;
 
@@ -20,7 +20,7 @@ pub(super) fn cuts(model: &Model, point: &[f64]) -> Vec<Row> {
     let Some(system) = System::new(model, point) else { return Vec::new() };
     let fractional = system.basic.iter().enumerate().filter(|(_, column)| {
         let value = point[**column];
-        model.columns[**column].whole && (value - value.round()).abs() > 1e-5
+        model.columns[**column].integer && (value - value.round()).abs() > 1e-5
     });
     fractional
         .flat_map(|(at, _)| [1.0, -1.0].map(|direction| (at, direction)))

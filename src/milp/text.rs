@@ -18,7 +18,7 @@ pub fn text(model: &Model) -> String {
         let _ = writeln!(out, "{} [{}]: {terms} {sense} {}", row.family, row.key, number(row.bound));
     }
     for column in &model.columns {
-        let kind = if column.whole { " whole" } else { "" };
+        let kind = if column.integer { " whole" } else { "" };
         let _ = writeln!(out, "{} <= {} <= {}{kind}", number(column.lower), column.name, number(column.upper));
     }
     out

@@ -1,4 +1,4 @@
-//! How long stages take and what the engine is given, noted down for whoever wants to know. Nothing that is decided
+//! How long stages take and what the engine is given, recorder down for whoever wants to know. Nothing that is decided
 //! depends on it.
 
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -7,7 +7,7 @@ use web_time::Instant;
 
 /// What was done, how often, and how long it took in all.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Spell {
+pub struct Timing {
     /// In words.
     pub what: String,
     /// How many times.
@@ -16,42 +16,42 @@ pub struct Spell {
     pub took: Duration,
 }
 
-/// What was noted, in the order of first ends; `None`: nobody wants to know.
-static NOTED: Mutex<Option<Vec<Spell>>> = Mutex::new(None);
+/// What was recorder, in the order of first ends; `None`: nobody wants to know.
+static RECORDER: Mutex<Option<Vec<Timing>>> = Mutex::new(None);
 
-fn noted() -> MutexGuard<'static, Option<Vec<Spell>>> {
-    NOTED.lock().unwrap_or_else(PoisonError::into_inner)
+fn recorder() -> MutexGuard<'static, Option<Vec<Timing>>> {
+    RECORDER.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// Begins to note from nothing, or stops.
-pub fn listen(wanted: bool) {
-    *noted() = wanted.then(Vec::new);
+/// Begins to record from nothing, or stops.
+pub fn record(wanted: bool) {
+    *recorder() = wanted.then(Vec::new);
 }
 
-/// All that was noted.
+/// All that was recorded.
 #[must_use]
-pub fn heard() -> Vec<Spell> {
-    noted().clone().unwrap_or_default()
+pub fn recorded() -> Vec<Timing> {
+    recorder().clone().unwrap_or_default()
 }
 
 /// Does some work and notes how long it took.
 pub fn timed<T>(what: &str, work: impl FnOnce() -> T) -> T {
     let started = Instant::now();
     let result = work();
-    note(started.elapsed(), || what.to_owned());
+    add(started.elapsed(), || what.to_owned());
     result
 }
 
 /// Notes how long something took that can be named only afterwards.
-pub fn note(took: Duration, what: impl FnOnce() -> String) {
-    let mut noted = noted();
-    let Some(spells) = noted.as_mut() else { return };
+pub fn add(took: Duration, what: impl FnOnce() -> String) {
+    let mut recorder = recorder();
+    let Some(timings) = recorder.as_mut() else { return };
     let what = what();
-    match spells.iter_mut().find(|spell| spell.what == what) {
+    match timings.iter_mut().find(|timing| timing.what == what) {
         Some(known) => {
             known.times += 1;
             known.took += took;
         }
-        None => spells.push(Spell { what, times: 1, took }),
+        None => timings.push(Timing { what, times: 1, took }),
     }
 }

@@ -5,7 +5,7 @@ use fardel::answer;
 use fardel::domain::{Bike, RepairSkill, RidingSkill};
 use fardel::lint::{self, Lint};
 use fardel::load::{self, Loaded, Source};
-use fardel::milp::Effort;
+use fardel::milp::SolveOptions;
 use fardel::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
 use std::path::Path;
 use std::sync::Mutex;
@@ -50,8 +50,8 @@ fn packs(loaded: &Loaded, bike: &Bike) -> Result<(), String> {
     let spare = (bike.max_mass - bike.mass).kilograms() - rider.mass.kilograms();
     rider.passenger = rider.passenger.filter(|passenger| passenger.kilograms() + WITH_PASSENGER_KG <= spare);
     let rider = rider.clone();
-    let effort = Effort { gap: EFFORT, ..Effort::default() };
-    let packed = answer::pack(&loaded.catalogue, &scenario, &rider, &effort);
+    let options = SolveOptions { gap: EFFORT, ..SolveOptions::default() };
+    let packed = answer::pack(&loaded.catalogue, &scenario, &rider, &options);
     packed.map(|_| ()).map_err(|error| format!("{} on {}: {error:?}", bike.id, scenario.name))
 }
 
@@ -86,14 +86,14 @@ fn every_bike_packs_for_every_shipped_trip() {
 /// turn, is packed as well.
 #[test]
 fn every_new_scenario_packs_as_it_is() {
-    let wishes = [
+    let preferences = [
         (1, Nights::None, Ground::Road, Help::Near, Season::Mild),
         (3, Nights::Roofed, Ground::Gravel, Help::Hours, Season::Hot),
         (8, Nights::Camping, Ground::Rough, Help::Day, Season::Cold),
     ];
     let bikes: Vec<(usize, &Bike)> = SHIPPED.bikes.values().enumerate().collect();
     let wrong = all(&bikes, |(at, bike)| {
-        for (turn, (days, nights, ground, help, season)) in wishes.into_iter().enumerate() {
+        for (turn, (days, nights, ground, help, season)) in preferences.into_iter().enumerate() {
             let wish = Wish {
                 days,
                 nights,
@@ -109,7 +109,7 @@ fn every_new_scenario_packs_as_it_is() {
             let text = starter::scenario(&SHIPPED, bike, &wish);
             let told = |wrong: String| format!("{}: {wrong}\n{text}", bike.id);
             let loaded = loaded(&text, Path::new("")).map_err(told)?;
-            if at % wishes.len() == turn {
+            if at % preferences.len() == turn {
                 packs(&loaded, bike).map_err(told)?;
             }
         }

@@ -4,7 +4,7 @@ use super::brute_force::{has_required, stows, world};
 use crate::support::{load, pack_with};
 use fardel::answer::{About, Wish, trim, why};
 use fardel::domain::Kit;
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 use fardel::resolve::{Measure, resolve};
 use fardel::risk::{assess, value};
 use fastrand::Rng;
@@ -17,7 +17,7 @@ fn losses_are_those_of_two_plans_made_apart() {
         let rider = &loaded.scenario.riders[0];
         let best = pack_with(&loaded, Engine::Microlp).unwrap().proof.objective;
         for item in loaded.catalogue.items.keys() {
-            let answer = why(&loaded.catalogue, &loaded.scenario, rider, item, &Effort::default()).unwrap();
+            let answer = why(&loaded.catalogue, &loaded.scenario, rider, item, &SolveOptions::default()).unwrap();
             let mut changed = load(&world(seed));
             let loss = match answer.about {
                 About::Carried(own) => {
@@ -49,28 +49,28 @@ fn trimming_agrees_with_enumeration() {
         let mut loaded = load(&world(seed));
         (loaded.scenario.limits.kit_mass, loaded.scenario.limits.budget) = (None, None);
         let rider = &loaded.scenario.riders[0];
-        let case = resolve(&loaded.catalogue, &loaded.scenario, rider).unwrap();
-        let stakes = assess(&case);
-        let mut packed: Vec<u32> = case.items.iter().map(|item| random.u32(0..=item.at_most)).collect();
+        let instance = resolve(&loaded.catalogue, &loaded.scenario, rider).unwrap();
+        let risk_model = assess(&instance);
+        let mut packed: Vec<u32> = instance.items.iter().map(|item| random.u32(0..=item.at_most)).collect();
         // Things that are useless without another that is not there are no part of a kit that is weighed.
-        while !has_required(&case, &packed) {
-            packed.iter_mut().zip(&case.items).filter(|(_, i)| !i.requires.is_empty()).for_each(|(n, _)| *n = 0);
+        while !has_required(&instance, &packed) {
+            packed.iter_mut().zip(&instance.items).filter(|(_, i)| !i.requires.is_empty()).for_each(|(n, _)| *n = 0);
         }
-        let mass = |kit: &[u32]| Measure::Mass.used(&case, kit);
+        let mass = |kit: &[u32]| Measure::Mass.used(&instance, kit);
         let target = mass(&packed) * 6 / 10;
         let mut kits = vec![Vec::new()];
         for most in &packed {
             let longer = |kit: &Vec<u32>, n| kit.iter().copied().chain([n]).collect::<Vec<u32>>();
             kits = kits.iter().flat_map(|kit| (0..=*most).map(move |n| longer(kit, n))).collect();
         }
-        let allowed = kits.into_iter().filter(|kit| mass(kit) <= target && has_required(&case, kit));
+        let allowed = kits.into_iter().filter(|kit| mass(kit) <= target && has_required(&instance, kit));
         let mut valued: Vec<(f64, Vec<u32>)> =
-            allowed.map(|kit| (value(&case, &stakes, &kit).objective(), kit)).collect();
+            allowed.map(|kit| (value(&instance, &risk_model, &kit).objective(), kit)).collect();
         valued.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let best = valued.into_iter().find(|(_, kit)| stows(&case, kit)).unwrap().0;
-        let kit = Kit::new(case.items.iter().zip(&packed).map(|(item, n)| (item.id.clone(), *n)));
+        let best = valued.into_iter().find(|(_, kit)| stows(&instance, kit)).unwrap().0;
+        let kit = Kit::new(instance.items.iter().zip(&packed).map(|(item, n)| (item.id.clone(), *n)));
         let wish = Wish { measure: Measure::Mass, target, swap: false, keep: Vec::new() };
-        let found = trim(&loaded.catalogue, &loaded.scenario, rider, &kit, &wish, &Effort::default()).unwrap();
+        let found = trim(&loaded.catalogue, &loaded.scenario, rider, &kit, &wish, &SolveOptions::default()).unwrap();
         let apart = (found.net_after.get() - best).abs();
         assert!(found.proven && apart < 1e-8, "seed {seed}: trim {:?}, enumeration {best}", found.net_after);
         // What goes in the order told adds up to what is given up.

@@ -3,8 +3,8 @@
 use crate::support::{Failure, Item, Repair, World, load, pack_with};
 use fardel::domain::Pooling;
 use fardel::milp::Engine;
-use fardel::resolve::{Case, Scale, resolve};
-use fardel::risk::{Stakes, assess, value, value_in_model};
+use fardel::resolve::{Instance, Scale, resolve};
+use fardel::risk::{RiskModel, assess, value, value_in_model};
 use fastrand::Rng;
 
 const FUNCTIONS: usize = 5;
@@ -106,43 +106,43 @@ fn failure(random: &mut Rng, at: usize) -> Failure {
 }
 
 /// The best objective of any kit that keeps all limits and can be stowed.
-fn best(case: &Case, stakes: &Stakes) -> f64 {
-    best_by(case, &|kit| value(case, stakes, kit).objective())
+fn best(instance: &Instance, risk_model: &RiskModel) -> f64 {
+    best_by(instance, &|kit| value(instance, risk_model, kit).objective())
 }
 
-fn best_by(case: &Case, worth: &dyn Fn(&[u32]) -> f64) -> f64 {
+fn best_by(instance: &Instance, worth: &dyn Fn(&[u32]) -> f64) -> f64 {
     let mut kits = vec![Vec::new()];
-    for item in &case.items {
+    for item in &instance.items {
         let longer = |kit: &Vec<u32>, n| kit.iter().copied().chain([n]).collect::<Vec<u32>>();
         kits = kits.iter().flat_map(|kit| (item.at_least..=item.at_most).map(move |n| longer(kit, n))).collect();
     }
-    let allowed = kits.into_iter().filter(|kit| within_caps(case, kit) && has_required(case, kit));
+    let allowed = kits.into_iter().filter(|kit| within_caps(instance, kit) && has_required(instance, kit));
     let mut valued: Vec<(f64, Vec<u32>)> = allowed.map(|kit| (worth(&kit), kit)).collect();
     valued.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let stowed = valued.into_iter().find(|(_, kit)| stows(case, kit));
+    let stowed = valued.into_iter().find(|(_, kit)| stows(instance, kit));
     stowed.expect("the empty kit can be stowed").0
 }
 
-fn within_caps(case: &Case, kit: &[u32]) -> bool {
-    let each = || case.items.iter().zip(kit);
+fn within_caps(instance: &Instance, kit: &[u32]) -> bool {
+    let each = || instance.items.iter().zip(kit);
     let mass: f64 = each().map(|(item, n)| item.mass.grams() * f64::from(*n)).sum();
     let spent: f64 = each().map(|(item, n)| item.price.units() * f64::from(n.saturating_sub(item.owned))).sum();
-    case.kit_mass.is_none_or(|cap| mass <= cap.grams()) && case.budget.is_none_or(|cap| spent <= cap.units())
+    instance.kit_mass.is_none_or(|cap| mass <= cap.grams()) && instance.budget.is_none_or(|cap| spent <= cap.units())
 }
 
-pub(super) fn has_required(case: &Case, kit: &[u32]) -> bool {
+pub(super) fn has_required(instance: &Instance, kit: &[u32]) -> bool {
     let has = |function: usize| {
-        let given = case.items.iter().zip(kit).filter(|(_, n)| **n > 0).flat_map(|(item, _)| &item.provides);
+        let given = instance.items.iter().zip(kit).filter(|(_, n)| **n > 0).flat_map(|(item, _)| &item.provides);
         given.into_iter().any(|(f, _)| *f == function)
     };
-    case.items.iter().zip(kit).all(|(item, n)| *n == 0 || item.requires.iter().all(|(f, _)| has(*f)))
+    instance.items.iter().zip(kit).all(|(item, n)| *n == 0 || item.requires.iter().all(|(f, _)| has(*f)))
 }
 
 /// Every way to share the units out between the bags.
-pub(super) fn stows(case: &Case, kit: &[u32]) -> bool {
+pub(super) fn stows(instance: &Instance, kit: &[u32]) -> bool {
     let units: Vec<usize> = kit.iter().enumerate().flat_map(|(i, n)| std::iter::repeat_n(i, *n as usize)).collect();
-    let room = case.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
-    place(case, &units, &Left { room, axles: spare(case) })
+    let room = instance.bags.iter().map(|b| (b.usable().millilitres(), b.max_load.grams())).collect();
+    place(instance, &units, &Left { room, axles: spare(instance) })
 }
 
 /// What is left: millilitres and grams of each bag, kilograms of the front and the rear axle.
@@ -153,8 +153,8 @@ struct Left {
 }
 
 /// By the lever rule: what the axle limits leave for the kit.
-fn spare(case: &Case) -> [f64; 2] {
-    let mount = &case.mounts[0];
+fn spare(instance: &Instance) -> [f64; 2] {
+    let mount = &instance.mounts[0];
     let mut carried =
         [mount.front_share * mount.bike_mass.kilograms(), (1.0 - mount.front_share) * mount.bike_mass.kilograms()];
     for (mass, ahead) in mount.people.iter().chain(&mount.empty_bags) {
@@ -168,18 +168,18 @@ fn spare(case: &Case) -> [f64; 2] {
 }
 
 /// What hangs behind the rear axle eases the front wheel, but does not count as room for more on it.
-fn place(case: &Case, units: &[usize], left: &Left) -> bool {
+fn place(instance: &Instance, units: &[usize], left: &Left) -> bool {
     let Some((item, rest)) = units.split_first() else { return true };
-    let own = &case.items[*item];
+    let own = &instance.items[*item];
     (0..left.room.len()).any(|bag| {
         let mut left = left.clone();
-        let front = case.bags[bag].ahead.metres() / 1.4;
+        let front = instance.bags[bag].ahead.metres() / 1.4;
         left.room[bag].0 -= own.volume.millilitres();
         left.room[bag].1 -= own.mass.grams();
         left.axles[0] -= own.mass.kilograms() * front.max(0.0);
         left.axles[1] -= own.mass.kilograms() * (1.0 - front).max(0.0);
         let holds = left.room[bag].0 >= 0.0 && left.room[bag].1 >= 0.0 && left.axles.iter().all(|kg| *kg >= -1e-9);
-        own.fits[bag] && holds && place(case, rest, &left)
+        own.fits[bag] && holds && place(instance, rest, &left)
     })
 }
 
@@ -187,8 +187,8 @@ fn place(case: &Case, units: &[usize], left: &Left) -> bool {
 fn agrees(seed: u64, rest: &'static str) {
     let mut loaded = load(&World { rest, ..world(seed) });
     loaded.catalogue.model.pooling = Pooling::EveryRepair;
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-    let expected = best(&case, &assess(&case));
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    let expected = best(&instance, &assess(&instance));
     for engine in Engine::ALL {
         let answer = pack_with(&loaded, *engine).unwrap_or_else(|e| panic!("seed {seed}: {e}: {e:?}"));
         let found = answer.proof.objective;
@@ -216,18 +216,18 @@ fn the_kit_is_the_best_by_its_own_stakes_on_two_hundred_tiny_worlds() {
     let (mut proven, mut best_of_all) = (0, 0);
     for seed in 0..200 {
         let loaded = load(&world(seed));
-        let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-        let stakes = assess(&case);
+        let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+        let risk_model = assess(&instance);
         let answer = pack_with(&loaded, Engine::Microlp).unwrap_or_else(|e| panic!("seed {seed}: {e}: {e:?}"));
-        let counts: Vec<u32> = case.items.iter().map(|item| answer.kit.count(&item.id)).collect();
+        let counts: Vec<u32> = instance.items.iter().map(|item| answer.kit.count(&item.id)).collect();
         let found = answer.proof.objective;
-        assert!((found - value(&case, &stakes, &counts).objective()).abs() < 1e-9, "seed {seed}");
-        let own = stakes.at(&case, &counts);
+        assert!((found - value(&instance, &risk_model, &counts).objective()).abs() < 1e-9, "seed {seed}");
+        let own = risk_model.at(&instance, &counts);
         let slack = 1e-5 * found.abs().max(1.0);
-        let by_its_own = best_by(&case, &|kit| value_in_model(&case, &own, kit).objective());
+        let by_its_own = best_by(&instance, &|kit| value_in_model(&instance, &own, kit).objective());
         assert!(by_its_own <= answer.proof.bound + slack, "seed {seed}: {by_its_own} beyond {}", answer.proof.bound);
         proven += u32::from(answer.proof.proven);
-        let best = best(&case, &stakes);
+        let best = best(&instance, &risk_model);
         assert!(found <= best + 1e-9, "seed {seed}: {found} of {best}");
         best_of_all += u32::from(best - found <= slack);
     }

@@ -5,15 +5,15 @@ use super::brute_force::world;
 use crate::support::{load, pack_with};
 use fardel::answer::{Curve, Limits, PackError, curve};
 use fardel::domain::Pooling;
-use fardel::milp::{Effort, Engine, EngineError, Stop};
-use fardel::resolve::{Amount, Case, Measure, resolve};
+use fardel::milp::{Engine, EngineError, SolveOptions, Stop};
+use fardel::resolve::{Amount, Instance, Measure, resolve};
 use fardel::risk::assess;
 
 const MEASURES: [Measure; 3] = [Measure::Mass, Measure::Volume, Measure::Money];
 
-fn curve_of(case: &Case, measure: Measure, engine: Engine) -> Result<Curve, EngineError> {
+fn curve_of(instance: &Instance, measure: Measure, engine: Engine) -> Result<Curve, EngineError> {
     let limits = Limits::Between { from: None, to: None, count: 9 };
-    curve(case, &assess(case), measure, &limits, &Effort { engine, ..Effort::default() }, &|_| ())
+    curve(instance, &assess(instance), measure, &limits, &SolveOptions { engine, ..SolveOptions::default() }, &|_| ())
 }
 
 /// What packing gives under a limit, worked out from the files.
@@ -34,9 +34,9 @@ fn every_point_is_what_packing_gives_and_the_curve_never_falls() {
     for (seed, engine) in (500..530).flat_map(|seed| Engine::ALL.iter().map(move |engine| (seed, *engine))) {
         let mut loaded = load(&world(seed));
         loaded.catalogue.model.pooling = Pooling::EveryRepair;
-        let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+        let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
         for measure in MEASURES {
-            let curve = curve_of(&case, measure, engine).unwrap();
+            let curve = curve_of(&instance, measure, engine).unwrap();
             assert!(curve.least_exact && !curve.points.is_empty(), "seed {seed}");
             for point in &curve.points {
                 let expected = packed(seed, measure, point.limit, engine).unwrap();
@@ -72,8 +72,8 @@ fn with_less_than_the_least_there_is_no_kit() {
     needy.always = vec![("item-0".to_owned(), 1), ("item-1".to_owned(), 1)];
     (needy.kit_mass_g, needy.budget) = (None, None);
     let loaded = load(&needy);
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-    let least = curve_of(&case, Measure::Mass, Engine::Microlp).unwrap().least;
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    let least = curve_of(&instance, Measure::Mass, Engine::Microlp).unwrap().least;
     // Nothing but the two, and whatever they are useless without.
     let two: Amount = needy.items[..2].iter().map(|item| Amount::from(item.mass_g) * 1000).sum();
     assert!(least >= two && least > 0);
@@ -83,6 +83,7 @@ fn with_less_than_the_least_there_is_no_kit() {
         assert_eq!(pack_with(&own, Engine::Microlp).is_ok(), fits, "{limit}");
     }
     let limits = Limits::At(vec![least - 1000, least]);
-    let found = curve(&case, &assess(&case), Measure::Mass, &limits, &Effort::default(), &|_| ()).unwrap();
+    let found =
+        curve(&instance, &assess(&instance), Measure::Mass, &limits, &SolveOptions::default(), &|_| ()).unwrap();
     assert_eq!((found.too_low, found.points.len()), (vec![least - 1000], 1));
 }

@@ -66,11 +66,12 @@ fn petrol_for_the_next_pump_is_no_reserve() {
         for leg in &mut loaded.scenario.trip.legs {
             leg.fuel_every = fuel_every_km.map(Distance::from_base).or(leg.fuel_every);
         }
-        let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-        let poured = |failure: &fardel::resolve::CaseFailure| failure.repairs.iter().any(|r| r.id == "pour-the-bottle");
-        let warned = case.warnings.iter().any(|warning| warning.contains("no reserve"));
-        assert_eq!(warned, fuel_every_km.is_none(), "{:?}", case.warnings);
-        let dry = case.failures.iter().find(|failure| failure.id == "out-of-fuel").unwrap();
+        let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+        let poured =
+            |failure: &fardel::resolve::InstanceFailure| failure.repairs.iter().any(|r| r.id == "pour-the-bottle");
+        let warned = instance.warnings.iter().any(|warning| warning.contains("no reserve"));
+        assert_eq!(warned, fuel_every_km.is_none(), "{:?}", instance.warnings);
+        let dry = instance.failures.iter().find(|failure| failure.id == "out-of-fuel").unwrap();
         poured(dry)
     };
     assert!(!reserve(None));

@@ -3,7 +3,7 @@
 
 use crate::support::shipped;
 use fardel::answer::{Anew, PackAnswer, pack, pack_thoroughly};
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 
 /// Hours lost on the trip with the best kit.
 fn loss(answer: &PackAnswer) -> f64 {
@@ -13,18 +13,18 @@ fn loss(answer: &PackAnswer) -> f64 {
 #[test]
 fn each_preparation_is_worth_the_difference_of_two_packs() {
     for engine in Engine::ALL {
-        let effort = Effort { engine: *engine, ..Effort::default() };
+        let options = SolveOptions { engine: *engine, ..SolveOptions::default() };
         let loaded = shipped("day-ride.yaml");
         let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
         let rider = &scenario.riders[0];
-        let all = pack_thoroughly(catalogue, scenario, rider, Anew::All, &effort).unwrap();
-        let few = pack(catalogue, scenario, rider, &effort).unwrap();
+        let all = pack_thoroughly(catalogue, scenario, rider, Anew::All, &options).unwrap();
+        let few = pack(catalogue, scenario, rider, &options).unwrap();
         assert!(few.chores.iter().filter(|chore| chore.gain_anew.is_some()).count() <= 2);
         let mut packed = 0;
         for chore in &all.chores {
             let mut done = scenario.clone();
             done.done.push(chore.id.clone());
-            let gain = loss(&all) - loss(&pack(catalogue, &done, rider, &effort).unwrap());
+            let gain = loss(&all) - loss(&pack(catalogue, &done, rider, &options).unwrap());
             let room = chore.gain.get() + chore.room.get();
             assert!(gain >= chore.gain.get() - 1e-7 && gain <= room + 1e-7, "{}: {gain} and {chore:?}", chore.id);
             if let Some(anew) = chore.gain_anew {

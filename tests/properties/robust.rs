@@ -3,7 +3,7 @@
 use crate::support::{Failure, Item, Repair, World, close, load, pack_with};
 use fardel::answer::{Robust, robust};
 use fardel::load::Loaded;
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 
 /// Room for one of two tools, each of which mends one failure. Ten of each are expected in 1000 km, and the evidence is
 /// worth 100 km, so one occurrence: both rates are exponential. Unmended they cost `first` and `second` hours a trip.
@@ -32,9 +32,9 @@ fn one_of_two(first: f64, second: f64) -> Loaded {
 
 fn drawn(loaded: &Loaded, engine: Engine, draws: u64, seed: u64) -> Robust {
     let kit = pack_with(loaded, engine).unwrap().kit;
-    let effort = Effort { engine, ..Effort::default() };
+    let options = SolveOptions { engine, ..SolveOptions::default() };
     let trip = (&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]);
-    robust(trip, &kit, (draws, seed), &effort, &|_| ()).unwrap()
+    robust(trip, &kit, (draws, seed), &options, &|_| ()).unwrap()
 }
 
 /// Of two exponential times with rates a and b, the first is the longer with chance b / (a + b): so the tool against the

@@ -4,8 +4,8 @@
 //! its best value is found in seconds.
 
 use super::{figure, packed};
-use crate::support::{Failure, Item, Repair, World, close, load, pack_with_effort};
-use fardel::milp::{Effort, Engine};
+use crate::support::{Failure, Item, Repair, World, close, load, pack_with_options};
+use fardel::milp::{Engine, SolveOptions};
 use std::time::Duration;
 
 /// Instance `sukp_85_100_0.10_0.75` of He, Xie, Wong & Wang, Future Generation Computer Systems 78, 2018, 77-86: capacity;
@@ -26,8 +26,8 @@ fn the_published_optimum_is_found() {
     // How long it takes says something of the machine only, so a slow one gets more time.
     for engine in Engine::ALL {
         let found = [8, 16, 32, 64, 128].into_iter().any(|seconds| {
-            let effort = Effort { engine: *engine, time_limit: Some(Duration::from_secs(seconds)), gap: 0.0 };
-            let objective = pack_with_effort(&loaded, &effort).map_or(0.0, |answer| answer.proof.objective);
+            let options = SolveOptions { engine: *engine, time_limit: Some(Duration::from_secs(seconds)), gap: 0.0 };
+            let objective = pack_with_options(&loaded, &options).map_or(0.0, |answer| answer.proof.objective);
             assert!(objective <= OPTIMUM * (1.0 + 1e-9), "{objective} is beyond the optimum");
             objective >= OPTIMUM * (1.0 - 1e-9)
         });

@@ -7,11 +7,11 @@
 mod trips;
 mod worlds;
 
-use crate::support::{World, pack_with_effort};
+use crate::support::{World, pack_with_options};
 use fardel::answer::PackError;
 use fardel::domain::Catalogue;
 use fardel::load::{Loaded, Source, load_texts, shipped};
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseResult, TestError, TestRng, TestRunner};
 use rayon::prelude::*;
@@ -50,11 +50,11 @@ fn cases_that_once_failed_pack() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/random/found");
     let cases = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
     let tally = Mutex::new(Tally::new());
-    for case in cases {
-        let read = |name: &str| std::fs::read_to_string(case.join(name)).unwrap();
+    for instance in cases {
+        let read = |name: &str| std::fs::read_to_string(instance.join(name)).unwrap();
         let catalogue = [Source { name: "world.yaml".to_owned(), text: read("world.yaml") }];
         let ended = from_files(&catalogue, read("trip.yaml"), "found", &tally);
-        ended.unwrap_or_else(|error| panic!("{}: {error}", case.display()));
+        ended.unwrap_or_else(|error| panic!("{}: {error}", instance.display()));
     }
     let tally = tally.into_inner().unwrap();
     assert!(
@@ -146,8 +146,8 @@ enum Said {
 fn pack_everywhere(loaded: &Loaded, what: &str, tally: &Mutex<Tally>) -> TestCaseResult {
     let mut all: Vec<Said> = Vec::new();
     for engine in Engine::ALL {
-        let effort = Effort { engine: *engine, time_limit: Some(LIMIT), ..Effort::default() };
-        let (said, how) = match pack_with_effort(loaded, &effort) {
+        let options = SolveOptions { engine: *engine, time_limit: Some(LIMIT), ..SolveOptions::default() };
+        let (said, how) = match pack_with_options(loaded, &options) {
             Ok(answer) => {
                 if answer.warnings.iter().any(|warning| warning.contains("solver failed")) {
                     count(tally, format!("{what}, {}: a solver failed on the way", engine.word()));

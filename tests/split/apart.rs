@@ -114,12 +114,12 @@ fn a_night_alone_on_the_way_to_the_coast() {
 fn what_is_asked_is_in_the_exported_model() {
     let asked = |loaded: &Loaded| {
         let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
-        let case = fardel::resolve::resolve_group(catalogue, scenario, &scenario.riders).unwrap();
-        assert!(!case.apart.is_empty(), "riders part on this trip");
+        let instance = fardel::resolve::resolve_group(catalogue, scenario, &scenario.riders).unwrap();
+        assert!(!instance.apart.is_empty(), "riders part on this trip");
         let model = fardel::answer::split::group_model(catalogue, scenario).unwrap();
         let needs = model.rows.iter().filter(|row| row.family.ends_with("need")).count();
-        assert!(needs >= case.demands.len(), "what the whole trip demands is asked in any case");
-        needs > case.demands.len()
+        assert!(needs >= instance.demands.len(), "what the whole trip demands is asked in any case");
+        needs > instance.demands.len()
     };
     assert!(!asked(&shipped("three-to-the-coast.yaml")));
     let mut small = group(&screens(75), &THREE, "");

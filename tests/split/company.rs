@@ -47,8 +47,8 @@ fn alone_a_strap_mends_nothing() {
         close(answer.figures.hours_saved.get(), 0.0, 1e-12);
         close(answer.figures.home.bound, (-0.1_f64).exp(), 1e-12);
     }
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
-    assert!(case.failures[0].repairs.is_empty() && case.items.is_empty());
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    assert!(instance.failures[0].repairs.is_empty() && instance.items.is_empty());
 }
 
 #[test]
@@ -78,12 +78,12 @@ fn on_a_leg_ridden_alone_the_strap_does_nothing() {
         close(plain(&loaded, *engine).figures.hours_saved.get(), 2.0 * 0.1 * 4.0, 1e-9);
     }
     let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
-    let case = resolve(catalogue, scenario, &scenario.riders[0]).unwrap();
+    let instance = resolve(catalogue, scenario, &scenario.riders[0]).unwrap();
     // The rehearsal: an hour and half of ten together, nothing to be done alone.
     let costs = |party: &fardel::rehearse::Party| party.members[0].faults[0].repairs[0].costs.clone();
-    assert_eq!(costs(&party(&case, &[1], &loads(&["Ada"]))), [Some(6_000_000), None]);
-    let case = resolve_group(catalogue, scenario, &scenario.riders).unwrap();
-    let both = party(&case, &[1], &loads(&["Ada", "Bo"]));
+    assert_eq!(costs(&party(&instance, &[1], &loads(&["Ada"]))), [Some(6_000_000), None]);
+    let instance = resolve_group(catalogue, scenario, &scenario.riders).unwrap();
+    let both = party(&instance, &[1], &loads(&["Ada", "Bo"]));
     assert_eq!(costs(&both), [Some(6_000_000), None]);
 }
 
@@ -93,9 +93,9 @@ fn on_a_leg_ridden_alone_the_strap_does_nothing() {
 #[test]
 fn the_price_of_weight_knows_who_is_there() {
     let loaded = parting(1.0);
-    let case = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
+    let instance = resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).unwrap();
     let expected = 0.01 * ((0.5 + 0.05 * 6.0) + (0.5 + 0.05 * 10.0));
-    close(risk::assess(&case).handling_per_kg(None), expected, 1e-9);
+    close(risk::assess(&instance).handling_per_kg(None), expected, 1e-9);
     for engine in Engine::ALL {
         let mean = 0.1 + 0.05;
         close(pack_with(&loaded, *engine).unwrap().figures.hours_saved.get(), mean * 4.0, 1e-9);

@@ -5,7 +5,7 @@ use crate::support::{Failure, Item, Repair, World, close};
 use fardel::answer::split::{Demands, SplitAnswer, split};
 use fardel::domain::{Kit, Stowage};
 use fardel::load::Loaded;
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 use fardel::units::Hours;
 use fardel::verify::{GroupClaim, Part, Terms, verify_group};
 
@@ -69,8 +69,8 @@ fn packed_before(loaded: &Loaded, kits: &[&[(&str, u32)]], max_moves: Option<u32
     let kit = |items: &&[(&str, u32)]| Kit::new(items.iter().map(|(id, n)| ((*id).to_owned(), *n)));
     let kits: Vec<Kit> = kits.iter().map(kit).collect();
     let demands = Demands { keep_if_one_leaves: None, max_moves };
-    let effort = Effort { engine, ..Effort::default() };
-    split(&loaded.catalogue, &loaded.scenario, &demands, Some(&kits), &effort).unwrap()
+    let options = SolveOptions { engine, ..SolveOptions::default() };
+    split(&loaded.catalogue, &loaded.scenario, &demands, Some(&kits), &options).unwrap()
 }
 
 #[test]

@@ -11,7 +11,7 @@ use crate::support::World;
 use fardel::answer::PackError;
 use fardel::answer::split::{Demands, SplitAnswer, split};
 use fardel::load::{Loaded, Source, load_texts};
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 
 /// A rider of a test group: name, bags, limit in grams.
 pub type Rider<'a> = (&'a str, &'a [&'a str], Option<u32>);
@@ -39,8 +39,8 @@ pub fn group(world: &World, riders: &[Rider<'_>], rest: &str) -> Loaded {
 }
 
 pub fn split_with(loaded: &Loaded, demands: &Demands, engine: Engine) -> Result<SplitAnswer, PackError> {
-    let effort = Effort { engine, ..Effort::default() };
-    split(&loaded.catalogue, &loaded.scenario, demands, None, &effort)
+    let options = SolveOptions { engine, ..SolveOptions::default() };
+    split(&loaded.catalogue, &loaded.scenario, demands, None, &options)
 }
 
 pub fn plain(loaded: &Loaded, engine: Engine) -> SplitAnswer {

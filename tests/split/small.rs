@@ -3,7 +3,7 @@
 use super::{Rider, group, plain};
 use crate::support::{Failure, Item, Repair, World, close, pack_with, shipped};
 use fardel::milp::Engine;
-use fardel::resolve::{Case, resolve_group};
+use fardel::resolve::{Instance, resolve_group};
 use fardel::risk::{assess, value};
 use fastrand::Rng;
 
@@ -66,14 +66,14 @@ fn world(random: &mut Rng) -> World {
 }
 
 /// The best kit of all that two riders can carry between them, by trying every one and every way to share it.
-fn best(case: &Case, limits: [u32; 2]) -> f64 {
-    let stakes = assess(case);
-    let most: Vec<u32> = case.items.iter().map(|item| item.at_most).collect();
+fn best(instance: &Instance, limits: [u32; 2]) -> f64 {
+    let risk_model = assess(instance);
+    let most: Vec<u32> = instance.items.iter().map(|item| item.at_most).collect();
     let mut best = f64::NEG_INFINITY;
     let mut kit = vec![0; most.len()];
     loop {
-        let worth = value(case, &stakes, &kit).objective();
-        if worth > best && can_be_shared(case, &kit, limits) {
+        let worth = value(instance, &risk_model, &kit).objective();
+        if worth > best && can_be_shared(instance, &kit, limits) {
             best = worth;
         }
         let Some(at) = (0..kit.len()).find(|at| kit[*at] < most[*at]) else { return best };
@@ -82,16 +82,18 @@ fn best(case: &Case, limits: [u32; 2]) -> f64 {
     }
 }
 
-fn can_be_shared(case: &Case, kit: &[u32], limits: [u32; 2]) -> bool {
+fn can_be_shared(instance: &Instance, kit: &[u32], limits: [u32; 2]) -> bool {
     let units: Vec<usize> = kit.iter().enumerate().flat_map(|(i, n)| std::iter::repeat_n(i, *n as usize)).collect();
     (0..1_u32 << units.len()).any(|ways| {
         (0..2).all(|rider| {
             let own = || units.iter().enumerate().filter(|(at, _)| (ways >> at & 1) as usize == rider);
-            let sum = |of: fn(&fardel::resolve::CaseItem) -> f64| own().map(|(_, i)| of(&case.items[*i])).sum::<f64>();
-            let bag = &case.bags[rider];
+            let sum = |of: fn(&fardel::resolve::InstanceItem) -> f64| {
+                own().map(|(_, i)| of(&instance.items[*i])).sum::<f64>()
+            };
+            let bag = &instance.bags[rider];
             sum(|item| item.volume.millilitres()) <= bag.usable().millilitres()
                 && sum(|item| item.mass.grams()) <= bag.max_load.grams().min(f64::from(limits[rider]))
-                && own().all(|(_, item)| case.items[*item].fits[rider])
+                && own().all(|(_, item)| instance.items[*item].fits[rider])
         })
     })
 }
@@ -105,8 +107,8 @@ fn enumeration_and_split_agree_on_tiny_groups() {
         let riders: [Rider<'_>; 2] = [("Ada", &["small"], Some(limits[0])), ("Bo", &["large"], Some(limits[1]))];
         let mut loaded = group(&world, &riders, "");
         loaded.catalogue.model.pooling = fardel::domain::Pooling::EveryRepair;
-        let case = resolve_group(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders).unwrap();
-        let expected = best(&case, limits);
+        let instance = resolve_group(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders).unwrap();
+        let expected = best(&instance, limits);
         for engine in Engine::ALL {
             let answer = plain(&loaded, *engine);
             let close = (answer.proof.objective - expected).abs() <= 1e-9 * expected.abs().max(1.0);

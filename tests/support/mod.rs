@@ -8,7 +8,7 @@ pub use world::{Failure, Item, Repair, World};
 
 use fardel::answer::{PackAnswer, PackError, pack};
 use fardel::load::{Loaded, Source};
-use fardel::milp::{Effort, Engine};
+use fardel::milp::{Engine, SolveOptions};
 
 /// Loads a world from its texts.
 pub fn load(world: &World) -> Loaded {
@@ -20,12 +20,12 @@ pub fn load(world: &World) -> Loaded {
 
 /// Packs a loaded scenario for its first rider.
 pub fn pack_with(loaded: &Loaded, engine: Engine) -> Result<PackAnswer, PackError> {
-    pack_with_effort(loaded, &Effort { engine, ..Effort::default() })
+    pack_with_options(loaded, &SolveOptions { engine, ..SolveOptions::default() })
 }
 
 /// Packs a loaded scenario for its first rider, as hard as that.
-pub fn pack_with_effort(loaded: &Loaded, effort: &Effort) -> Result<PackAnswer, PackError> {
-    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], effort)
+pub fn pack_with_options(loaded: &Loaded, options: &SolveOptions) -> Result<PackAnswer, PackError> {
+    pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], options)
 }
 
 /// A shipped scenario with the shipped catalogue.

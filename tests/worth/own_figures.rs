@@ -1,11 +1,11 @@
 //! A kit's figures are its own: the same whatever else the catalogue holds, and the same as those of trips ridden out.
 
 use crate::support::{Failure, Item, Repair, World, load};
-use fardel::resolve::{Case, resolve};
+use fardel::resolve::{Instance, resolve};
 use fardel::risk::{assess, value};
 use fastrand::Rng;
 
-fn case(world: &World) -> Case {
+fn instance(world: &World) -> Instance {
     let loaded = load(world);
     resolve(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0]).expect("the bike is there")
 }
@@ -45,16 +45,17 @@ fn a_kit_is_worth_the_same_whatever_else_could_be_had() {
         let mut random = Rng::with_seed(seed);
         let poor = crate::properties::tiny_world(seed);
         let rich = richer(&poor, &mut random);
-        let (poor, rich) = (case(&poor), case(&rich));
-        let stakes = (assess(&poor), assess(&rich));
+        let (poor, rich) = (instance(&poor), instance(&rich));
+        let risk_model = (assess(&poor), assess(&rich));
         for _ in 0..5 {
             let kit: Vec<(String, u32)> =
                 poor.items.iter().map(|item| (item.id.clone(), random.u32(0..=item.at_most))).collect();
-            let counts = |case: &Case| -> Vec<u32> {
+            let counts = |instance: &Instance| -> Vec<u32> {
                 let count = |id: &String| kit.iter().find(|(other, _)| other == id).map_or(0, |(_, n)| *n);
-                case.items.iter().map(|item| count(&item.id)).collect()
+                instance.items.iter().map(|item| count(&item.id)).collect()
             };
-            let (a, b) = (value(&poor, &stakes.0, &counts(&poor)).terms, value(&rich, &stakes.1, &counts(&rich)).terms);
+            let (a, b) =
+                (value(&poor, &risk_model.0, &counts(&poor)).terms, value(&rich, &risk_model.1, &counts(&rich)).terms);
             for (a, b) in [(a.saved, b.saved), (a.relief, b.relief), (a.riding, b.riding), (a.falls, b.falls)] {
                 assert!((a - b).abs() <= 1e-9 * a.abs().max(1.0), "seed {seed}: {a} against {b} for {kit:?}");
             }
@@ -99,8 +100,8 @@ fn two_repairs_of_one_failure_share_one_stock() {
         hours_to_help: 10.0,
         ..World::new()
     };
-    let case = case(&world);
-    let found = value(&case, &assess(&case), &[1, 1, 1]);
+    let instance = instance(&world);
+    let found = value(&instance, &assess(&instance), &[1, 1, 1]);
     let met = 1.0 - (-1.0_f64).exp();
     assert!((found.terms.saved - met * (10.0 - 0.2)).abs() < 1e-9, "{}", found.terms.saved);
 }

@@ -6,7 +6,7 @@ use super::fuel::{self, FuelShort};
 use super::plan::{PackAnswer, TripSummary};
 use crate::domain::{Catalogue, Check, Grade, Kind, Kit, Repair, RepairSkill, Rider, Scenario, Stowage};
 use crate::rehearse::Providers;
-use crate::resolve::{Case, CaseRepair, resolve};
+use crate::resolve::{Instance, InstanceRepair, resolve};
 use crate::risk;
 use crate::units::Hours;
 
@@ -113,30 +113,37 @@ pub fn card(
     aboard: Aboard<'_>,
     top: usize,
 ) -> Option<CardAnswer> {
-    let case = resolve(catalogue, scenario, rider)?;
-    let counts: Vec<u32> = case.items.iter().map(|item| aboard.kit.count(&item.id)).collect();
-    let stakes = risk::assess(&case);
-    let shares = risk::value(&case, &stakes, &counts).shares;
-    let search = Search { catalogue, case: &case, providers: Providers::new(&case, &counts), counts: &counts, aboard };
-    let mut order: Vec<usize> = (0..case.failures.len()).collect();
-    order.sort_by(|a, b| stakes.means[*b].total_cmp(&stakes.means[*a]).then(a.cmp(b)));
+    let instance = resolve(catalogue, scenario, rider)?;
+    let counts: Vec<u32> = instance.items.iter().map(|item| aboard.kit.count(&item.id)).collect();
+    let risk_model = risk::assess(&instance);
+    let shares = risk::value(&instance, &risk_model, &counts).shares;
+    let search = Search {
+        catalogue,
+        instance: &instance,
+        providers: Providers::new(&instance, &counts),
+        counts: &counts,
+        aboard,
+    };
+    let mut order: Vec<usize> = (0..instance.failures.len()).collect();
+    order.sort_by(|a, b| risk_model.means[*b].total_cmp(&risk_model.means[*a]).then(a.cmp(b)));
     let (mended, open): (Vec<usize>, Vec<usize>) =
         order.into_iter().partition(|at| shares[*at].iter().any(|share| *share > SELDOM));
     let failures: Vec<CardFailure> =
-        mended.iter().take(top).map(|at| search.failure(*at, stakes.means[*at], &shares[*at])).collect();
+        mended.iter().take(top).map(|at| search.failure(*at, risk_model.means[*at], &shares[*at])).collect();
     let least = failures.last().map_or(0.0, |last| last.mean);
-    let open = open.into_iter().filter(|at| stakes.means[*at] >= least).take(top);
-    let mut kinds: Vec<Kind> = case.items.iter().zip(&counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
+    let open = open.into_iter().filter(|at| risk_model.means[*at] >= least).take(top);
+    let mut kinds: Vec<Kind> =
+        instance.items.iter().zip(&counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
     kinds.sort_unstable();
     kinds.dedup();
     Some(CardAnswer {
         trip: summary(catalogue, scenario, rider),
         checks: checks(catalogue, rider),
         more: mended.len() - failures.len(),
-        open: open.map(|at| (case.failures[at].name.clone(), stakes.means[at])).collect(),
+        open: open.map(|at| (instance.failures[at].name.clone(), risk_model.means[at])).collect(),
         failures,
         stowed: aboard.stowage.is_some(),
-        fuel: fuel::short(&case, &counts),
+        fuel: fuel::short(&instance, &counts),
         warnings: Vec::new(),
         kinds,
     })
@@ -145,7 +152,7 @@ pub fn card(
 /// What is looked through.
 struct Search<'a> {
     catalogue: &'a Catalogue,
-    case: &'a Case,
+    instance: &'a Instance,
     providers: Providers<'a>,
     counts: &'a [u32],
     aboard: Aboard<'a>,
@@ -153,7 +160,7 @@ struct Search<'a> {
 
 impl Search<'_> {
     fn failure(&self, at: usize, mean: f64, shares: &[f64]) -> CardFailure {
-        let own = &self.case.failures[at];
+        let own = &self.instance.failures[at];
         let mut chosen: Vec<usize> = (0..own.repairs.len()).filter(|r| shares[*r] > SELDOM).collect();
         chosen.sort_by(|a, b| shares[*b].total_cmp(&shares[*a]).then(a.cmp(b)));
         CardFailure {
@@ -165,7 +172,7 @@ impl Search<'_> {
         }
     }
 
-    fn repair(&self, failure: &str, own: &CaseRepair) -> CardRepair {
+    fn repair(&self, failure: &str, own: &InstanceRepair) -> CardRepair {
         let written = self.catalogue.failures.get(failure);
         let written: Option<&Repair> = written.and_then(|failure| failure.repairs.iter().find(|r| r.id == own.id));
         let needed = own.needs.iter().filter_map(|(function, n)| self.providers.of(*function, *n)).flatten();
@@ -186,7 +193,7 @@ impl Search<'_> {
 
     /// Items in the kit that hold some of a stock.
     fn holders(&self, stock: usize) -> Vec<usize> {
-        let holds = |item: &usize| self.case.items[*item].holds.iter().any(|(held, n)| *held == stock && *n > 0);
+        let holds = |item: &usize| self.instance.items[*item].holds.iter().any(|(held, n)| *held == stock && *n > 0);
         (0..self.counts.len()).filter(|item| self.counts[*item] > 0 && holds(item)).collect()
     }
 
@@ -199,7 +206,7 @@ impl Search<'_> {
             }
         });
         let thing = |item: usize| {
-            let own = &self.case.items[item];
+            let own = &self.instance.items[item];
             CardThing { name: own.name.clone(), bags: self.bags(&own.key) }
         };
         seen.into_iter().map(thing).collect()
@@ -208,6 +215,8 @@ impl Search<'_> {
     fn bags(&self, item: &str) -> Vec<String> {
         let holding = self.aboard.stowage.into_iter().flatten();
         let holding = holding.filter(|(_, things)| things.get(item).is_some_and(|count| *count > 0));
-        holding.filter_map(|(bag, _)| Some(self.case.bags.iter().find(|own| own.id == *bag)?.name.clone())).collect()
+        holding
+            .filter_map(|(bag, _)| Some(self.instance.bags.iter().find(|own| own.id == *bag)?.name.clone()))
+            .collect()
     }
 }

@@ -13,7 +13,7 @@ use crate::parallel;
 use crate::resolve::resolve;
 use crate::risk;
 use crate::units::{Hours, Mass, Money};
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 
 /// Which preparations are packed anew; each takes about as long as packing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -69,7 +69,7 @@ impl Chore {
 }
 
 /// Preparations that make sense on the bike and are not done, with a gain; free ones first, then by hours for the money.
-pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Effort) -> Vec<Chore> {
+pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, options: &SolveOptions) -> Vec<Chore> {
     let Some(bike) = ready.catalogue.bikes.get(&ready.rider.bike) else { return Vec::new() };
     let scenario = &ready.scenario;
     let open =
@@ -77,12 +77,12 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Eff
             bike.matches(&own.applies) && !bike.fitted.contains(&own.id) && !scenario.done.contains(&own.id)
         });
     let best = net(ready, counts);
-    let before = ready.stakes.hours_empty() - best;
+    let before = ready.risk_model.hours_empty() - best;
     let chore = |own: &Preparation| {
         let done = with_done(ready, &own.id)?;
-        let kept: Vec<u32> = done.case.items.iter().map(|item| count(ready, counts, &item.id)).collect();
+        let kept: Vec<u32> = done.instance.items.iter().map(|item| count(ready, counts, &item.id)).collect();
         let after = net(&done, &kept);
-        let gain = Hours::new(before - (done.stakes.hours_empty() - after));
+        let gain = Hours::new(before - (done.risk_model.hours_empty() - after));
         let room = Hours::new((best - after).max(0.0));
         let Preparation { id, name, kind, price, mass, time, .. } = own.clone();
         (gain.get() > 1e-9).then_some(Chore { id, name, kind, price, mass, time, gain, room, gain_anew: None })
@@ -92,8 +92,9 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Eff
     // Where packing anew fails, the plan stands and what is known for its own kit is told.
     let pack = |chore: &mut Chore| {
         let done = with_done(ready, &chore.id);
-        let solved = done.and_then(|done| Some((done.solve(effort).ok()?, done)));
-        let loss = |(solved, done): (Solved, Ready<'_>)| done.stakes.hours_empty() - net(&done, &solved.choice.counts);
+        let solved = done.and_then(|done| Some((done.solve(options).ok()?, done)));
+        let loss =
+            |(solved, done): (Solved, Ready<'_>)| done.risk_model.hours_empty() - net(&done, &solved.choice.counts);
         chore.gain_anew = solved.map(|anew| Hours::new(before - loss(anew)));
     };
     let open: Vec<&mut Chore> = chores.iter_mut().filter(|chore| chore.room > UNSEEN).take(anew.most()).collect();
@@ -108,16 +109,16 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, effort: &Eff
 fn with_done<'a>(ready: &Ready<'a>, id: &str) -> Option<Ready<'a>> {
     let mut done = ready.clone();
     done.scenario.done.push(id.to_owned());
-    done.case = resolve(&done.catalogue, &done.scenario, done.rider)?;
-    done.stakes = risk::assess(&done.case);
+    done.instance = resolve(&done.catalogue, &done.scenario, done.rider)?;
+    done.risk_model = risk::assess(&done.instance);
     Some(done)
 }
 
 /// Expected hours that a kit saves on the trip, less what its weight costs.
 fn net(ready: &Ready<'_>, counts: &[u32]) -> f64 {
-    risk::value(&ready.case, &ready.stakes, counts).objective()
+    risk::value(&ready.instance, &ready.risk_model, counts).objective()
 }
 
 fn count(ready: &Ready<'_>, counts: &[u32], id: &str) -> u32 {
-    ready.case.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, count)| *count)
+    ready.instance.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, count)| *count)
 }

@@ -12,12 +12,12 @@ use super::purpose::purposes;
 use super::remedy::remedy;
 use super::solve::Solved;
 use crate::domain::{Bag, Catalogue, Kind, Kit, Rider, Scenario, Surface};
-use crate::resolve::{Case, CaseItem, Demand, Range, Reason};
-use crate::risk::{self, KitValue, Stakes};
+use crate::resolve::{Demand, Instance, InstanceItem, Range, Reason};
+use crate::risk::{self, KitValue, RiskModel};
 use crate::select::Choice;
 use crate::stow;
 use crate::units::{Distance, Hours, Mass};
-use fardel_milp::{Effort, Stop};
+use fardel_milp::{SolveOptions, Stop};
 
 /// A kit and the model that chose it may differ by so much, relative to hours: what an engine lets its rows slip by, and
 /// what it gains where repairs of one failure draw on two stocks each, which the model divides to the best advantage and a
@@ -29,38 +29,39 @@ pub(super) struct Found<'a> {
     pub catalogue: &'a Catalogue,
     pub scenario: &'a Scenario,
     pub rider: &'a Rider,
-    pub case: &'a Case,
-    pub stakes: &'a Stakes,
+    pub instance: &'a Instance,
+    pub risk_model: &'a RiskModel,
     pub solved: &'a Solved,
-    pub effort: &'a Effort,
+    pub options: &'a SolveOptions,
 }
 
 /// The whole answer.
 pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
-    let Found { catalogue, scenario, rider, case, stakes, solved, effort } = *found;
+    let Found { catalogue, scenario, rider, instance, risk_model, solved, options } = *found;
     let counts = &solved.choice.counts;
-    let value = risk::value(case, stakes, counts);
-    let own = stakes.at(case, counts);
-    let hours_empty = stakes.hours_empty();
-    let units = case.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n));
-    let mut kinds: Vec<Kind> = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
+    let value = risk::value(instance, risk_model, counts);
+    let own = risk_model.at(instance, counts);
+    let hours_empty = risk_model.hours_empty();
+    let units = instance.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n));
+    let mut kinds: Vec<Kind> =
+        instance.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
     kinds.sort_unstable();
     kinds.dedup();
     PackAnswer {
         trip: summary(catalogue, scenario, rider),
-        totals: totals(catalogue, case, counts),
+        totals: totals(catalogue, instance, counts),
         figures: Figures {
-            failures: stakes.means.iter().sum(),
+            failures: risk_model.means.iter().sum(),
             hours_empty: Hours::new(hours_empty),
             hours_saved: Hours::new(value.hours_saved()),
             terms: value.terms,
             coverage: if hours_empty > 0.0 { value.hours_saved() / hours_empty } else { 1.0 },
-            home: home::home(case, counts, &[risk::value::mass(case, counts)]),
-            self_recovery_empty: risk::recovery::bound(case, &vec![0; counts.len()]),
+            home: home::home(instance, counts, &[risk::value::mass(instance, counts)]),
+            self_recovery_empty: risk::recovery::bound(instance, &vec![0; counts.len()]),
         },
-        prices: home::price_tags(case, &own),
+        prices: home::price_tags(instance, &own),
         proof: Proof {
-            engine: effort.engine.word(),
+            engine: options.engine.word(),
             proven: solved.choice.stop == Stop::Proven && is_its_own(&solved.choice, &value),
             gap: gap(&solved.choice, &value),
             objective: value.objective(),
@@ -69,22 +70,22 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
             way: solved.way,
         },
         bags: bags(found, &own, &value),
-        purchases: purchases(case, counts),
-        loads: loadings(case, &solved.placement),
-        toolkit_left: toolkit_left(case, catalogue, rider, counts),
-        risks: risks(catalogue, case, stakes, &value, counts),
-        needs: needs(case, counts),
-        fuel: fuel::short(case, counts),
-        ranges: ranges(case),
+        purchases: purchases(instance, counts),
+        loads: loadings(instance, &solved.placement),
+        toolkit_left: toolkit_left(instance, catalogue, rider, counts),
+        risks: risks(catalogue, instance, risk_model, &value, counts),
+        needs: needs(instance, counts),
+        fuel: fuel::short(instance, counts),
+        ranges: ranges(instance),
         checks: checks(catalogue, rider),
         chores: Vec::new(),
         firm: None,
-        dropped: dropped(case),
-        considered: case.items.len(),
-        warnings: case.warnings.iter().cloned().chain(overcome(&solved.choice.failed)).collect(),
+        dropped: dropped(instance),
+        considered: instance.items.len(),
+        warnings: instance.warnings.iter().cloned().chain(overcome(&solved.choice.failed)).collect(),
         kinds,
         kit: Kit::new(units),
-        stowage: stow::stowage(case, &solved.placement),
+        stowage: stow::stowage(instance, &solved.placement),
     }
 }
 
@@ -129,35 +130,35 @@ pub(super) fn overcome(failed: &[String]) -> Option<String> {
     })
 }
 
-pub(super) fn totals(catalogue: &Catalogue, case: &Case, counts: &[u32]) -> Totals {
-    let each = || case.items.iter().zip(counts);
+pub(super) fn totals(catalogue: &Catalogue, instance: &Instance, counts: &[u32]) -> Totals {
+    let each = || instance.items.iter().zip(counts);
     Totals {
         mass: each().map(|(item, n)| item.mass * *n).sum(),
-        mass_limit: case.kit_mass,
+        mass_limit: instance.kit_mass,
         volume: each().map(|(item, n)| item.volume * *n).sum(),
-        room: case.usable_volume(),
+        room: instance.usable_volume(),
         to_buy: each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum(),
-        budget: case.budget,
+        budget: instance.budget,
         currency: catalogue.currency,
         units: counts.iter().sum(),
     }
 }
 
-pub(super) fn purchases(case: &Case, counts: &[u32]) -> Vec<Purchase> {
-    let bought = case.items.iter().zip(counts).map(|(item, n)| (item, n.saturating_sub(item.owned)));
+pub(super) fn purchases(instance: &Instance, counts: &[u32]) -> Vec<Purchase> {
+    let bought = instance.items.iter().zip(counts).map(|(item, n)| (item, n.saturating_sub(item.owned)));
     let bought = bought.filter(|(_, count)| *count > 0);
     let purchase =
-        |(item, count): (&CaseItem, u32)| Purchase { name: item.name.clone(), count, price: item.price * count };
+        |(item, count): (&InstanceItem, u32)| Purchase { name: item.name.clone(), count, price: item.price * count };
     let mut purchases: Vec<Purchase> = bought.map(purchase).collect();
     purchases.sort_by_key(|purchase| std::cmp::Reverse(purchase.price));
     purchases
 }
 
 /// Demanded by the trip, directly or because something demanded needs it; asked for; or there for what it saves.
-pub(super) fn standing(case: &Case, counts: &[u32], item: usize) -> Standing {
-    let own = &case.items[item];
+pub(super) fn standing(instance: &Instance, counts: &[u32], item: usize) -> Standing {
+    let own = &instance.items[item];
     let gives = |function: &usize| own.provides.iter().any(|(given, _)| given == function);
-    let mut others = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(other, _)| other);
+    let mut others = instance.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(other, _)| other);
     let demanded = !own.meets.is_empty();
     if demanded || others.any(|other| !other.meets.is_empty() && other.requires.iter().any(|(f, _)| gives(f))) {
         Standing::Needed
@@ -168,22 +169,27 @@ pub(super) fn standing(case: &Case, counts: &[u32], item: usize) -> Standing {
     }
 }
 
-fn bags(found: &Found<'_>, stakes: &Stakes, value: &KitValue) -> Vec<PackedBag> {
-    let Found { catalogue, rider, case, solved, .. } = *found;
+fn bags(found: &Found<'_>, risk_model: &RiskModel, value: &KitValue) -> Vec<PackedBag> {
+    let Found { catalogue, rider, instance, solved, .. } = *found;
     let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
     let counts = &solved.choice.counts;
-    let items = packed_items(case, stakes, value, counts);
-    let bag = |(bag, units): (&Bag, &Vec<(usize, u32)>)| packed_bag(bag, built_in(&bag.id), case, &items, units);
-    case.bags.iter().zip(&solved.placement).map(bag).collect()
+    let items = packed_items(instance, risk_model, value, counts);
+    let bag = |(bag, units): (&Bag, &Vec<(usize, u32)>)| packed_bag(bag, built_in(&bag.id), instance, &items, units);
+    instance.bags.iter().zip(&solved.placement).map(bag).collect()
 }
 
 /// Every item of the kit with all its units, as it will stand in the bags; `None` for what is not taken.
-pub(super) fn packed_items(case: &Case, stakes: &Stakes, value: &KitValue, counts: &[u32]) -> Vec<Option<PackedItem>> {
+pub(super) fn packed_items(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    value: &KitValue,
+    counts: &[u32],
+) -> Vec<Option<PackedItem>> {
     let packed = |item: usize| {
-        let (own, count) = (&case.items[item], counts[item]);
+        let (own, count) = (&instance.items[item], counts[item]);
         let mut without = counts.to_vec();
         without[item] = 0;
-        let worth = value.gains() - risk::value(case, stakes, &without).gains();
+        let worth = value.gains() - risk::value(instance, risk_model, &without).gains();
         PackedItem {
             id: own.id.clone(),
             name: own.name.clone(),
@@ -191,12 +197,12 @@ pub(super) fn packed_items(case: &Case, stakes: &Stakes, value: &KitValue, count
             mass: own.mass * count,
             volume: own.volume * count,
             kind: own.kind,
-            standing: standing(case, counts, item),
+            standing: standing(instance, counts, item),
             to_buy: count.saturating_sub(own.owned),
             from_toolkit: count.min(own.in_toolkit),
-            purposes: purposes(case, stakes, value, counts, item),
+            purposes: purposes(instance, risk_model, value, counts, item),
             worth: Hours::new(worth.max(0.0)),
-            costs: home::item_costs(case, stakes, own, count),
+            costs: home::item_costs(instance, risk_model, own, count),
         }
     };
     (0..counts.len()).map(|item| (counts[item] > 0).then(|| packed(item))).collect()
@@ -206,12 +212,12 @@ pub(super) fn packed_items(case: &Case, stakes: &Stakes, value: &KitValue, count
 pub(super) fn packed_bag(
     bag: &Bag,
     built_in: bool,
-    case: &Case,
+    instance: &Instance,
     kit: &[Option<PackedItem>],
     units: &[(usize, u32)],
 ) -> PackedBag {
     let part = |(item, count): &(usize, u32)| {
-        let (own, whole) = (&case.items[*item], kit[*item].clone()?);
+        let (own, whole) = (&instance.items[*item], kit[*item].clone()?);
         Some(PackedItem { count: *count, mass: own.mass * *count, volume: own.volume * *count, ..whole })
     };
     let mut items: Vec<PackedItem> = units.iter().filter_map(part).collect();
@@ -231,9 +237,9 @@ pub(super) fn packed_bag(
 
 /// Toolkit units that are not taken. Owned units of the same item are taken last, so the toolkit's stay only when
 /// fewer are wanted than it holds.
-fn toolkit_left(case: &Case, catalogue: &Catalogue, rider: &Rider, counts: &[u32]) -> Vec<ToolkitLeft> {
+fn toolkit_left(instance: &Instance, catalogue: &Catalogue, rider: &Rider, counts: &[u32]) -> Vec<ToolkitLeft> {
     let Some(bike) = catalogue.bikes.get(&rider.bike) else { return Vec::new() };
-    let taken = |id: &str| case.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, n)| *n);
+    let taken = |id: &str| instance.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, n)| *n);
     let left = bike.toolkit.iter().filter_map(|(id, held)| {
         let item = catalogue.items.get(id)?;
         let count = held.saturating_sub(taken(id));
@@ -244,12 +250,12 @@ fn toolkit_left(case: &Case, catalogue: &Catalogue, rider: &Rider, counts: &[u32
 
 pub(super) fn risks(
     catalogue: &Catalogue,
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     value: &KitValue,
     counts: &[u32],
 ) -> Vec<RiskLine> {
-    let mut lines: Vec<RiskLine> = case
+    let mut lines: Vec<RiskLine> = instance
         .failures
         .iter()
         .enumerate()
@@ -258,9 +264,9 @@ pub(super) fn risks(
             name: failure.name.clone(),
             system: catalogue.systems.get(&failure.system).map_or(failure.system.clone(), |s| s.name.clone()),
             outcome: failure.outcome.word(),
-            mean: stakes.means[f],
-            hours_empty: Hours::new(stakes.hours_unrepaired[f]),
-            hours_left: Hours::new((stakes.hours_unrepaired[f] - value.saved[f]).max(0.0)),
+            mean: risk_model.means[f],
+            hours_empty: Hours::new(risk_model.hours_unrepaired[f]),
+            hours_left: Hours::new((risk_model.hours_unrepaired[f] - value.saved[f]).max(0.0)),
             repairs: failure
                 .repairs
                 .iter()
@@ -268,20 +274,21 @@ pub(super) fn risks(
                 .filter(|(_, share)| **share > 0.0)
                 .map(|(repair, share)| (repair.name.clone(), *share))
                 .collect(),
-            remedy: remedy(case, stakes, counts, f, value.saved[f]),
+            remedy: remedy(instance, risk_model, counts, f, value.saved[f]),
         })
         .collect();
     lines.sort_by(|a, b| b.hours_left.get().total_cmp(&a.hours_left.get()));
     lines
 }
 
-pub(super) fn ranges(case: &Case) -> Vec<(String, Range)> {
-    case.mounts.iter().filter_map(|mount| Some((mount.rider.clone(), mount.range.clone()?))).collect()
+pub(super) fn ranges(instance: &Instance) -> Vec<(String, Range)> {
+    instance.mounts.iter().filter_map(|mount| Some((mount.rider.clone(), mount.range.clone()?))).collect()
 }
 
-pub(super) fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
+pub(super) fn needs(instance: &Instance, counts: &[u32]) -> Vec<NeedLine> {
     let mass = |at: usize| {
-        let meeting = case.items.iter().zip(counts).filter(|(item, _)| item.meets.iter().any(|(met, _)| *met == at));
+        let meeting =
+            instance.items.iter().zip(counts).filter(|(item, _)| item.meets.iter().any(|(met, _)| *met == at));
         meeting.map(|(item, n)| item.mass * *n).sum()
     };
     let line = |demand: &Demand, demanded: f64, carried: f64, mass: Mass| NeedLine {
@@ -294,18 +301,18 @@ pub(super) fn needs(case: &Case, counts: &[u32]) -> Vec<NeedLine> {
         working: demand.working.clone(),
     };
     // Of petrol, what the trip asks for, not what containers hold.
-    let asked = |demand: &Demand| case.fuel.as_ref().filter(|fuel| fuel.id == demand.id).map(|fuel| fuel.amount);
-    let demands = case.demands.iter().enumerate();
+    let asked = |demand: &Demand| instance.fuel.as_ref().filter(|fuel| fuel.id == demand.id).map(|fuel| fuel.amount);
+    let demands = instance.demands.iter().enumerate();
     let mut lines: Vec<NeedLine> = demands
-        .map(|(at, demand)| line(demand, asked(demand).unwrap_or(demand.amount), case.met(at, counts), mass(at)))
+        .map(|(at, demand)| line(demand, asked(demand).unwrap_or(demand.amount), instance.met(at, counts), mass(at)))
         .collect();
-    let left_out = case.fuel.iter().filter(|fuel| case.demands.iter().all(|demand| demand.id != fuel.id));
+    let left_out = instance.fuel.iter().filter(|fuel| instance.demands.iter().all(|demand| demand.id != fuel.id));
     lines.extend(left_out.map(|fuel| line(fuel, fuel.amount, 0.0, Mass::ZERO)));
     lines
 }
 
-fn dropped(case: &Case) -> Vec<(Reason, usize)> {
+fn dropped(instance: &Instance) -> Vec<(Reason, usize)> {
     let reasons = [Reason::OnNeverList, Reason::FitsNoBag, Reason::NothingNeedsIt];
-    let count = |reason| case.left_out.iter().filter(|left| left.reason == reason).count();
+    let count = |reason| instance.left_out.iter().filter(|left| left.reason == reason).count();
     reasons.into_iter().map(|reason| (reason, count(reason))).filter(|(_, n)| *n > 0).collect()
 }

@@ -7,10 +7,10 @@
 use super::tradeoff::{Change, differences};
 use crate::domain::{Catalogue, Kit};
 use crate::parallel;
-use crate::resolve::Case;
-use crate::risk::{self, Stakes};
+use crate::resolve::Instance;
+use crate::risk::{self, RiskModel};
 use crate::select;
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 use fardel_milp::timing::timed;
 use std::time::Duration;
 
@@ -89,8 +89,8 @@ impl Dial {
     }
 
     /// The case with this number so many times as high.
-    fn turned(self, case: &Case, factor: f64) -> Case {
-        let mut own = case.clone();
+    fn turned(self, instance: &Instance, factor: f64) -> Instance {
+        let mut own = instance.clone();
         match self {
             Self::Weight => own.exposures.iter_mut().for_each(|exposure| exposure.riding_per_kg *= factor),
             Self::Money => own.items.iter_mut().for_each(|item| item.buying = item.buying * factor),
@@ -98,8 +98,8 @@ impl Dial {
             Self::Help => {
                 for leg in own.exposures.iter_mut().flat_map(|exposure| &mut exposure.legs) {
                     leg.hours_to_help = leg.hours_to_help * factor;
-                    leg.fetched = case.prices.fetched(leg.hours_to_help);
-                    leg.dread = case.prices.dread(leg.hours_to_help);
+                    leg.fetched = instance.prices.fetched(leg.hours_to_help);
+                    leg.dread = instance.prices.dread(leg.hours_to_help);
                 }
             }
             Self::Falls => {
@@ -110,34 +110,34 @@ impl Dial {
     }
 
     /// Is there anything to turn?
-    fn matters(self, case: &Case) -> bool {
+    fn matters(self, instance: &Instance) -> bool {
         match self {
-            Self::Weight => case.exposures.iter().any(|exposure| exposure.riding_per_kg > 0.0),
-            Self::Money => case.items.iter().any(|item| item.buying.get() > 0.0),
-            Self::Packing => case.prices.thing.get() > 0.0,
+            Self::Weight => instance.exposures.iter().any(|exposure| exposure.riding_per_kg > 0.0),
+            Self::Money => instance.items.iter().any(|item| item.buying.get() > 0.0),
+            Self::Packing => instance.prices.thing.get() > 0.0,
             Self::Help => true,
-            Self::Falls => case.exposures.iter().flat_map(|exposure| &exposure.legs).any(|leg| leg.falls > 0.0),
+            Self::Falls => instance.exposures.iter().flat_map(|exposure| &exposure.legs).any(|leg| leg.falls > 0.0),
         }
     }
 }
 
 /// How firm the kit with these counts is.
-pub(super) fn firm(catalogue: &Catalogue, case: &Case, counts: &[u32], effort: &Effort) -> Firm {
-    timed("see how firm the kit is", || firmness(catalogue, case, counts, effort))
+pub(super) fn firm(catalogue: &Catalogue, instance: &Instance, counts: &[u32], options: &SolveOptions) -> Firm {
+    timed("see how firm the kit is", || firmness(catalogue, instance, counts, options))
 }
 
-fn firmness(catalogue: &Catalogue, case: &Case, counts: &[u32], effort: &Effort) -> Firm {
-    let near = Effort {
-        gap: effort.gap.max(NEAR),
-        time_limit: Some(effort.time_limit.map_or(LONGEST, |limit| limit.min(LONGEST))),
-        ..*effort
+fn firmness(catalogue: &Catalogue, instance: &Instance, counts: &[u32], options: &SolveOptions) -> Firm {
+    let near = SolveOptions {
+        gap: options.gap.max(NEAR),
+        time_limit: Some(options.time_limit.map_or(LONGEST, |limit| limit.min(LONGEST))),
+        ..*options
     };
     let sides: Vec<(Dial, bool)> = Dial::ALL
         .into_iter()
-        .filter(|dial| dial.matters(case))
+        .filter(|dial| dial.matters(instance))
         .flat_map(|dial| [(dial, false), (dial, true)])
         .collect();
-    let look = |(dial, up): (Dial, bool)| (dial, up, side(case, counts, dial, up, &near));
+    let look = |(dial, up): (Dial, bool)| (dial, up, side(instance, counts, dial, up, &near));
     let found: Vec<(Dial, bool, Side)> = parallel::map(sides, look);
     let mut often = vec![0_u32; counts.len()];
     let mut stays = counts.to_vec();
@@ -149,9 +149,9 @@ fn firmness(catalogue: &Catalogue, case: &Case, counts: &[u32], effort: &Effort)
     }
     let mut least: Vec<usize> = (0..counts.len()).filter(|at| often[*at] > 0).collect();
     least.sort_by_key(|at| (std::cmp::Reverse(often[*at]), *at));
-    let names = least.into_iter().take(ALMOST_THE_SAME as usize).map(|at| case.items[at].name.clone());
+    let names = least.into_iter().take(ALMOST_THE_SAME as usize).map(|at| instance.items[at].name.clone());
     Firm {
-        lines: lines(catalogue, case, counts, &found),
+        lines: lines(catalogue, instance, counts, &found),
         things: counts.iter().sum(),
         certain: stays.iter().sum(),
         least_certain: names.collect(),
@@ -166,12 +166,12 @@ struct Side {
     furthest: Option<Vec<u32>>,
 }
 
-fn side(case: &Case, counts: &[u32], dial: Dial, up: bool, effort: &Effort) -> Side {
+fn side(instance: &Instance, counts: &[u32], dial: Dial, up: bool, options: &SolveOptions) -> Side {
     let mut furthest = None;
     for factor in FACTORS.map(|factor| if up { factor } else { 1.0 / factor }) {
-        let own = dial.turned(case, factor);
-        let stakes: Stakes = risk::assess(&own).at(&own, counts);
-        let Ok(choice) = select::select_once(&own, &stakes, effort) else { continue };
+        let own = dial.turned(instance, factor);
+        let risk_model: RiskModel = risk::assess(&own).at(&own, counts);
+        let Ok(choice) = select::select_once(&own, &risk_model, options) else { continue };
         let gone: u32 = counts.iter().zip(&choice.counts).map(|(before, now)| before.saturating_sub(*now)).sum();
         furthest.get_or_insert(choice.counts);
         if gone <= ALMOST_THE_SAME {
@@ -181,8 +181,8 @@ fn side(case: &Case, counts: &[u32], dial: Dial, up: bool, effort: &Effort) -> S
     Side { reach: 1.0, furthest }
 }
 
-fn lines(catalogue: &Catalogue, case: &Case, counts: &[u32], found: &[(Dial, bool, Side)]) -> Vec<FirmLine> {
-    let kit = |counts: &[u32]| Kit::new(case.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n)));
+fn lines(catalogue: &Catalogue, instance: &Instance, counts: &[u32], found: &[(Dial, bool, Side)]) -> Vec<FirmLine> {
+    let kit = |counts: &[u32]| Kit::new(instance.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n)));
     let before = kit(counts);
     let trial = |up: bool, side: &Side| {
         let (entering, leaving) = differences(catalogue, &before, &kit(side.furthest.as_ref()?));

@@ -1,6 +1,6 @@
 //! Petrol that does not reach the next pump: told before anything else, for nothing in the bags helps a dry tank.
 
-use crate::resolve::{Case, Demand, Range};
+use crate::resolve::{Demand, Instance, Range};
 use crate::units::{Distance, Quantity, Volume};
 
 /// What is carried beyond the tank does not reach the next pump.
@@ -24,25 +24,25 @@ pub struct FuelShort {
 const ROUNDING_ML: f64 = 1.0;
 
 /// What these counts lack of petrol; `None` where it will do.
-pub(super) fn short(case: &Case, counts: &[u32]) -> Option<FuelShort> {
-    let asked = case.fuel.as_ref()?;
-    let at = case.demands.iter().position(|demand| demand.id == asked.id);
-    lacking(case, asked, at.map_or(0.0, |at| case.met(at, counts)))
+pub(super) fn short(instance: &Instance, counts: &[u32]) -> Option<FuelShort> {
+    let asked = instance.fuel.as_ref()?;
+    let at = instance.demands.iter().position(|demand| demand.id == asked.id);
+    lacking(instance, asked, at.map_or(0.0, |at| instance.met(at, counts)))
 }
 
 /// What every kit of these riders lacks of petrol, because no more containers go with them.
 #[must_use]
-pub fn short_at_best(case: &Case) -> Option<FuelShort> {
-    let asked = case.fuel.as_ref()?;
-    let held = case.demands.iter().find(|demand| demand.id == asked.id).map_or(0.0, |demand| demand.amount);
-    lacking(case, asked, held)
+pub fn short_at_best(instance: &Instance) -> Option<FuelShort> {
+    let asked = instance.fuel.as_ref()?;
+    let held = instance.demands.iter().find(|demand| demand.id == asked.id).map_or(0.0, |demand| demand.amount);
+    lacking(instance, asked, held)
 }
 
-fn lacking(case: &Case, asked: &Demand, carried: f64) -> Option<FuelShort> {
+fn lacking(instance: &Instance, asked: &Demand, carried: f64) -> Option<FuelShort> {
     if carried + ROUNDING_ML > asked.amount {
         return None;
     }
-    let ranges = case.mounts.iter().filter_map(|mount| mount.range.as_ref());
+    let ranges = instance.mounts.iter().filter_map(|mount| mount.range.as_ref());
     let dry: Vec<&Range> = ranges.filter(|range| range.short() > 0.0).collect();
     let litres = |of: fn(&Range) -> f64| dry.iter().map(|range| of(range)).sum::<f64>();
     // An amount that the scenario states has no leg.

@@ -2,8 +2,8 @@
 
 use super::plan::{Home, ItemCosts, PriceTags};
 use crate::rehearse::{self, Estimate, Load, Plan};
-use crate::resolve::{Case, CaseItem};
-use crate::risk::{self, Stakes};
+use crate::resolve::{Instance, InstanceItem};
+use crate::risk::{self, RiskModel};
 use crate::units::{Hours, Mass};
 use fardel_milp::timing::timed;
 
@@ -13,17 +13,21 @@ const MOST_IN_ALL: f64 = 2e7;
 const FEWEST: f64 = 1000.0;
 
 /// The chance with so many units of each item; `masses`: what is on each rider's bike.
-pub(super) fn home(case: &Case, counts: &[u32], masses: &[Mass]) -> Home {
+pub(super) fn home(instance: &Instance, counts: &[u32], masses: &[Mass]) -> Home {
     Home {
-        ridden: timed("ride for the chance", || ridden(case, counts, masses)),
-        bound: risk::recovery::bound(case, counts),
+        ridden: timed("ride for the chance", || ridden(instance, counts, masses)),
+        bound: risk::recovery::bound(instance, counts),
     }
 }
 
-fn ridden(case: &Case, counts: &[u32], masses: &[Mass]) -> Option<Estimate> {
-    let loads: Vec<Load> =
-        case.mounts.iter().zip(masses).map(|(mount, mass)| Load { rider: mount.rider.clone(), mass: *mass }).collect();
-    let party = rehearse::party(case, counts, &loads);
+fn ridden(instance: &Instance, counts: &[u32], masses: &[Mass]) -> Option<Estimate> {
+    let loads: Vec<Load> = instance
+        .mounts
+        .iter()
+        .zip(masses)
+        .map(|(mount, mass)| Load { rider: mount.rider.clone(), mass: *mass })
+        .collect();
+    let party = rehearse::party(instance, counts, &loads);
     let trips = trips(party.happenings())?;
     let plan = Plan { trips, ..Plan::default() };
     Some(rehearse::rehearse(&party, &plan, &|_| {}).self_recovery())
@@ -43,13 +47,13 @@ fn trips(happenings: f64) -> Option<u64> {
 }
 
 /// What the prices come to on a trip, with the kit whose stakes these are.
-pub(super) fn price_tags(case: &Case, stakes: &Stakes) -> PriceTags {
-    let legs = || case.exposures.iter().flat_map(|exposure| &exposure.legs);
+pub(super) fn price_tags(instance: &Instance, risk_model: &RiskModel) -> PriceTags {
+    let legs = || instance.exposures.iter().flat_map(|exposure| &exposure.legs);
     let fetched = || legs().map(|leg| leg.fetched.get());
     PriceTags {
-        kilogram: stakes.per_kg(None),
-        hour: case.prices.hour,
-        thing: case.prices.thing,
+        kilogram: risk_model.per_kg(None),
+        hour: instance.prices.hour,
+        thing: instance.prices.thing,
         fetched: (
             Hours::new(fetched().reduce(f64::min).unwrap_or(0.0)),
             Hours::new(fetched().reduce(f64::max).unwrap_or(0.0)),
@@ -59,10 +63,10 @@ pub(super) fn price_tags(case: &Case, stakes: &Stakes) -> PriceTags {
 }
 
 /// What so many units of an item cost.
-pub(super) fn item_costs(case: &Case, stakes: &Stakes, item: &CaseItem, count: u32) -> ItemCosts {
+pub(super) fn item_costs(instance: &Instance, risk_model: &RiskModel, item: &InstanceItem, count: u32) -> ItemCosts {
     ItemCosts {
-        weight: Hours::new(stakes.handling_per_kg(item.owner) * (item.mass * count).kilograms()),
-        packing: case.prices.thing * f64::from(count),
+        weight: Hours::new(risk_model.handling_per_kg(item.owner) * (item.mass * count).kilograms()),
+        packing: instance.prices.thing * f64::from(count),
         money: item.buying * f64::from(count.saturating_sub(item.owned)),
     }
 }

@@ -1,7 +1,7 @@
 //! The loaded bike: what rests on each wheel before and after, against what it may bear, and which limit binds the kit.
 
 use crate::domain::{Bag, Side};
-use crate::resolve::{Case, Limit, Mount, Scale, mount};
+use crate::resolve::{Instance, Limit, Mount, Scale, mount};
 use crate::stow::Placement;
 use crate::units::{Mass, Quantity};
 
@@ -99,15 +99,15 @@ impl Loading {
 }
 
 /// Every mount of the case with this placement on it.
-pub(super) fn loadings(case: &Case, placement: &Placement) -> Vec<Loading> {
-    let wishes = case.own_kit_mass.iter().copied().chain(std::iter::repeat(None));
-    case.mounts.iter().zip(wishes).map(|(mount, wish)| loading(case, mount, wish, placement)).collect()
+pub(super) fn loadings(instance: &Instance, placement: &Placement) -> Vec<Loading> {
+    let preferences = instance.own_kit_mass.iter().copied().chain(std::iter::repeat(None));
+    instance.mounts.iter().zip(preferences).map(|(mount, wish)| loading(instance, mount, wish, placement)).collect()
 }
 
-fn loading(case: &Case, mount: &Mount, wish: Option<Mass>, placement: &Placement) -> Loading {
+fn loading(instance: &Instance, mount: &Mount, wish: Option<Mass>, placement: &Placement) -> Loading {
     let inside =
-        |bag: usize| -> Mass { placement[bag].iter().map(|(item, count)| case.items[*item].mass * *count).sum() };
-    let bags = || mount.bags.iter().map(|bag| (&case.bags[*bag], inside(*bag)));
+        |bag: usize| -> Mass { placement[bag].iter().map(|(item, count)| instance.items[*item].mass * *count).sum() };
+    let bags = || mount.bags.iter().map(|bag| (&instance.bags[*bag], inside(*bag)));
     let wheels = |weigh: &dyn Fn(Scale) -> f64| Wheels { front: weigh(Scale::Front), rear: weigh(Scale::Rear) };
     let kit = |scale| bags().map(|(bag, mass)| mass.kilograms() * mount.share(scale, bag.ahead)).sum::<f64>();
     let side = |side| bags().filter(move |(bag, _)| bag.side == side).map(|(bag, mass)| bag.mass + mass).sum();
@@ -126,17 +126,17 @@ fn loading(case: &Case, mount: &Mount, wish: Option<Mass>, placement: &Placement
         left: side(Side::Left),
         right: side(Side::Right),
         lean: mount.empty_lean + pull,
-        allowances: allowances(case, mount, wish),
+        allowances: allowances(instance, mount, wish),
     }
 }
 
 /// How heavy a kit each limit allows, the tightest first.
-fn allowances(case: &Case, mount: &Mount, wish: Option<Mass>) -> Vec<Allowance> {
-    let bags = mount.bags.iter().map(|bag| case.bags[*bag].max_load).sum();
+fn allowances(instance: &Instance, mount: &Mount, wish: Option<Mass>) -> Vec<Allowance> {
+    let bags = mount.bags.iter().map(|bag| instance.bags[*bag].max_load).sum();
     let mut all = vec![Allowance { by: By::Bags, mass: bags }];
     all.extend(wish.map(|mass| Allowance { by: By::Wish, mass }));
     for scale in Scale::ALL {
-        let heaviest = |limit| Allowance { by: By::Bike(limit), mass: heaviest(case, mount, scale) };
+        let heaviest = |limit| Allowance { by: By::Bike(limit), mass: heaviest(instance, mount, scale) };
         all.extend(mount.limit(scale).map(heaviest));
     }
     all.sort_by_key(|allowance| allowance.mass);
@@ -144,9 +144,9 @@ fn allowances(case: &Case, mount: &Mount, wish: Option<Mass>) -> Vec<Allowance> 
 }
 
 /// The heaviest kit that a scale bears: the bags that charge it least are filled first.
-fn heaviest(case: &Case, mount: &Mount, scale: Scale) -> Mass {
+fn heaviest(instance: &Instance, mount: &Mount, scale: Scale) -> Mass {
     let mut left = mount.spare(scale).unwrap_or(f64::INFINITY).max(0.0);
-    let mut bags: Vec<&Bag> = mount.bags.iter().map(|bag| &case.bags[*bag]).collect();
+    let mut bags: Vec<&Bag> = mount.bags.iter().map(|bag| &instance.bags[*bag]).collect();
     bags.sort_by(|a, b| mount.charge(scale, a.ahead).total_cmp(&mount.charge(scale, b.ahead)));
     let mut mass = 0.0;
     for bag in bags {

@@ -15,6 +15,7 @@ mod plan;
 mod purpose;
 mod ready;
 mod rehearse;
+mod remedies;
 mod remedy;
 mod robust;
 pub mod solve;
@@ -22,7 +23,6 @@ pub mod split;
 mod sufficient;
 pub mod tradeoff;
 mod trim;
-mod ways;
 mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
@@ -37,10 +37,10 @@ pub use plan::{
     Standing, ToolkitLeft, Totals, TripSummary,
 };
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse};
+pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
 pub use sufficient::Set;
 pub use tradeoff::{Change, Curve, CurvePoint, Limits, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff};
 pub use trim::{Going, Short, TrimAnswer, Wish, trim};
-pub use ways::{Change as TripChange, WayOut};
 pub use why::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer, WhyError, why};

@@ -4,13 +4,13 @@ use super::departure::{Anew, chores};
 use super::firm::firm;
 use super::plan::PackAnswer;
 use super::ready::Ready;
+use super::remedies::TripRemedy;
 use super::solve::Solved;
-use super::ways::WayOut;
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::select::relax::Shortfall;
 use crate::verify::Violation;
 use fardel_milp::timing::timed;
-use fardel_milp::{Effort, EngineError};
+use fardel_milp::{EngineError, SolveOptions};
 use thiserror::Error;
 
 /// Why there is no answer.
@@ -22,7 +22,7 @@ pub enum PackError {
         /// The smallest shortfalls, each weighed by how readily a rider moves it.
         shortfalls: Vec<Shortfall>,
         /// What would make the trip possible, the shortest first.
-        ways: Vec<WayOut>,
+        ways: Vec<TripRemedy>,
     },
     /// Time ran out first.
     #[error("time ran out before any kit was found")]
@@ -54,9 +54,9 @@ pub fn pack(
     catalogue: &Catalogue,
     scenario: &Scenario,
     rider: &Rider,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    packed(catalogue, scenario, rider, Anew::default(), effort).map(|(_, _, answer)| answer)
+    packed(catalogue, scenario, rider, Anew::default(), options).map(|(_, _, answer)| answer)
 }
 
 /// As [`pack`], saying which preparations are packed anew, and how firm the kit is.
@@ -68,10 +68,10 @@ pub fn pack_thoroughly(
     scenario: &Scenario,
     rider: &Rider,
     anew: Anew,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    let (ready, solved, answer) = packed(catalogue, scenario, rider, anew, effort)?;
-    let firm = firm(&ready.catalogue, &ready.case, &solved.choice.counts, effort);
+    let (ready, solved, answer) = packed(catalogue, scenario, rider, anew, options)?;
+    let firm = firm(&ready.catalogue, &ready.instance, &solved.choice.counts, options);
     Ok(PackAnswer { firm: Some(firm), ..answer })
 }
 
@@ -80,20 +80,20 @@ fn packed<'a>(
     scenario: &Scenario,
     rider: &'a Rider,
     anew: Anew,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<(Ready<'a>, Solved, PackAnswer), PackError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
-    let solved = ready.solve(effort)?;
-    let (solved, answer) = match ready.answer(&solved, effort) {
+    let solved = ready.solve(options)?;
+    let (solved, answer) = match ready.answer(&solved, options) {
         Ok(answer) => (solved, answer),
         Err(PackError::Unverified { violations, dump }) => {
             let failed = violations.iter().map(|violation| violation.what.clone()).collect();
-            let other = ready.otherwise(failed, effort);
+            let other = ready.otherwise(failed, options);
             other.ok_or(PackError::Unverified { violations, dump })?
         }
         Err(error) => return Err(error),
     };
     let chores =
-        timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, effort));
+        timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, options));
     Ok((ready, solved, PackAnswer { chores, ..answer }))
 }

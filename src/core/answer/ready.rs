@@ -4,16 +4,16 @@ use super::describe::{Found, describe};
 use super::joint;
 use super::pack::PackError;
 use super::plan::PackAnswer;
+use super::remedies::{self, TripRemedy};
 use super::solve::{Solved, Way, solve};
-use super::ways::{self, WayOut};
 use crate::domain::{Catalogue, Rider, Scenario};
-use crate::resolve::{Amount, Case, Measure, resolve};
-use crate::risk::{self, Stakes};
+use crate::resolve::{Amount, Instance, Measure, resolve};
+use crate::risk::{self, RiskModel};
 use crate::select::Choice;
 use crate::select::relax::{self, Shortfall};
 use crate::units::{Mass, Money, Quantity, Volume};
 use crate::verify::{self, Claim};
-use fardel_milp::{Effort, EngineError};
+use fardel_milp::{EngineError, SolveOptions};
 use std::borrow::Cow;
 use std::time::Duration;
 
@@ -29,8 +29,8 @@ pub(super) struct Ready<'a> {
     pub catalogue: Cow<'a, Catalogue>,
     pub scenario: Scenario,
     pub rider: &'a Rider,
-    pub case: Case,
-    pub stakes: Stakes,
+    pub instance: Instance,
+    pub risk_model: RiskModel,
 }
 
 impl<'a> Ready<'a> {
@@ -45,17 +45,17 @@ impl<'a> Ready<'a> {
     }
 
     fn of(catalogue: Cow<'a, Catalogue>, scenario: Scenario, rider: &'a Rider) -> Result<Self, PackError> {
-        let case = resolve(&catalogue, &scenario, rider)
+        let instance = resolve(&catalogue, &scenario, rider)
             .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
-        let stakes = risk::assess(&case);
-        Ok(Self { catalogue, scenario, rider, case, stakes })
+        let risk_model = risk::assess(&instance);
+        Ok(Self { catalogue, scenario, rider, instance, risk_model })
     }
 
     /// The same with another limit, or with none.
     #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
     pub fn limited(&self, measure: Measure, limit: Option<Amount>) -> Self {
         let mut own = self.clone();
-        measure.set_limit(&mut own.case, limit);
+        measure.set_limit(&mut own.instance, limit);
         let limits = &mut own.scenario.limits;
         match measure {
             Measure::Mass => limits.kit_mass = limit.map(|amount| Mass::from_base(amount as f64)),
@@ -66,32 +66,33 @@ impl<'a> Ready<'a> {
     }
 
     /// The best kit.
-    pub fn solve(&self, effort: &Effort) -> Result<Solved, PackError> {
-        solve(&self.case, &self.stakes, effort).map_err(|error| self.explain(error, effort))
+    pub fn solve(&self, options: &SolveOptions) -> Result<Solved, PackError> {
+        solve(&self.instance, &self.risk_model, options).map_err(|error| self.explain(error, options))
     }
 
     /// An answer by the joint model that stands up to checking, where the first one did not because of `failed`.
-    pub fn otherwise(&self, failed: Vec<String>, effort: &Effort) -> Option<(Solved, PackAnswer)> {
-        let limit = effort.time_limit.map_or(OTHERWISE_LIMIT, |limit| limit.min(OTHERWISE_LIMIT));
-        let quick = Effort { time_limit: Some(limit), ..*effort };
-        let (choice, placement) = joint::solve(&self.case, &self.stakes, &quick).ok()?;
+    pub fn otherwise(&self, failed: Vec<String>, options: &SolveOptions) -> Option<(Solved, PackAnswer)> {
+        let limit = options.time_limit.map_or(OTHERWISE_LIMIT, |limit| limit.min(OTHERWISE_LIMIT));
+        let quick = SolveOptions { time_limit: Some(limit), ..*options };
+        let (choice, placement) = joint::solve(&self.instance, &self.risk_model, &quick).ok()?;
         let solved = Solved { choice: Choice { failed, ..choice }, placement, rounds: 0, way: Way::Joint };
-        let answer = self.answer(&solved, effort).ok()?;
+        let answer = self.answer(&solved, options).ok()?;
         Some((solved, answer))
     }
 
     /// Why there is no kit, and what would let there be one.
-    pub fn explain(&self, error: EngineError, effort: &Effort) -> PackError {
-        let ways =
-            |shortfalls: &[Shortfall]| ways::ways_out(&self.catalogue, &self.scenario, self.rider, shortfalls, effort);
-        explain(&self.case, effort, error, ways)
+    pub fn explain(&self, error: EngineError, options: &SolveOptions) -> PackError {
+        let ways = |shortfalls: &[Shortfall]| {
+            remedies::remedies(&self.catalogue, &self.scenario, self.rider, shortfalls, options)
+        };
+        explain(&self.instance, options, error, ways)
     }
 
     /// A solved case told and checked.
-    pub fn answer(&self, solved: &Solved, effort: &Effort) -> Result<PackAnswer, PackError> {
-        let Self { catalogue, scenario, rider, case, stakes } = self;
-        let answer = describe(&Found { catalogue, scenario, rider, case, stakes, solved, effort });
-        let claim = claim(&answer, case);
+    pub fn answer(&self, solved: &Solved, options: &SolveOptions) -> Result<PackAnswer, PackError> {
+        let Self { catalogue, scenario, rider, instance, risk_model } = self;
+        let answer = describe(&Found { catalogue, scenario, rider, instance, risk_model, solved, options });
+        let claim = claim(&answer, instance);
         let violations = verify::verify(catalogue, scenario, rider, &answer.kit, &answer.stowage, &claim);
         if violations.is_empty() {
             return Ok(answer);
@@ -103,18 +104,18 @@ impl<'a> Ready<'a> {
 
 /// What a failed search means; `ways` looks for changes that would help.
 pub(super) fn explain(
-    case: &Case,
-    effort: &Effort,
+    instance: &Instance,
+    options: &SolveOptions,
     error: EngineError,
-    ways: impl Fn(&[Shortfall]) -> Vec<WayOut>,
+    ways: impl Fn(&[Shortfall]) -> Vec<TripRemedy>,
 ) -> PackError {
     match error {
         EngineError::Infeasible => {
-            if let Some(shortfall) = too_seldom(case, effort) {
+            if let Some(shortfall) = too_seldom(instance, options) {
                 return PackError::Infeasible { shortfalls: vec![shortfall], ways: Vec::new() };
             }
-            let (case, stakes) = ways::needs_only(case.clone());
-            match relax::shortfalls(&case, &stakes, &Effort { time_limit: None, ..*effort }) {
+            let (instance, risk_model) = remedies::needs_only(instance.clone());
+            match relax::shortfalls(&instance, &risk_model, &SolveOptions { time_limit: None, ..*options }) {
                 Ok(shortfalls) => {
                     let ways = ways(&shortfalls);
                     PackError::Infeasible { shortfalls, ways }
@@ -128,15 +129,16 @@ pub(super) fn explain(
 }
 
 /// Is it the limit on strandings alone that no kit keeps?
-fn too_seldom(case: &Case, effort: &Effort) -> Option<Shortfall> {
-    let limit = case.stranded?;
-    let open = Case { stranded: None, ..case.clone() };
-    let least = relax::safest(&open, &risk::assess(&open), &Effort { gap: effort.gap.max(SAFEST_GAP), ..*effort })?;
+fn too_seldom(instance: &Instance, options: &SolveOptions) -> Option<Shortfall> {
+    let limit = instance.stranded?;
+    let open = Instance { stranded: None, ..instance.clone() };
+    let least =
+        relax::safest(&open, &risk::assess(&open), &SolveOptions { gap: options.gap.max(SAFEST_GAP), ..*options })?;
     let by = least - limit;
     (by > 0.0).then(|| Shortfall { family: "stranded", key: "stranded_at_most".to_owned(), by, limit })
 }
 
-fn claim(answer: &PackAnswer, case: &Case) -> Claim {
+fn claim(answer: &PackAnswer, instance: &Instance) -> Claim {
     Claim {
         mass: answer.totals.mass,
         volume: answer.totals.volume,
@@ -146,6 +148,6 @@ fn claim(answer: &PackAnswer, case: &Case) -> Claim {
         hours_empty: answer.figures.hours_empty,
         terms: super::claim::terms(&answer.figures.terms),
         home: super::claim::home(&answer.figures.home),
-        needs: case.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
+        needs: instance.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
     }
 }

@@ -5,7 +5,7 @@ use super::fuel::{self, FuelShort};
 use super::plan::TripSummary;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::rehearse::{self, Load, Party, Plan, Tally};
-use crate::resolve::{Case, resolve};
+use crate::resolve::{Instance, resolve};
 use crate::risk;
 use crate::units::{Hours, Mass};
 
@@ -72,17 +72,17 @@ pub fn rehearse(
     plan: &Plan,
     ridden: &(dyn Fn(u64) + Sync),
 ) -> Result<RehearseAnswer, RehearseError> {
-    let case = resolve(catalogue, scenario, rider).ok_or_else(|| RehearseError::NoBike(rider.bike.clone()))?;
-    let counts: Vec<u32> = case.items.iter().map(|item| kit.count(&item.id)).collect();
+    let instance = resolve(catalogue, scenario, rider).ok_or_else(|| RehearseError::NoBike(rider.bike.clone()))?;
+    let counts: Vec<u32> = instance.items.iter().map(|item| kit.count(&item.id)).collect();
     let mass = kit.mass(catalogue);
-    let dead_weight = mass - risk::value::mass(&case, &counts);
-    let party = rehearse::party(&case, &counts, &[Load { rider: rider.name.clone(), mass }]);
-    let predicted = predicted(&case, &counts, dead_weight);
+    let dead_weight = mass - risk::value::mass(&instance, &counts);
+    let party = rehearse::party(&instance, &counts, &[Load { rider: rider.name.clone(), mass }]);
+    let predicted = predicted(&instance, &counts, dead_weight);
     if too_much(&party, plan.trips) {
         return Err(RehearseError::TooMuch(party.happenings(), plan.trips));
     }
     let tally = rehearse::rehearse(&party, plan, &ridden);
-    let (trip, fuel) = (summary(catalogue, scenario, rider), fuel::short(&case, &counts));
+    let (trip, fuel) = (summary(catalogue, scenario, rider), fuel::short(&instance, &counts));
     Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, party, tally, predicted })
 }
 
@@ -93,15 +93,15 @@ pub(super) fn too_much(party: &Party, trips: u64) -> bool {
     party.happenings() > MOST_ON_A_TRIP || in_all > MOST_IN_ALL
 }
 
-fn predicted(case: &Case, counts: &[u32], dead_weight: Mass) -> Predicted {
-    let stakes = risk::assess(case);
-    let value = risk::value(case, &stakes, counts);
+fn predicted(instance: &Instance, counts: &[u32], dead_weight: Mass) -> Predicted {
+    let risk_model = risk::assess(instance);
+    let value = risk::value(instance, &risk_model, counts);
     // Trips are ridden event by event: what weight does to the pace of riding is no event.
-    let falls = value.terms.falls + stakes.at(case, counts).per_kg(Some(0)).falls * dead_weight.kilograms();
+    let falls = value.terms.falls + risk_model.at(instance, counts).per_kg(Some(0)).falls * dead_weight.kilograms();
     Predicted {
-        breakdowns: stakes.means.iter().sum(),
-        hours_empty: Hours::new(stakes.hours_empty()),
-        hours_lost: Hours::new(stakes.hours_empty() - value.hours_saved() + falls),
-        self_recovery: risk::recovery::bound(case, counts),
+        breakdowns: risk_model.means.iter().sum(),
+        hours_empty: Hours::new(risk_model.hours_empty()),
+        hours_lost: Hours::new(risk_model.hours_empty() - value.hours_saved() + falls),
+        self_recovery: risk::recovery::bound(instance, counts),
     }
 }

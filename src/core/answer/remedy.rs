@@ -1,7 +1,7 @@
 //! What it would have taken to deal with a failure that the kit leaves open.
 
-use crate::resolve::{Case, CaseRepair, amount};
-use crate::risk::Stakes;
+use crate::resolve::{Instance, InstanceRepair, amount};
+use crate::risk::RiskModel;
 use crate::units::Mass;
 
 /// What it would take to do better at one failure.
@@ -39,14 +39,14 @@ type ExtraUnits = Vec<(usize, u32)>;
 /// The remedy for failure `f`, beyond what `counts` already allow. Items are the lightest that give each missing
 /// function or stock: an example, not an optimum of the whole kit.
 #[must_use]
-pub(super) fn remedy(case: &Case, stakes: &Stakes, counts: &[u32], f: usize, saved: f64) -> Remedy {
-    let failure = &case.failures[f];
-    let mut best: Option<(f64, &CaseRepair, ExtraUnits)> = None;
-    for (repair, stake) in failure.repairs.iter().zip(&stakes.repairs[f]) {
+pub(super) fn remedy(instance: &Instance, risk_model: &RiskModel, counts: &[u32], f: usize, saved: f64) -> Remedy {
+    let failure = &instance.failures[f];
+    let mut best: Option<(f64, &InstanceRepair, ExtraUnits)> = None;
+    for (repair, stake) in failure.repairs.iter().zip(&risk_model.repairs[f]) {
         if stake.benefit <= saved + 1e-9 {
             continue;
         }
-        let Some(extra) = missing(case, counts, repair) else { continue };
+        let Some(extra) = missing(instance, counts, repair) else { continue };
         if !extra.is_empty() && best.as_ref().is_none_or(|(benefit, _, _)| stake.benefit > *benefit) {
             best = Some((stake.benefit, repair, extra));
         }
@@ -54,10 +54,14 @@ pub(super) fn remedy(case: &Case, stakes: &Stakes, counts: &[u32], f: usize, sav
     match best {
         Some((_, repair, extra)) => Remedy::Take {
             repair: repair.name.clone(),
-            mass: extra.iter().map(|(item, n)| case.items[*item].mass * *n).sum(),
+            mass: extra.iter().map(|(item, n)| instance.items[*item].mass * *n).sum(),
             items: extra
                 .into_iter()
-                .map(|(item, count)| Extra { name: case.items[item].name.clone(), count, one_aboard: counts[item] > 0 })
+                .map(|(item, count)| Extra {
+                    name: instance.items[item].name.clone(),
+                    count,
+                    one_aboard: counts[item] > 0,
+                })
                 .collect(),
         },
         None => match failure.beyond_skill {
@@ -68,18 +72,18 @@ pub(super) fn remedy(case: &Case, stakes: &Stakes, counts: &[u32], f: usize, sav
 }
 
 /// Items to add so that the repair can be done once more than now; `None` if the counts at hand cannot be raised.
-fn missing(case: &Case, counts: &[u32], repair: &CaseRepair) -> Option<Vec<(usize, u32)>> {
+fn missing(instance: &Instance, counts: &[u32], repair: &InstanceRepair) -> Option<Vec<(usize, u32)>> {
     let mut kit = counts.to_vec();
     for (function, wanted) in &repair.needs {
-        add_function(case, &mut kit, *function, *wanted, 0)?;
+        add_function(instance, &mut kit, *function, *wanted, 0)?;
     }
     for (stock, units) in &repair.uses {
-        let held = |kit: &[u32]| -> u32 { total(case, kit, |item| amount(&item.holds, *stock)) };
+        let held = |kit: &[u32]| -> u32 { total(instance, kit, |item| amount(&item.holds, *stock)) };
         let target = held(counts) + units;
         while held(&kit) < target {
-            let item = lightest(case, &kit, |item| amount(&item.holds, *stock) > 0)?;
+            let item = lightest(instance, &kit, |item| amount(&item.holds, *stock) > 0)?;
             kit[item] += 1;
-            add_required(case, &mut kit, item, 0)?;
+            add_required(instance, &mut kit, item, 0)?;
         }
     }
     Some((0..kit.len()).filter(|i| kit[*i] > counts[*i]).map(|i| (i, kit[i] - counts[i])).collect())
@@ -88,50 +92,50 @@ fn missing(case: &Case, counts: &[u32], repair: &CaseRepair) -> Option<Vec<(usiz
 /// Compositions nest a few deep at most; a ring in the catalogue is refused at loading, this only bounds the work.
 const DEEPEST: u32 = 8;
 
-fn add_function(case: &Case, kit: &mut Vec<u32>, function: usize, wanted: u32, depth: u32) -> Option<()> {
-    let have = |kit: &[u32]| total(case, kit, |item| amount(&item.provides, function));
+fn add_function(instance: &Instance, kit: &mut Vec<u32>, function: usize, wanted: u32, depth: u32) -> Option<()> {
+    let have = |kit: &[u32]| total(instance, kit, |item| amount(&item.provides, function));
     if depth > DEEPEST {
         return None;
     }
     if wanted == 1 && have(kit) == 0 {
         let mut options: Vec<Vec<u32>> = Vec::new();
-        if let Some(item) = lightest(case, kit, |item| amount(&item.provides, function) > 0) {
+        if let Some(item) = lightest(instance, kit, |item| amount(&item.provides, function) > 0) {
             let mut with = kit.clone();
             with[item] += 1;
-            if add_required(case, &mut with, item, depth).is_some() {
+            if add_required(instance, &mut with, item, depth).is_some() {
                 options.push(with);
             }
         }
-        for way in &case.functions[function].also_from {
+        for way in &instance.functions[function].also_from {
             let mut with = kit.clone();
-            if way.iter().all(|part| add_function(case, &mut with, *part, 1, depth + 1).is_some()) {
+            if way.iter().all(|part| add_function(instance, &mut with, *part, 1, depth + 1).is_some()) {
                 options.push(with);
             }
         }
-        *kit = options.into_iter().min_by_key(|with| crate::risk::value::mass(case, with))?;
+        *kit = options.into_iter().min_by_key(|with| crate::risk::value::mass(instance, with))?;
         return Some(());
     }
     while have(kit) < wanted {
-        let item = lightest(case, kit, |item| amount(&item.provides, function) > 0)?;
+        let item = lightest(instance, kit, |item| amount(&item.provides, function) > 0)?;
         kit[item] += 1;
-        add_required(case, kit, item, depth)?;
+        add_required(instance, kit, item, depth)?;
     }
     Some(())
 }
 
-fn add_required(case: &Case, kit: &mut Vec<u32>, item: usize, depth: u32) -> Option<()> {
-    for (function, count) in &case.items[item].requires {
-        add_function(case, kit, *function, (*count).max(1), depth + 1)?;
+fn add_required(instance: &Instance, kit: &mut Vec<u32>, item: usize, depth: u32) -> Option<()> {
+    for (function, count) in &instance.items[item].requires {
+        add_function(instance, kit, *function, (*count).max(1), depth + 1)?;
     }
     Some(())
 }
 
-fn total(case: &Case, kit: &[u32], of: impl Fn(&crate::resolve::CaseItem) -> u32) -> u32 {
-    case.items.iter().zip(kit).map(|(item, n)| of(item).saturating_mul(*n)).fold(0, u32::saturating_add)
+fn total(instance: &Instance, kit: &[u32], of: impl Fn(&crate::resolve::InstanceItem) -> u32) -> u32 {
+    instance.items.iter().zip(kit).map(|(item, n)| of(item).saturating_mul(*n)).fold(0, u32::saturating_add)
 }
 
 /// The lightest item that gives something and of which one more may be taken.
-fn lightest(case: &Case, kit: &[u32], gives: impl Fn(&crate::resolve::CaseItem) -> bool) -> Option<usize> {
-    let open = (0..case.items.len()).filter(|i| kit[*i] < case.items[*i].at_most && gives(&case.items[*i]));
-    open.min_by_key(|i| (case.items[*i].mass, *i))
+fn lightest(instance: &Instance, kit: &[u32], gives: impl Fn(&crate::resolve::InstanceItem) -> bool) -> Option<usize> {
+    let open = (0..instance.items.len()).filter(|i| kit[*i] < instance.items[*i].at_most && gives(&instance.items[*i]));
+    open.min_by_key(|i| (instance.items[*i].mass, *i))
 }

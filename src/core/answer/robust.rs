@@ -12,10 +12,10 @@ use super::solve::solve;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::parallel;
 use crate::rehearse::{self, Estimate, Load, Party, Plan};
-use crate::resolve::{Case, resolve};
+use crate::resolve::{Instance, resolve};
 use crate::risk;
 use crate::units::Hours;
-use fardel_milp::{Effort, EngineError};
+use fardel_milp::{EngineError, SolveOptions};
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 use rand_distr::{Distribution, Gamma};
@@ -91,21 +91,21 @@ pub fn robust(
     (catalogue, scenario, rider): (&Catalogue, &Scenario, &Rider),
     packed: &Kit,
     (draws, seed): (u64, u64),
-    effort: &Effort,
+    options: &SolveOptions,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Robust, PackError> {
-    let case = resolve(catalogue, scenario, rider)
+    let instance = resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
-    let own: Vec<u32> = case.items.iter().map(|item| packed.count(&item.id)).collect();
-    let judged = Judged { case: &case, own: &own, rider, seed };
+    let own: Vec<u32> = instance.items.iter().map(|item| packed.count(&item.id)).collect();
+    let judged = Judged { instance: &instance, own: &own, rider, seed };
     let party = judged.party(&own);
     if too_much(&party, TRIPS) {
         return Err(PackError::TooMuch(party.happenings()));
     }
-    let time_limit = Some(effort.time_limit.unwrap_or(DRAW_LIMIT).min(DRAW_LIMIT));
-    let near = Effort { gap: effort.gap.max(DRAW_GAP), time_limit, ..*effort };
-    let worlds: Vec<Case> = (0..draws).map(|draw| drawn(&case, seed, draw)).collect();
-    let best = |world: &Case| {
+    let time_limit = Some(options.time_limit.unwrap_or(DRAW_LIMIT).min(DRAW_LIMIT));
+    let near = SolveOptions { gap: options.gap.max(DRAW_GAP), time_limit, ..*options };
+    let worlds: Vec<Instance> = (0..draws).map(|draw| drawn(&instance, seed, draw)).collect();
+    let best = |world: &Instance| {
         let solved = solve(world, &risk::assess(world), &near);
         done(1);
         solved.map(|solved| solved.choice.counts)
@@ -137,7 +137,7 @@ pub fn robust(
         draws: solved.len() as u64,
         unsolved: draws - solved.len() as u64,
         kits: kits.len() - usize::from(!solved.contains(&own)),
-        items: shares(&case, &own, &solved),
+        items: shares(&instance, &own, &solved),
         packed,
         best_mean,
         best_worst,
@@ -145,22 +145,22 @@ pub fn robust(
 }
 
 /// The case with rates drawn from their distributions.
-fn drawn(case: &Case, seed: u64, draw: u64) -> Case {
+fn drawn(instance: &Instance, seed: u64, draw: u64) -> Instance {
     let mut rng = ChaCha8Rng::seed_from_u64(seed);
     rng.set_stream(draw);
-    let mut world = case.clone();
-    for (own, failure) in world.failures.iter_mut().zip(&case.failures) {
-        let gamma = rehearse::evidence(case, failure).and_then(|shape| Gamma::new(shape, 1.0 / shape).ok());
+    let mut world = instance.clone();
+    for (own, failure) in world.failures.iter_mut().zip(&instance.failures) {
+        let gamma = rehearse::evidence(instance, failure).and_then(|shape| Gamma::new(shape, 1.0 / shape).ok());
         own.rate = failure.rate.times(gamma.map_or(1.0, |gamma| gamma.sample(&mut rng)));
     }
     world
 }
 
 /// Hours lost with each kit under each draw.
-fn losses(worlds: &[Case], kits: &[Vec<u32>]) -> Vec<Vec<f64>> {
-    let under = |world: &Case| -> Vec<f64> {
-        let stakes = risk::assess(world);
-        kits.iter().map(|kit| stakes.hours_empty() - risk::value(world, &stakes, kit).objective()).collect()
+fn losses(worlds: &[Instance], kits: &[Vec<u32>]) -> Vec<Vec<f64>> {
+    let under = |world: &Instance| -> Vec<f64> {
+        let risk_model = risk::assess(world);
+        kits.iter().map(|kit| risk_model.hours_empty() - risk::value(world, &risk_model, kit).objective()).collect()
     };
     let by_world: Vec<Vec<f64>> = parallel::map(worlds.iter().collect(), under);
     (0..kits.len()).map(|kit| by_world.iter().map(|losses| losses[kit]).collect()).collect()
@@ -178,10 +178,10 @@ fn worst(losses: &[f64]) -> f64 {
     mean(&sorted[..losses.len().div_ceil(WORST)])
 }
 
-fn shares(case: &Case, own: &[u32], kits: &[Vec<u32>]) -> Vec<ItemShare> {
+fn shares(instance: &Instance, own: &[u32], kits: &[Vec<u32>]) -> Vec<ItemShare> {
     #[allow(clippy::cast_precision_loss, reason = "a count of kits")]
     let share = |item: usize| kits.iter().filter(|kit| kit[item] > 0).count() as f64 / kits.len() as f64;
-    let each = case.items.iter().enumerate().map(|(at, item)| ItemShare {
+    let each = instance.items.iter().enumerate().map(|(at, item)| ItemShare {
         id: item.id.clone(),
         name: item.name.clone(),
         share: share(at),
@@ -194,7 +194,7 @@ fn shares(case: &Case, own: &[u32], kits: &[Vec<u32>]) -> Vec<ItemShare> {
 
 /// What the winners are judged by.
 struct Judged<'a> {
-    case: &'a Case,
+    instance: &'a Instance,
     own: &'a [u32],
     rider: &'a Rider,
     seed: u64,
@@ -202,19 +202,19 @@ struct Judged<'a> {
 
 impl Judged<'_> {
     fn trials(&self, kits: [&Vec<u32>; 3]) -> [Trial; 3] {
-        let fresh: Vec<Case> = (0..FRESH).map(|draw| drawn(self.case, self.seed, FRESH_FROM + draw)).collect();
+        let fresh: Vec<Instance> = (0..FRESH).map(|draw| drawn(self.instance, self.seed, FRESH_FROM + draw)).collect();
         let losses = losses(&fresh, &kits.map(Clone::clone));
         [0, 1, 2].map(|at| self.trial(kits[at], &losses[at]))
     }
 
     fn party(&self, counts: &[u32]) -> Party {
-        let load = Load { rider: self.rider.name.clone(), mass: risk::value::mass(self.case, counts) };
-        rehearse::party(self.case, counts, &[load])
+        let load = Load { rider: self.rider.name.clone(), mass: risk::value::mass(self.instance, counts) };
+        rehearse::party(self.instance, counts, &[load])
     }
 
     fn trial(&self, counts: &[u32], losses: &[f64]) -> Trial {
         let plan = Plan { trips: TRIPS, seed: self.seed.wrapping_add(1), uncertain: true, ..Plan::default() };
-        let items = || self.case.items.iter().zip(counts.iter().zip(self.own));
+        let items = || self.instance.items.iter().zip(counts.iter().zip(self.own));
         let differing = |more: fn(u32, u32) -> u32| {
             let each = items().map(|(item, (count, own))| (item.name.clone(), more(*count, *own)));
             each.filter(|(_, n)| *n > 0).collect()

@@ -1,11 +1,11 @@
 //! Select, stow, and back: until the chosen kit can be stowed, or another way has to decide.
 
-use super::{joint, ways};
-use crate::resolve::{Case, Measure};
-use crate::risk::Stakes;
+use super::{joint, remedies};
+use crate::resolve::{Instance, Measure};
+use crate::risk::RiskModel;
 use crate::select::{self, Choice, Cut};
 use crate::stow::{self, Placement};
-use fardel_milp::{Deadline, Effort, EngineError, Stop};
+use fardel_milp::{Deadline, EngineError, SolveOptions, Stop};
 use std::time::Duration;
 
 /// After this many kits that could not be stowed, another way decides: the joint model where it is small ...
@@ -57,8 +57,8 @@ pub enum Way {
 ///
 /// # Errors
 /// [`EngineError`]: infeasible, out of time without an answer, or a solver that failed.
-pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Solved, EngineError> {
-    solve_from(case, stakes, effort, |left| select::select(case, stakes, &[], left))
+pub fn solve(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions) -> Result<Solved, EngineError> {
+    solve_from(instance, risk_model, options, |left| select::select(instance, risk_model, &[], left))
 }
 
 /// The same, where the first kit is chosen by `first`, which must be as good as any.
@@ -66,22 +66,22 @@ pub fn solve(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Solved, En
 /// # Errors
 /// As [`solve`].
 pub fn solve_from(
-    case: &Case,
-    stakes: &Stakes,
-    effort: &Effort,
-    first: impl FnOnce(&Effort) -> Result<Choice, EngineError>,
+    instance: &Instance,
+    risk_model: &RiskModel,
+    options: &SolveOptions,
+    first: impl FnOnce(&SolveOptions) -> Result<Choice, EngineError>,
 ) -> Result<Solved, EngineError> {
     let mut first = Some(first);
-    let deadline = Deadline::new(effort);
+    let deadline = Deadline::new(options);
     let mut cuts: Vec<Cut> = Vec::new();
     let mut bound = f64::INFINITY;
     let mut failed: Vec<String> = Vec::new();
-    let mut misfit: Vec<u32> = Vec::new();
-    let small = case.items.len() * case.bags.len() <= JOINT_PAIRS;
+    let mut no_good: Vec<u32> = Vec::new();
+    let small = instance.items.len() * instance.bags.len() <= JOINT_PAIRS;
     while cuts.len() < if small { MOST_ROUNDS } else { MOST_ROUNDS_LARGE } {
-        let choose = |left: Effort| match first.take() {
+        let choose = |left: SolveOptions| match first.take() {
             Some(first) => first(&left),
-            None => select::select(case, stakes, &cuts, &left),
+            None => select::select(instance, risk_model, &cuts, &left),
         };
         let choice = match deadline.left().and_then(choose) {
             Ok(choice) => choice,
@@ -89,10 +89,11 @@ pub fn solve_from(
             Err(error) => return Err(error),
         };
         bound = bound.min(choice.bound);
-        misfit.clone_from(&choice.counts);
-        match stow::stow(case, &choice.counts, &stowing(effort)) {
+        no_good.clone_from(&choice.counts);
+        match stow::stow(instance, &choice.counts, &stowing(options)) {
             Ok(placement) => return Ok(Solved { choice, placement, rounds: cuts.len(), way: Way::Stowed }),
-            Err(EngineError::Infeasible) => match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
+            Err(EngineError::Infeasible) => match stow::smallest_no_good(instance, &choice.counts, &reasoning(options))
+            {
                 Some(cut) => cuts.push(cut),
                 None => break,
             },
@@ -104,16 +105,16 @@ pub fn solve_from(
         }
     }
     let rounds = cuts.len();
-    if !small && cannot_be_met(case, effort) {
+    if !small && cannot_be_met(instance, options) {
         return Err(EngineError::Infeasible);
     }
     let joint = || {
-        let (choice, placement) = joint::solve(case, stakes, &deadline.left()?)?;
+        let (choice, placement) = joint::solve(instance, risk_model, &deadline.left()?)?;
         Ok(Solved { choice, placement, rounds, way: Way::Joint })
     };
     let less = || {
-        let roomier = roomier(case, stakes, effort, &deadline, bound);
-        roomier.or_else(|| narrowed(case, stakes, effort, &deadline, (bound, &misfit)))
+        let roomier = roomier(instance, risk_model, options, &deadline, bound);
+        roomier.or_else(|| narrowed(instance, risk_model, options, &deadline, (bound, &no_good)))
     };
     let roomier = (!small).then(less).flatten();
     let solved = roomier.map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }));
@@ -132,40 +133,46 @@ fn with_failed(choice: Choice, mut failed: Vec<String>) -> Choice {
 }
 
 /// The best kit for a little less room that goes into all of it, with the bound for all of it.
-fn roomier(case: &Case, stakes: &Stakes, effort: &Effort, deadline: &Deadline, bound: f64) -> Option<Solved> {
-    let near = Effort { time_limit: deadline.graced(GRACE), gap: effort.gap.max(ROOMIER_GAP), ..*effort };
+fn roomier(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    options: &SolveOptions,
+    deadline: &Deadline,
+    bound: f64,
+) -> Option<Solved> {
+    let near = SolveOptions { time_limit: deadline.graced(GRACE), gap: options.gap.max(ROOMIER_GAP), ..*options };
     for share in ROOMIER {
         // Out of time, or too little room for the needs: only the joint model can still help.
-        let choice = select::select_for(case, stakes, share, &near).ok()?;
-        let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) else { continue };
+        let choice = select::select_for(instance, risk_model, share, &near).ok()?;
+        let Ok(placement) = stow::stow(instance, &choice.counts, &stowing(options)) else { continue };
         return Some(less_than_all(choice, placement, bound));
     }
     None
 }
 
 /// Do even the things that the trip demands not go in, with nothing else? Then there is no kit, and that is soon shown.
-fn cannot_be_met(case: &Case, effort: &Effort) -> bool {
-    if case.failures.is_empty() {
+fn cannot_be_met(instance: &Instance, options: &SolveOptions) -> bool {
+    if instance.failures.is_empty() {
         return false;
     }
-    let (needs, stakes) = ways::needs_only(case.clone());
-    let near = Effort { time_limit: Some(STOW_LIMIT), gap: effort.gap.max(NEEDS_GAP), ..*effort };
-    matches!(solve(&needs, &stakes, &near), Err(EngineError::Infeasible))
+    let (needs, risk_model) = remedies::needs_only(instance.clone());
+    let near = SolveOptions { time_limit: Some(STOW_LIMIT), gap: options.gap.max(NEEDS_GAP), ..*options };
+    matches!(solve(&needs, &risk_model, &near), Err(EngineError::Infeasible))
 }
 
 /// What of a kit that does not go in as a whole is best taken: few enough things that items and bags can be decided together.
 fn narrowed(
-    case: &Case,
-    stakes: &Stakes,
-    effort: &Effort,
+    instance: &Instance,
+    risk_model: &RiskModel,
+    options: &SolveOptions,
     deadline: &Deadline,
-    (bound, misfit): (f64, &[u32]),
+    (bound, no_good): (f64, &[u32]),
 ) -> Option<Solved> {
-    let mut own = case.clone();
-    own.items.iter_mut().zip(misfit).for_each(|(item, count)| item.at_most = (*count).max(item.at_least));
+    let mut own = instance.clone();
+    own.items.iter_mut().zip(no_good).for_each(|(item, count)| item.at_most = (*count).max(item.at_least));
     let time_limit = deadline.graced(GRACE).map_or(NARROWED_LIMIT, |left| left.min(NARROWED_LIMIT));
-    let near = Effort { time_limit: Some(time_limit), gap: effort.gap.max(NARROWED_GAP), ..*effort };
-    let (choice, placement) = joint::solve(&own, stakes, &near).ok()?;
+    let near = SolveOptions { time_limit: Some(time_limit), gap: options.gap.max(NARROWED_GAP), ..*options };
+    let (choice, placement) = joint::solve(&own, risk_model, &near).ok()?;
     Some(less_than_all(choice, placement, bound))
 }
 
@@ -182,18 +189,18 @@ fn less_than_all(choice: Choice, placement: Placement, bound: f64) -> Solved {
 /// # Errors
 /// As [`solve`].
 pub fn least_stowed(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     measure: Measure,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<(Choice, Option<Placement>), EngineError> {
     let mut cuts: Vec<Cut> = Vec::new();
     loop {
-        let choice = select::least(case, stakes, measure, &cuts, effort)?;
-        if let Ok(placement) = stow::stow(case, &choice.counts, &stowing(effort)) {
+        let choice = select::least(instance, risk_model, measure, &cuts, options)?;
+        if let Ok(placement) = stow::stow(instance, &choice.counts, &stowing(options)) {
             return Ok((choice, Some(placement)));
         }
-        match stow::smallest_misfit(case, &choice.counts, &reasoning(effort)) {
+        match stow::smallest_no_good(instance, &choice.counts, &reasoning(options)) {
             Some(cut) if cuts.len() < MOST_ROUNDS => cuts.push(cut),
             _ => return Ok((choice, None)),
         }
@@ -201,14 +208,14 @@ pub fn least_stowed(
 }
 
 /// Stowing decides whether an answer stands at all, so a rider's very short time limit does not apply to it.
-fn stowing(effort: &Effort) -> Effort {
-    let limit = effort.time_limit.map_or(STOW_LIMIT, |limit| limit.clamp(Duration::from_secs(1), STOW_LIMIT));
-    Effort { engine: effort.engine, time_limit: Some(limit), gap: effort.gap }
+fn stowing(options: &SolveOptions) -> SolveOptions {
+    let limit = options.time_limit.map_or(STOW_LIMIT, |limit| limit.clamp(Duration::from_secs(1), STOW_LIMIT));
+    SolveOptions { engine: options.engine, time_limit: Some(limit), gap: options.gap }
 }
 
 /// A reason need not be the smallest one.
-const fn reasoning(effort: &Effort) -> Effort {
-    Effort { engine: effort.engine, time_limit: Some(Duration::from_secs(1)), gap: effort.gap }
+const fn reasoning(options: &SolveOptions) -> SolveOptions {
+    SolveOptions { engine: options.engine, time_limit: Some(Duration::from_secs(1)), gap: options.gap }
 }
 
 impl Solved {

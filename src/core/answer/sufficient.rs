@@ -1,10 +1,10 @@
 //! The least to add to a kit so that one repair becomes possible: a small program of its own, limits aside.
 
-use crate::resolve::{Case, CaseRepair, Measure};
-use crate::risk::Stakes;
+use crate::resolve::{Instance, InstanceRepair, Measure};
+use crate::risk::RiskModel;
 use crate::select;
 use crate::units::{Mass, Money};
-use fardel_milp::{Effort, EngineError, Sense};
+use fardel_milp::{EngineError, Sense, SolveOptions};
 
 /// Things to add.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,17 +28,17 @@ const BESIDE: f64 = 1e-4;
 /// # Errors
 /// [`EngineError`] of the engine.
 pub(super) fn sufficient(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     counts: &[u32],
-    repair: &CaseRepair,
+    repair: &InstanceRepair,
     measure: Measure,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<Option<Set>, EngineError> {
-    let (mut model, columns) = select::model(case, stakes, &[]);
+    let (mut model, columns) = select::model(instance, risk_model, &[]);
     model.columns.iter_mut().for_each(|column| column.gain = 0.0);
     model.rows.retain(|row| FAMILIES.contains(&row.family));
-    for (i, item) in case.items.iter().enumerate() {
+    for (i, item) in instance.items.iter().enumerate() {
         let column = columns.n[i];
         let own = &mut model.columns[column];
         own.lower = f64::from(counts[i]);
@@ -53,20 +53,20 @@ pub(super) fn sufficient(
     }
     for (function, count) in &repair.needs {
         let Some(there) = columns.there(*function, (*count).max(1)) else { return Ok(None) };
-        model.row("wanted", case.functions[*function].id.clone(), vec![(there, 1.0)], Sense::AtLeast, 1.0);
+        model.row("wanted", instance.functions[*function].id.clone(), vec![(there, 1.0)], Sense::AtLeast, 1.0);
     }
     for (stock, units) in &repair.uses {
-        let held = |item: &crate::resolve::CaseItem| item.holds.iter().find(|(held, _)| held == stock).map(|h| h.1);
-        let terms = case.items.iter().zip(&columns.n).filter_map(|(item, n)| Some((*n, f64::from(held(item)?))));
-        model.row("wanted", case.stocks[*stock].clone(), terms.collect(), Sense::AtLeast, f64::from(*units));
+        let held = |item: &crate::resolve::InstanceItem| item.holds.iter().find(|(held, _)| held == stock).map(|h| h.1);
+        let terms = instance.items.iter().zip(&columns.n).filter_map(|(item, n)| Some((*n, f64::from(held(item)?))));
+        model.row("wanted", instance.stocks[*stock].clone(), terms.collect(), Sense::AtLeast, f64::from(*units));
     }
-    let answer = match fardel_milp::solve(&model, &Effort { gap: 0.0, ..*effort }) {
+    let answer = match fardel_milp::solve(&model, &SolveOptions { gap: 0.0, ..*options }) {
         Ok(answer) => answer,
         Err(EngineError::Infeasible) => return Ok(None),
         Err(error) => return Err(error),
     };
     let kit = columns.counts(&answer);
-    let added = || case.items.iter().zip(kit.iter().zip(counts)).filter(|(_, (now, before))| now > before);
+    let added = || instance.items.iter().zip(kit.iter().zip(counts)).filter(|(_, (now, before))| now > before);
     Ok(Some(Set {
         items: added().map(|(item, (now, before))| (item.name.clone(), now - before)).collect(),
         mass: added().map(|(item, (now, before))| item.mass * (now - before)).sum(),

@@ -2,7 +2,7 @@
 
 use super::{Doubt, Lint};
 use crate::domain::{Catalogue, Scenario};
-use crate::resolve::{CaseFailure, resolve};
+use crate::resolve::{InstanceFailure, resolve};
 use crate::risk;
 
 /// Expected occurrences on a trip from which a failure is likely.
@@ -12,9 +12,9 @@ const LIKELY: f64 = 0.01;
 pub(super) fn doubts(catalogue: &Catalogue, scenario: &Scenario) -> Vec<Doubt> {
     let mut doubts: Vec<Doubt> = Vec::new();
     for rider in &scenario.riders {
-        let Some(case) = resolve(catalogue, scenario, rider) else { continue };
-        let means = risk::assess(&case).means;
-        for (failure, mean) in case.failures.iter().zip(means) {
+        let Some(instance) = resolve(catalogue, scenario, rider) else { continue };
+        let means = risk::assess(&instance).means;
+        for (failure, mean) in instance.failures.iter().zip(means) {
             let known = doubts.iter().any(|doubt| doubt.id == failure.id);
             if mean >= LIKELY && !known && !failure.repairs.is_empty() && !has_steps(catalogue, failure) {
                 let what = format!("{mean:.3} times on the trip of {}, and no repair of it has `steps`", rider.name);
@@ -25,7 +25,7 @@ pub(super) fn doubts(catalogue: &Catalogue, scenario: &Scenario) -> Vec<Doubt> {
     doubts
 }
 
-fn has_steps(catalogue: &Catalogue, failure: &CaseFailure) -> bool {
+fn has_steps(catalogue: &Catalogue, failure: &InstanceFailure) -> bool {
     let written = catalogue.failures.get(&failure.id);
     written.is_some_and(|written| {
         let doable = |id: &str| failure.repairs.iter().any(|repair| repair.id == id);

@@ -1,6 +1,6 @@
 //! Reading catalogues and scenarios: all of them or nothing.
 //!
-//! Text becomes a tree ([`yaml`]), the tree a file shape (`decode`, `recover`), the shapes one catalogue (`convert`),
+//! Text becomes a tree ([`yaml`]), the tree a file shape (`decode`, `multi_error`), the shapes one catalogue (`convert`),
 //! and the catalogue is checked against itself and the scenario (`rules`). Every stage gathers faults instead of
 //! stopping, and the whole list comes back at once.
 
@@ -14,11 +14,11 @@ mod json;
 mod kit;
 mod list;
 mod locate;
+mod multi_error;
 mod node;
 mod numbers;
 mod origins;
 mod quantity;
-mod recover;
 mod rides;
 mod rows;
 mod rules;
@@ -112,7 +112,7 @@ pub fn load_read(
     rules::catalogue(&draft, &mut findings);
     let currency = rules::has_prices(&draft).then_some(draft.catalogue.currency);
     let mut scenario = convert::scenario(shape, file, currency, &mut findings);
-    convert::hand_out(&gear, &mut scenario, &mut draft, &mut findings);
+    convert::assign_gear(&gear, &mut scenario, &mut draft, &mut findings);
     notes.append(&mut draft.notes);
     rules::scenario(&scenario, file, &draft, &mut findings);
     findings.finish().map(|()| Loaded { catalogue: draft.catalogue, scenario, notes })

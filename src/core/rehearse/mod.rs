@@ -12,7 +12,7 @@ mod chances;
 mod course;
 mod event;
 pub mod figures;
-mod from_case;
+mod from_instance;
 mod mend;
 pub mod party;
 mod providers;
@@ -23,7 +23,7 @@ pub mod tally;
 mod uncertain;
 
 pub use figures::Estimate;
-pub use from_case::{Load, evidence, party};
+pub use from_instance::{Load, evidence, party};
 pub use party::Party;
 pub(crate) use providers::Providers;
 pub use tally::Tally;

@@ -1,7 +1,7 @@
 //! What riders need on them on legs that they ride without the others: a tent, a stove or a first-aid kit with those who
 //! are away is of no use.
 
-use super::case::{Apart, Demand};
+use super::instance::{Apart, Demand};
 use super::member::Member;
 use super::{group, needs};
 use crate::domain::{Catalogue, Leg, NeedRule, Scenario, Style};

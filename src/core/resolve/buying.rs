@@ -4,8 +4,8 @@
 //! it where the thing is eaten or burnt. But where the riders own what does the same, buying is for comfort only, and the
 //! thing must earn its whole price: nothing owned is pushed out by something bought for a few seconds.
 
-use super::case::{Case, CaseItem, Demand};
 use super::fits::possible;
+use super::instance::{Demand, Instance, InstanceItem};
 use super::member::Member;
 use super::relevant::meets;
 use crate::domain::{Catalogue, Item, Map, Scenario};
@@ -16,23 +16,23 @@ use indexmap::IndexSet;
 const ROUNDING: f64 = 1e-9;
 
 /// Charges every item of a case.
-pub(super) fn charge(case: &mut Case, catalogue: &Catalogue, scenario: &Scenario, members: &[Member<'_>]) {
-    let owned_by = |owner: Option<usize>| Owned::new(case, catalogue, scenario, members, owner);
+pub(super) fn charge(instance: &mut Instance, catalogue: &Catalogue, scenario: &Scenario, members: &[Member<'_>]) {
+    let owned_by = |owner: Option<usize>| Owned::new(instance, catalogue, scenario, members, owner);
     let shared = owned_by(None);
     let own: Vec<Owned<'_>> = (0..members.len()).map(|rider| owned_by(Some(rider))).collect();
-    let charge = |item: &CaseItem| {
+    let charge = |item: &InstanceItem| {
         let owned = item.owner.map_or(&shared, |rider| &own[rider]);
         let same = catalogue.items.get(&item.id).is_some_and(|item| owned.does_the_same(item));
         let (days, nights) = service(members, item);
-        let share = if same { 1.0 } else { case.prices.share_borne(item.kind, days, nights) };
-        case.prices.charged(item.price, share)
+        let share = if same { 1.0 } else { instance.prices.share_borne(item.kind, days, nights) };
+        instance.prices.charged(item.price, share)
     };
-    let charges: Vec<Hours> = case.items.iter().map(charge).collect();
-    case.items.iter_mut().zip(charges).for_each(|(item, hours)| item.buying = hours);
+    let charges: Vec<Hours> = instance.items.iter().map(charge).collect();
+    instance.items.iter_mut().zip(charges).for_each(|(item, hours)| item.buying = hours);
 }
 
 /// Days and nights that a thing serves on the trip: those of its owner, or of whoever of the group is longest under way.
-fn service(members: &[Member<'_>], item: &CaseItem) -> (f64, u32) {
+fn service(members: &[Member<'_>], item: &InstanceItem) -> (f64, u32) {
     let riders = members.iter().enumerate().filter(|(at, _)| item.owner.is_none_or(|owner| owner == *at));
     let each = riders.map(|(_, member)| {
         let legs = &member.scenario.trip.legs;
@@ -57,7 +57,7 @@ struct Owned<'a> {
 impl<'a> Owned<'a> {
     /// Of one rider, or of all; what fits no bag or is refused does not count.
     fn new(
-        case: &'a Case,
+        instance: &'a Instance,
         catalogue: &'a Catalogue,
         scenario: &Scenario,
         members: &[Member<'a>],
@@ -85,12 +85,12 @@ impl<'a> Owned<'a> {
         let amount = |demand: &Demand| -> f64 {
             things.iter().map(|(item, count)| meets(item, owner, demand) * f64::from(*count)).sum()
         };
-        let met = case
+        let met = instance
             .demands
             .iter()
             .filter(|demand| amount(demand) >= demand.amount - ROUNDING * demand.amount.max(1.0))
             .collect();
-        Self { owner, names, functions, stocks, met, demands: &case.demands }
+        Self { owner, names, functions, stocks, met, demands: &instance.demands }
     }
 
     /// Do owned things give every function of this one as often, meet every need that it meets, and hold what it holds?

@@ -1,7 +1,7 @@
 //! Fuel that no container on these bikes can hold is not asked for, but said: the riders must refuel sooner. Fuel that is
 //! asked for is not there a second time for breakdowns.
 
-use super::case::Demand;
+use super::instance::Demand;
 use super::reading::Candidate;
 use crate::domain::{Bag, NeedRule};
 

@@ -1,6 +1,6 @@
 //! What changes when several riders share one kit: needs are added up or had once, limits are added up.
 
-use super::case::Demand;
+use super::instance::Demand;
 use super::member::Member;
 use super::needs;
 use crate::domain::{Catalogue, NeedRule, Scenario};

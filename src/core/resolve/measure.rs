@@ -1,6 +1,6 @@
 //! What a kit is limited in: mass, packed volume, money.
 
-use super::Case;
+use super::Instance;
 use crate::units::{Mass, Money, Quantity, Volume};
 
 /// Something of which a kit takes so much, and of which there may be a limit.
@@ -30,8 +30,8 @@ impl Measure {
 
     /// How much of it these counts take.
     #[must_use]
-    pub fn used(self, case: &Case, counts: &[u32]) -> Amount {
-        let each = case.items.iter().zip(counts);
+    pub fn used(self, instance: &Instance, counts: &[u32]) -> Amount {
+        let each = instance.items.iter().zip(counts);
         match self {
             Self::Mass => each.map(|(item, n)| item.mass * *n).sum::<Mass>().milligrams(),
             Self::Volume => each.map(|(item, n)| item.volume * *n).sum::<Volume>().microlitres(),
@@ -41,27 +41,27 @@ impl Measure {
 
     /// The limit of a case, if it has one.
     #[must_use]
-    pub fn limit(self, case: &Case) -> Option<Amount> {
+    pub fn limit(self, instance: &Instance) -> Option<Amount> {
         match self {
-            Self::Mass => case.kit_mass.map(Mass::milligrams),
-            Self::Volume => case.kit_volume.map(Volume::microlitres),
-            Self::Money => case.budget.map(Money::cents),
+            Self::Mass => instance.kit_mass.map(Mass::milligrams),
+            Self::Volume => instance.kit_volume.map(Volume::microlitres),
+            Self::Money => instance.budget.map(Money::cents),
         }
     }
 
     /// Sets or lifts the limit of a case.
     #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
-    pub fn set_limit(self, case: &mut Case, limit: Option<Amount>) {
+    pub fn set_limit(self, instance: &mut Instance, limit: Option<Amount>) {
         match self {
             Self::Mass => {
-                case.kit_mass = limit.map(|amount| Mass::from_base(amount as f64));
+                instance.kit_mass = limit.map(|amount| Mass::from_base(amount as f64));
                 // A rider alone has no other wish than the limit of all.
-                if let [own] = case.own_kit_mass.as_mut_slice() {
-                    *own = case.kit_mass;
+                if let [own] = instance.own_kit_mass.as_mut_slice() {
+                    *own = instance.kit_mass;
                 }
             }
-            Self::Volume => case.kit_volume = limit.map(|amount| Volume::from_base(amount as f64)),
-            Self::Money => case.budget = limit.map(Money::from_cents),
+            Self::Volume => instance.kit_volume = limit.map(|amount| Volume::from_base(amount as f64)),
+            Self::Money => instance.budget = limit.map(Money::from_cents),
         }
     }
 

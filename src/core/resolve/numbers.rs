@@ -1,6 +1,6 @@
 //! From names to numbers: the functions, stocks, items and repairs of a case.
 
-use super::case::{CaseFunction, CaseItem, CaseRepair, Demand};
+use super::instance::{Demand, InstanceFunction, InstanceItem, InstanceRepair};
 use super::member::{Machines, Member};
 use super::reading::{Candidate, Wanted};
 use super::relevant::{Live, meets};
@@ -20,12 +20,12 @@ impl<'a> Numbers<'a> {
         Self { functions: &live.functions, stocks: &live.stocks, demands }
     }
 
-    pub fn names(&self, catalogue: &Catalogue) -> (Vec<CaseFunction>, Vec<String>) {
+    pub fn names(&self, catalogue: &Catalogue) -> (Vec<InstanceFunction>, Vec<String>) {
         let ways = |id: &String| {
             let ways = catalogue.functions.get(id).map(|function| function.also_from.as_slice()).unwrap_or_default();
             ways.iter().filter_map(|way| way.iter().map(|part| self.functions.get_index_of(part)).collect()).collect()
         };
-        let function = |id: &String| CaseFunction { id: id.clone(), also_from: ways(id) };
+        let function = |id: &String| InstanceFunction { id: id.clone(), also_from: ways(id) };
         (self.functions.iter().map(function).collect(), self.stocks.iter().cloned().collect())
     }
 
@@ -35,7 +35,7 @@ impl<'a> Numbers<'a> {
         scenario: &Scenario,
         members: &[Member<'_>],
         machines: &Machines,
-    ) -> CaseItem {
+    ) -> InstanceItem {
         let item = found.item;
         let functions = |names: &Map<u32>| {
             names.iter().filter_map(|(name, n)| Some((self.functions.get_index_of(name)?, *n))).collect::<Vec<_>>()
@@ -47,7 +47,7 @@ impl<'a> Numbers<'a> {
         let holders = members.iter().enumerate().filter(|(at, _)| concerns(*at));
         let owned: Vec<(u32, u32)> = holders.map(|(_, member)| member.owned(&item.id)).collect();
         let bikes = u32::try_from(owned.len()).unwrap_or(u32::MAX);
-        CaseItem {
+        InstanceItem {
             id: item.id.clone(),
             key: found.machine.map_or_else(|| item.id.clone(), |sort| machines.of(&item.id, sort)),
             name: name(item, found, members, machines),
@@ -78,11 +78,11 @@ impl<'a> Numbers<'a> {
         }
     }
 
-    pub fn repair(&self, wanted: &Wanted<'_>) -> CaseRepair {
+    pub fn repair(&self, wanted: &Wanted<'_>) -> InstanceRepair {
         let index = |names: &[(String, u32)], set: &IndexSet<String>| {
             names.iter().filter_map(|(name, n)| Some((set.get_index_of(name)?, *n))).collect()
         };
-        CaseRepair {
+        InstanceRepair {
             id: wanted.repair.id.clone(),
             name: wanted.repair.name.clone(),
             grade: wanted.repair.grade,

@@ -1,7 +1,7 @@
 //! What riders, bags and bikes leave of the catalogue: items that fit, repairs within skill, names filled in.
 
-use super::case::{LeftOut, Reason};
 use super::fits::Waived;
+use super::instance::{LeftOut, Reason};
 use super::member::{Machines, Member, allowed};
 use crate::domain::{Bike, Catalogue, Failure, Item, Leg, Map, Prices, Repair, RepairSkill, Scenario, template};
 

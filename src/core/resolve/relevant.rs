@@ -4,7 +4,7 @@
 //! be had from some item; an item is live when it serves a live repair, a demand of the trip, or a live item that
 //! requires its function. Each makes the other smaller, so the two are found together, by shrinking until still.
 
-use super::case::Demand;
+use super::instance::Demand;
 use super::reading::{Candidate, Wanted};
 use crate::domain::{Catalogue, Failure, Item, Scenario};
 use indexmap::IndexSet;

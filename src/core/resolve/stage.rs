@@ -1,8 +1,8 @@
 //! The stage itself: the trip of some riders with one kit between them as a case. A single rider is a group of one.
 
 use super::apart::apart;
-use super::case::{Case, CaseFailure, LeftOut, Reason};
 use super::containers::{fuel_to_containers, no_reserve_in_containers};
+use super::instance::{Instance, InstanceFailure, LeftOut, Reason};
 use super::member::{Machines, Member};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
@@ -16,7 +16,7 @@ use fardel_milp::timing::timed;
 /// # Panics
 /// Never for a catalogue and scenario that `load` accepted and a rider of that scenario.
 #[must_use]
-pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Option<Case> {
+pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Option<Instance> {
     resolve_group(catalogue, scenario, std::slice::from_ref(rider))
 }
 
@@ -25,11 +25,11 @@ pub fn resolve(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Opt
 /// # Panics
 /// Never for a catalogue and scenario that `load` accepted and riders of that scenario.
 #[must_use]
-pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
+pub fn resolve_group(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Instance> {
     timed("see what can matter on this trip", || resolved(catalogue, scenario, riders))
 }
 
-fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Case> {
+fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Option<Instance> {
     let members = Member::all(catalogue, scenario, riders)?;
     let machines = Machines::new(&members);
     let mut demands = group::demands(catalogue, &members);
@@ -71,7 +71,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
             left_out.push(LeftOut { item: candidate.item.id.clone(), reason: Reason::NothingNeedsIt });
         }
     }
-    let failure = |machine: usize, riders: &Vec<usize>, failure: &Failure| CaseFailure {
+    let failure = |machine: usize, riders: &Vec<usize>, failure: &Failure| InstanceFailure {
         id: failure.id.clone(),
         name: failure.name.clone(),
         system: failure.system.clone(),
@@ -95,7 +95,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     });
     let failures = failures.collect();
     let (functions, stocks) = numbers.names(catalogue);
-    let mut case = Case {
+    let mut instance = Instance {
         items,
         functions,
         stocks,
@@ -117,8 +117,8 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         left_out,
         warnings,
     };
-    buying::charge(&mut case, catalogue, scenario, &members);
-    Some(case)
+    buying::charge(&mut instance, catalogue, scenario, &members);
+    Some(instance)
 }
 
 /// The most riders who ride one leg together with any of these.

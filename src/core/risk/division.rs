@@ -14,11 +14,11 @@
 //! From `fill = 1` the iteration falls to its largest fixed point: less fill leaves more over, which wants more of the
 //! other stocks.
 
-use super::Stakes;
+use super::RiskModel;
 use super::demand::CompoundPoisson;
 use super::value::{available, stocked};
 use crate::domain::Pooling;
-use crate::resolve::{Case, CaseRepair};
+use crate::resolve::{Instance, InstanceRepair};
 
 /// The iteration ends when no fill moves by more than this ...
 const SETTLED: f64 = 1e-13;
@@ -35,49 +35,49 @@ pub struct Division {
 }
 
 /// Which repairs a kit allows, once at least.
-fn able(case: &Case, functions: &[u32], stocks: &[u32]) -> Vec<Vec<bool>> {
-    let able = |repair: &CaseRepair| repair.is_possible(functions, stocks);
-    case.failures.iter().map(|failure| failure.repairs.iter().map(able).collect()).collect()
+fn able(instance: &Instance, functions: &[u32], stocks: &[u32]) -> Vec<Vec<bool>> {
+    let able = |repair: &InstanceRepair| repair.is_possible(functions, stocks);
+    instance.failures.iter().map(|failure| failure.repairs.iter().map(able).collect()).collect()
 }
 
 /// The division for a kit, by its own demands.
-pub(super) fn settle(case: &Case, stakes: &Stakes, counts: &[u32]) -> Division {
-    let (functions, stocks) = (available(case, counts), stocked(case, counts));
-    let able = able(case, &functions, &stocks);
+pub(super) fn settle(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> Division {
+    let (functions, stocks) = (available(instance, counts), stocked(instance, counts));
+    let able = able(instance, &functions, &stocks);
     let mut fills: Vec<f64> = stocks.iter().map(|units| f64::from(u8::from(*units > 0))).collect();
-    let mut division = Division { shares: divide(case, stakes, &able, &fills), able };
+    let mut division = Division { shares: divide(instance, risk_model, &able, &fills), able };
     for _ in 0..MOST_STEPS {
         let mut moved = 0.0_f64;
         for stock in (0..stocks.len()).filter(|stock| stocks[*stock] > 0) {
-            let fill = division.wanted(case, stakes, stock).fill(stocks[stock]);
+            let fill = division.wanted(instance, risk_model, stock).fill(stocks[stock]);
             moved = moved.max((fill - fills[stock]).abs());
             fills[stock] = fill;
         }
         if moved <= SETTLED {
             break;
         }
-        division.shares = divide(case, stakes, &division.able, &fills);
+        division.shares = divide(instance, risk_model, &division.able, &fills);
     }
     division
 }
 
 /// The division for a kit whose stocks reach as far as the ladders of the stakes say.
-pub(super) fn by_ladders(case: &Case, stakes: &Stakes, counts: &[u32]) -> Division {
-    let (functions, stocks) = (available(case, counts), stocked(case, counts));
-    let able = able(case, &functions, &stocks);
-    let fills: Vec<f64> = stakes.ladders.iter().zip(&stocks).map(|(ladder, units)| ladder.fill(*units)).collect();
-    Division { shares: divide(case, stakes, &able, &fills), able }
+pub(super) fn by_ladders(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> Division {
+    let (functions, stocks) = (available(instance, counts), stocked(instance, counts));
+    let able = able(instance, &functions, &stocks);
+    let fills: Vec<f64> = risk_model.ladders.iter().zip(&stocks).map(|(ladder, units)| ladder.fill(*units)).collect();
+    Division { shares: divide(instance, risk_model, &able, &fills), able }
 }
 
 /// Shares of each failure: the repair that saves most first, as far as its stocks reach, then the next.
-fn divide(case: &Case, stakes: &Stakes, able: &[Vec<bool>], fills: &[f64]) -> Vec<Vec<f64>> {
+fn divide(instance: &Instance, risk_model: &RiskModel, able: &[Vec<bool>], fills: &[f64]) -> Vec<Vec<f64>> {
     let one = |f: usize| {
-        let failure = &case.failures[f];
+        let failure = &instance.failures[f];
         let mut shares = vec![0.0; failure.repairs.len()];
         let mut left = 1.0_f64;
         // What this failure has taken of each stock so far.
         let mut taken: Vec<(usize, f64)> = Vec::new();
-        for at in stakes.order[f].iter().copied().filter(|at| able[f][*at]) {
+        for at in risk_model.order[f].iter().copied().filter(|at| able[f][*at]) {
             let uses = &failure.repairs[at].uses;
             let before =
                 |stock: usize| taken.iter().find(|(other, _)| *other == stock).map_or(0.0, |(_, share)| *share);
@@ -87,7 +87,7 @@ fn divide(case: &Case, stakes: &Stakes, able: &[Vec<bool>], fills: &[f64]) -> Ve
             }
             shares[at] = reach;
             left -= reach;
-            if case.pooling == Pooling::LeftOver {
+            if instance.pooling == Pooling::LeftOver {
                 for (stock, _) in uses {
                     match taken.iter_mut().find(|(other, _)| other == stock) {
                         Some((_, share)) => *share += reach,
@@ -98,37 +98,37 @@ fn divide(case: &Case, stakes: &Stakes, able: &[Vec<bool>], fills: &[f64]) -> Ve
         }
         shares
     };
-    (0..case.failures.len()).map(one).collect()
+    (0..instance.failures.len()).map(one).collect()
 }
 
 impl Division {
     /// What is wanted of a stock with this kit. Where the kit can use it for nothing: what would be if each failure turned to
     /// it after the repairs that the kit does allow.
-    pub fn wanted(&self, case: &Case, stakes: &Stakes, stock: usize) -> CompoundPoisson {
-        let able = self.sources(case, stakes, stock, true);
+    pub fn wanted(&self, instance: &Instance, risk_model: &RiskModel, stock: usize) -> CompoundPoisson {
+        let able = self.sources(instance, risk_model, stock, true);
         if able.is_empty() {
-            CompoundPoisson::new(self.sources(case, stakes, stock, false))
+            CompoundPoisson::new(self.sources(instance, risk_model, stock, false))
         } else {
             CompoundPoisson::new(able)
         }
     }
 
     /// Occurrences that come to a stock, with the units taken each time.
-    fn sources(&self, case: &Case, stakes: &Stakes, stock: usize, able_only: bool) -> Vec<(f64, u32)> {
+    fn sources(&self, instance: &Instance, risk_model: &RiskModel, stock: usize, able_only: bool) -> Vec<(f64, u32)> {
         let source = |f: usize| {
             let mut left = 1.0;
-            for at in &stakes.order[f] {
-                let drawn = case.failures[f].repairs[*at].uses.iter().find(|(used, _)| *used == stock);
+            for at in &risk_model.order[f] {
+                let drawn = instance.failures[f].repairs[*at].uses.iter().find(|(used, _)| *used == stock);
                 match drawn {
                     Some((_, units)) if self.able[f][*at] || !able_only => {
-                        return Some((stakes.means[f] * left, *units));
+                        return Some((risk_model.means[f] * left, *units));
                     }
                     _ => left -= self.shares[f][*at],
                 }
             }
             None
         };
-        let all = case.failures_drawing_on(stock).filter_map(source);
+        let all = instance.failures_drawing_on(stock).filter_map(source);
         all.filter(|(mean, _)| *mean > 0.0).collect()
     }
 }

@@ -1,17 +1,17 @@
 //! Poisson means: how often a failure is to be expected on each leg.
 
-use crate::resolve::{Case, CaseFailure, LegExposure};
+use crate::resolve::{Instance, InstanceFailure, LegExposure};
 
 /// Expected occurrences on one leg of one rider:
 /// `modifier x (sum over surfaces of rate per 1000 km x thousand km + rate per day x days + rate per fall x falls)`.
 #[must_use]
-pub fn on_leg(failure: &CaseFailure, leg: &LegExposure) -> f64 {
+pub fn on_leg(failure: &InstanceFailure, leg: &LegExposure) -> f64 {
     riding(failure, leg) + per_fall(failure) * leg.falls
 }
 
 /// The part of it that comes with kilometres and days, whether or not anybody falls.
 #[must_use]
-pub fn riding(failure: &CaseFailure, leg: &LegExposure) -> f64 {
+pub fn riding(failure: &InstanceFailure, leg: &LegExposure) -> f64 {
     let rate = &failure.rate;
     let by_km: f64 = rate.per_1000_km.iter().map(|(surface, per)| per * leg.thousand_km.on(surface)).sum();
     failure.modifier * (by_km + rate.per_day * leg.days)
@@ -19,16 +19,21 @@ pub fn riding(failure: &CaseFailure, leg: &LegExposure) -> f64 {
 
 /// Expected occurrences in one fall.
 #[must_use]
-pub fn per_fall(failure: &CaseFailure) -> f64 {
+pub fn per_fall(failure: &InstanceFailure) -> f64 {
     failure.modifier * failure.rate.per_fall
 }
 
 /// Expected occurrences on the legs that `counts` takes, with so many kilograms on every bike: falls rise by
 /// `load sensitivity x load / bike mass`.
 #[must_use]
-pub fn loaded(case: &Case, failure: &CaseFailure, load_kg: f64, counts: impl Fn(&LegExposure) -> bool) -> f64 {
+pub fn loaded(
+    instance: &Instance,
+    failure: &InstanceFailure,
+    load_kg: f64,
+    counts: impl Fn(&LegExposure) -> bool,
+) -> f64 {
     let rider = |rider: &usize| {
-        let exposure = &case.exposures[*rider];
+        let exposure = &instance.exposures[*rider];
         let bike_kg = exposure.bike_mass.kilograms();
         let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load_kg / bike_kg } else { 0.0 };
         let leg = |leg: &LegExposure| on_leg(failure, leg) + per_fall(failure) * leg.falls * rise;

@@ -1,20 +1,20 @@
 //! Rates x exposure: how often each failure is to be expected, what each repair saves, how far each stock reaches.
 //!
-//! [`assess`] turns a [`Case`] into [`Stakes`], the numbers that `select` optimises, and [`Stakes::at`] into those that
+//! [`assess`] turns a [`Instance`] into [`RiskModel`], the numbers that `select` optimises, and [`RiskModel::at`] into those that
 //! hold with a given kit aboard. [`value`](value()) says what a kit saves and costs by its own stakes,
 //! [`value_in_model`] by those that `select` was given. At the kit that `select` settles on, the two are the same.
 
 pub mod demand;
 mod division;
 pub mod means;
+mod model;
 pub mod recovery;
-mod stakes;
 pub mod value;
 
 pub use demand::{CompoundPoisson, Ladder};
 pub use division::Division;
-pub use stakes::{PerKilogram, RepairStakes, Stakes, assess};
+pub use model::{PerKilogram, RepairRisk, RiskModel, assess};
 pub use value::{KitValue, Terms, value, value_in_model};
 
 #[allow(unused_imports, reason = "named in the docs above")]
-use crate::resolve::Case;
+use crate::resolve::Instance;

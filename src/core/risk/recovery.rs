@@ -13,24 +13,27 @@
 use super::demand::CompoundPoisson;
 use super::{means, value};
 use crate::domain::Outcome;
-use crate::resolve::{Case, CaseFailure, CaseRepair};
+use crate::resolve::{Instance, InstanceFailure, InstanceRepair};
 use std::collections::BTreeSet;
 
 /// The bound for a kit.
 #[must_use]
-pub fn bound(case: &Case, counts: &[u32]) -> f64 {
-    let (functions, stocks) = (value::available(case, counts), value::stocked(case, counts));
-    let riders = u32::try_from(case.exposures.len().max(1)).unwrap_or(u32::MAX);
-    let load_kg = value::mass(case, counts).kilograms() / f64::from(riders);
-    let all: Vec<f64> = case.failures.iter().map(|failure| means::loaded(case, failure, load_kg, |_| true)).collect();
-    let able = |repair: &CaseRepair| repair.is_possible(&functions, &stocks);
-    let enough: Vec<f64> = (0..case.stocks.len()).map(|s| demand(case, &all, s, able).at_most(stocks[s])).collect();
-    let mut pledged: Vec<Vec<(f64, u32)>> = vec![Vec::new(); case.stocks.len()];
+pub fn bound(instance: &Instance, counts: &[u32]) -> f64 {
+    let (functions, stocks) = (value::available(instance, counts), value::stocked(instance, counts));
+    let riders = u32::try_from(instance.exposures.len().max(1)).unwrap_or(u32::MAX);
+    let load_kg = value::mass(instance, counts).kilograms() / f64::from(riders);
+    let all: Vec<f64> =
+        instance.failures.iter().map(|failure| means::loaded(instance, failure, load_kg, |_| true)).collect();
+    let able = |repair: &InstanceRepair| repair.is_possible(&functions, &stocks);
+    let enough: Vec<f64> =
+        (0..instance.stocks.len()).map(|s| demand(instance, &all, s, able).at_most(stocks[s])).collect();
+    let mut pledged: Vec<Vec<(f64, u32)>> = vec![Vec::new(); instance.stocks.len()];
     let mut chance = 1.0;
-    let stopping = case.failures.iter().filter(|failure| matches!(failure.outcome, Outcome::Stops));
-    for (failure, riders) in stopping.flat_map(|failure| together(case, failure).into_iter().map(move |n| (failure, n)))
+    let stopping = instance.failures.iter().filter(|failure| matches!(failure.outcome, Outcome::Stops));
+    for (failure, riders) in
+        stopping.flat_map(|failure| together(instance, failure).into_iter().map(move |n| (failure, n)))
     {
-        let mean = means::loaded(case, failure, load_kg, |leg| leg.riders == riders);
+        let mean = means::loaded(instance, failure, load_kg, |leg| leg.riders == riders);
         if mean <= 0.0 {
             continue;
         }
@@ -48,15 +51,15 @@ pub fn bound(case: &Case, counts: &[u32]) -> f64 {
 }
 
 /// How many ride together on the legs on which a failure can happen, each number once.
-fn together(case: &Case, failure: &CaseFailure) -> BTreeSet<u32> {
-    case.stretches(failure).map(|leg| leg.riders).collect()
+fn together(instance: &Instance, failure: &InstanceFailure) -> BTreeSet<u32> {
+    instance.stretches(failure).map(|leg| leg.riders).collect()
 }
 
 /// All that may be drawn from a stock: every failure takes the most that any of its repairs takes.
-fn demand(case: &Case, means: &[f64], stock: usize, able: impl Fn(&CaseRepair) -> bool) -> CompoundPoisson {
-    let most = |failure: &CaseFailure| {
+fn demand(instance: &Instance, means: &[f64], stock: usize, able: impl Fn(&InstanceRepair) -> bool) -> CompoundPoisson {
+    let most = |failure: &InstanceFailure| {
         let uses = failure.repairs.iter().filter(|repair| able(repair)).flat_map(|repair| &repair.uses);
         uses.filter(|(used, _)| *used == stock).map(|(_, units)| *units).max().unwrap_or(0)
     };
-    CompoundPoisson::new(case.failures.iter().zip(means).map(|(failure, mean)| (*mean, most(failure))))
+    CompoundPoisson::new(instance.failures.iter().zip(means).map(|(failure, mean)| (*mean, most(failure))))
 }

@@ -1,8 +1,8 @@
 //! What a given kit saves and costs: no search, just arithmetic.
 
 use super::division::{self, Division};
-use super::{PerKilogram, Stakes};
-use crate::resolve::{Case, CaseItem, CaseRepair};
+use super::{PerKilogram, RiskModel};
+use crate::resolve::{Instance, InstanceItem, InstanceRepair};
 use crate::units::Mass;
 
 /// What a kit does and what it costs, in hours of the trip.
@@ -73,15 +73,15 @@ impl KitValue {
 
 /// What is left of a kit without the things that are useless in it, because what they need is not there, and so on.
 #[must_use]
-pub(crate) fn useful(case: &Case, counts: &[u32]) -> Vec<u32> {
+pub(crate) fn useful(instance: &Instance, counts: &[u32]) -> Vec<u32> {
     let mut useful = counts.to_vec();
     loop {
-        let there = available(case, &useful);
-        let useless = |(at, item): (usize, &CaseItem)| {
+        let there = available(instance, &useful);
+        let useless = |(at, item): (usize, &InstanceItem)| {
             let lacks = item.requires.iter().any(|(function, count)| there[*function] < (*count).max(1));
             (useful[at] > 0 && lacks).then_some(at)
         };
-        match case.items.iter().enumerate().find_map(useless) {
+        match instance.items.iter().enumerate().find_map(useless) {
             Some(at) => useful[at] = 0,
             None => return useful,
         }
@@ -89,15 +89,15 @@ pub(crate) fn useful(case: &Case, counts: &[u32]) -> Vec<u32> {
 }
 
 /// How many of each function are there at a time, combinations included; compositions give one.
-pub(crate) fn available(case: &Case, counts: &[u32]) -> Vec<u32> {
-    let mut have = vec![0_u32; case.functions.len()];
-    for (item, count) in case.items.iter().zip(counts) {
+pub(crate) fn available(instance: &Instance, counts: &[u32]) -> Vec<u32> {
+    let mut have = vec![0_u32; instance.functions.len()];
+    for (item, count) in instance.items.iter().zip(counts) {
         for (function, each) in &item.provides {
             have[*function] = have[*function].saturating_add(each.saturating_mul(*count));
         }
     }
     loop {
-        let combined: Vec<usize> = case
+        let combined: Vec<usize> = instance
             .functions
             .iter()
             .enumerate()
@@ -112,9 +112,9 @@ pub(crate) fn available(case: &Case, counts: &[u32]) -> Vec<u32> {
 }
 
 /// Units of each stock in the kit.
-pub(crate) fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
-    let mut have = vec![0_u32; case.stocks.len()];
-    for (item, count) in case.items.iter().zip(counts) {
+pub(crate) fn stocked(instance: &Instance, counts: &[u32]) -> Vec<u32> {
+    let mut have = vec![0_u32; instance.stocks.len()];
+    for (item, count) in instance.items.iter().zip(counts) {
         for (stock, each) in &item.holds {
             have[*stock] = have[*stock].saturating_add(each.saturating_mul(*count));
         }
@@ -123,25 +123,25 @@ pub(crate) fn stocked(case: &Case, counts: &[u32]) -> Vec<u32> {
 }
 
 /// Do these counts make the repair possible, once at least?
-pub(crate) fn able(case: &Case, counts: &[u32], repair: &CaseRepair) -> bool {
-    repair.is_possible(&available(case, counts), &stocked(case, counts))
+pub(crate) fn able(instance: &Instance, counts: &[u32], repair: &InstanceRepair) -> bool {
+    repair.is_possible(&available(instance, counts), &stocked(instance, counts))
 }
 
 /// Mass of the counted items.
 #[must_use]
-pub fn mass(case: &Case, counts: &[u32]) -> Mass {
-    case.items.iter().zip(counts).map(|(item, count)| item.mass * *count).sum()
+pub fn mass(instance: &Instance, counts: &[u32]) -> Mass {
+    instance.items.iter().zip(counts).map(|(item, count)| item.mass * *count).sum()
 }
 
 /// What carrying, packing and buying the counted items costs; `weight` by owner.
-fn costs(case: &Case, counts: &[u32], weight: impl Fn(Option<usize>) -> PerKilogram) -> Terms {
+fn costs(instance: &Instance, counts: &[u32], weight: impl Fn(Option<usize>) -> PerKilogram) -> Terms {
     let mut terms = Terms::default();
-    for (item, count) in case.items.iter().zip(counts).filter(|(_, count)| **count > 0) {
+    for (item, count) in instance.items.iter().zip(counts).filter(|(_, count)| **count > 0) {
         let (kg, per_kg) = ((item.mass * *count).kilograms(), weight(item.owner));
         terms.riding += per_kg.riding * kg;
         terms.falls += per_kg.falls * kg;
         terms.money += item.buying.get() * f64::from(count.saturating_sub(item.owned));
-        terms.packing += case.prices.thing.get() * f64::from(*count);
+        terms.packing += instance.prices.thing.get() * f64::from(*count);
     }
     terms
 }
@@ -149,28 +149,28 @@ fn costs(case: &Case, counts: &[u32], weight: impl Fn(Option<usize>) -> PerKilog
 /// The value of carrying `counts[i]` of item `i`, by the demands and the price of weight that this kit itself makes: the
 /// same whatever else the catalogue holds.
 #[must_use]
-pub fn value(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
-    if case.pooling == crate::domain::Pooling::EveryRepair {
-        return value_in_model(case, stakes, counts);
+pub fn value(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> KitValue {
+    if instance.pooling == crate::domain::Pooling::EveryRepair {
+        return value_in_model(instance, risk_model, counts);
     }
-    let division = division::settle(case, stakes, counts);
-    let own = stakes.weight_at(case, &division);
-    valued(case, stakes, division, costs(case, counts, |owner| own.per_kg(owner)))
+    let division = division::settle(instance, risk_model, counts);
+    let own = risk_model.weight_at(instance, &division);
+    valued(instance, risk_model, division, costs(instance, counts, |owner| own.per_kg(owner)))
 }
 
 /// The same by the ladders and prices of the stakes as given: what the optimiser sees.
 #[must_use]
-pub fn value_in_model(case: &Case, stakes: &Stakes, counts: &[u32]) -> KitValue {
-    let division = division::by_ladders(case, stakes, counts);
-    valued(case, stakes, division, costs(case, counts, |owner| stakes.per_kg(owner)))
+pub fn value_in_model(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> KitValue {
+    let division = division::by_ladders(instance, risk_model, counts);
+    valued(instance, risk_model, division, costs(instance, counts, |owner| risk_model.per_kg(owner)))
 }
 
-fn valued(case: &Case, stakes: &Stakes, division: Division, costs: Terms) -> KitValue {
-    let of_failure = |f: usize, of: &dyn Fn(&super::RepairStakes) -> f64| -> f64 {
-        stakes.order[f].iter().map(|at| division.shares[f][*at] * of(&stakes.repairs[f][*at])).sum()
+fn valued(instance: &Instance, risk_model: &RiskModel, division: Division, costs: Terms) -> KitValue {
+    let of_failure = |f: usize, of: &dyn Fn(&super::RepairRisk) -> f64| -> f64 {
+        risk_model.order[f].iter().map(|at| division.shares[f][*at] * of(&risk_model.repairs[f][*at])).sum()
     };
-    let saved: Vec<f64> = (0..case.failures.len()).map(|f| of_failure(f, &|r| r.benefit - r.dread)).collect();
-    let relief: Vec<f64> = (0..case.failures.len()).map(|f| of_failure(f, &|r| r.dread)).collect();
+    let saved: Vec<f64> = (0..instance.failures.len()).map(|f| of_failure(f, &|r| r.benefit - r.dread)).collect();
+    let relief: Vec<f64> = (0..instance.failures.len()).map(|f| of_failure(f, &|r| r.dread)).collect();
     let terms = Terms { saved: saved.iter().sum(), relief: relief.iter().sum(), ..costs };
     KitValue { shares: division.shares, saved, relief, terms }
 }

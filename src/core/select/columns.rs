@@ -1,8 +1,8 @@
 //! The decision variables.
 
 use super::useful::most_useful;
-use crate::resolve::Case;
-use crate::risk::{Stakes, value};
+use crate::resolve::Instance;
+use crate::risk::{RiskModel, value};
 use fardel_milp::{Answer, Model};
 
 /// Column numbers by what they stand for.
@@ -31,44 +31,44 @@ pub struct Columns {
 
 impl Columns {
     /// Adds the columns of a case to a model.
-    pub fn new(model: &mut Model, case: &Case, stakes: &Stakes) -> Self {
-        let most = most_useful(case, stakes);
-        let n = case
+    pub fn new(model: &mut Model, instance: &Instance, risk_model: &RiskModel) -> Self {
+        let most = most_useful(instance, risk_model);
+        let n = instance
             .items
             .iter()
             .zip(&most)
             .map(|(item, most)| {
-                let weight = stakes.handling_per_kg(item.owner) * item.mass.kilograms();
+                let weight = risk_model.handling_per_kg(item.owner) * item.mass.kilograms();
                 let bought = if item.owned == 0 { item.buying.get() } else { 0.0 };
-                let gain = -weight - case.prices.thing.get() - bought;
+                let gain = -weight - instance.prices.thing.get() - bought;
                 model.column(format!("n[{}]", item.id), (f64::from(item.at_least), f64::from(*most)), true, gain)
             })
             .collect();
-        let buy = case
+        let buy = instance
             .items
             .iter()
             .zip(&most)
             .map(|(item, useful)| {
-                let charged = case.budget.is_some() || item.buying.get() > 0.0;
+                let charged = instance.budget.is_some() || item.buying.get() > 0.0;
                 let partly = charged && item.owned > 0 && item.owned < *useful;
                 let most = f64::from(useful.saturating_sub(item.owned));
                 partly.then(|| model.column(format!("buy[{}]", item.id), (0.0, most), false, -item.buying.get()))
             })
             .collect();
-        Self::on(model, case, stakes, n, most, buy)
+        Self::on(model, instance, risk_model, n, most, buy)
     }
 
     /// Adds the columns of what a kit does, for counts that are there already: `n`, at most `most` of each.
     pub fn on(
         model: &mut Model,
-        case: &Case,
-        stakes: &Stakes,
+        instance: &Instance,
+        risk_model: &RiskModel,
         n: Vec<usize>,
         most: Vec<u32>,
         buy: Vec<Option<usize>>,
     ) -> Self {
-        let asked = asked(case);
-        let h = case
+        let asked = asked(instance);
+        let h = instance
             .functions
             .iter()
             .zip(&asked)
@@ -81,7 +81,7 @@ impl Columns {
                 counts.iter().map(column).collect()
             })
             .collect();
-        let ways = case
+        let ways = instance
             .functions
             .iter()
             .map(|function| {
@@ -89,36 +89,36 @@ impl Columns {
                 (0..function.also_from.len()).map(way).collect()
             })
             .collect();
-        let z = case
+        let z = instance
             .stocks
             .iter()
-            .zip(&stakes.ladders)
+            .zip(&risk_model.ladders)
             .map(|(stock, ladder)| {
                 let step = |at: usize| model.column(format!("z[{stock} {at}]"), (0.0, 1.0), false, 0.0);
                 (0..ladder.shares.len()).map(step).collect()
             })
             .collect();
-        let fill = case.stocks.iter().map(|s| model.column(format!("fill[{s}]"), (0.0, 1.0), false, 0.0)).collect();
-        let enough = case
+        let fill = instance.stocks.iter().map(|s| model.column(format!("fill[{s}]"), (0.0, 1.0), false, 0.0)).collect();
+        let enough = instance
             .stocks
             .iter()
             .enumerate()
             .map(|(at, stock)| {
                 let column =
                     |units: u32| (units, model.column(format!("enough[{stock} {units}]"), (0.0, 1.0), true, 0.0));
-                lumps(case, at).into_iter().map(column).collect()
+                lumps(instance, at).into_iter().map(column).collect()
             })
             .collect();
-        let g = case
+        let g = instance
             .failures
             .iter()
-            .zip(&stakes.repairs)
-            .map(|(failure, stakes)| {
-                let share = |(repair, benefit): (&crate::resolve::CaseRepair, f64)| {
+            .zip(&risk_model.repairs)
+            .map(|(failure, risk_model)| {
+                let share = |(repair, benefit): (&crate::resolve::InstanceRepair, f64)| {
                     let name = format!("g[{} {}]", failure.id, repair.id);
                     (benefit > 0.0).then(|| model.column(name, (0.0, 1.0), false, benefit))
                 };
-                failure.repairs.iter().zip(stakes.iter().map(|s| s.benefit)).map(share).collect()
+                failure.repairs.iter().zip(risk_model.iter().map(|s| s.benefit)).map(share).collect()
             })
             .collect();
         Self { n, most, buy, h, ways, z, fill, enough, g }
@@ -131,10 +131,10 @@ impl Columns {
     }
 
     /// The whole columns of a kit as a point of the model; the others are left at zero.
-    pub(super) fn point(&self, case: &Case, counts: &[u32], width: usize) -> Vec<f64> {
+    pub(super) fn point(&self, instance: &Instance, counts: &[u32], width: usize) -> Vec<f64> {
         let mut point = vec![0.0; width];
         self.n.iter().zip(counts).for_each(|(column, count)| point[*column] = f64::from(*count));
-        let (functions, stocks) = (value::available(case, counts), value::stocked(case, counts));
+        let (functions, stocks) = (value::available(instance, counts), value::stocked(instance, counts));
         let there = self.h.iter().zip(functions).chain(self.enough.iter().zip(stocks));
         for (columns, have) in there {
             columns.iter().for_each(|(asked, column)| point[*column] = f64::from(u8::from(have >= *asked)));
@@ -156,26 +156,26 @@ impl Columns {
 }
 
 /// For each function, the counts at a time that a repair, an item or a combination asks for; ascending.
-pub(super) fn asked(case: &Case) -> Vec<Vec<u32>> {
-    let mut asked = vec![std::collections::BTreeSet::new(); case.functions.len()];
-    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs);
+pub(super) fn asked(instance: &Instance) -> Vec<Vec<u32>> {
+    let mut asked = vec![std::collections::BTreeSet::new(); instance.functions.len()];
+    let repairs = instance.failures.iter().flat_map(|failure| &failure.repairs);
     for (function, count) in repairs.flat_map(|repair| &repair.needs) {
         asked[*function].insert((*count).max(1));
     }
-    for (function, count) in case.items.iter().flat_map(|item| &item.requires) {
+    for (function, count) in instance.items.iter().flat_map(|item| &item.requires) {
         asked[*function].insert((*count).max(1));
     }
-    for part in case.functions.iter().flat_map(|function| function.also_from.iter().flatten()) {
+    for part in instance.functions.iter().flat_map(|function| function.also_from.iter().flatten()) {
         asked[*part].insert(1);
     }
     asked.into_iter().map(|counts| counts.into_iter().collect()).collect()
 }
 
 /// Units of a stock that some repair uses at once and that a kit could have only part of; ascending.
-fn lumps(case: &Case, stock: usize) -> Vec<u32> {
-    let held = case.items.iter().flat_map(|item| &item.holds).filter(|(held, _)| *held == stock);
+fn lumps(instance: &Instance, stock: usize) -> Vec<u32> {
+    let held = instance.items.iter().flat_map(|item| &item.holds).filter(|(held, _)| *held == stock);
     let least = held.map(|(_, units)| *units).min().unwrap_or(0);
-    let repairs = case.failures.iter().flat_map(|failure| &failure.repairs);
+    let repairs = instance.failures.iter().flat_map(|failure| &failure.repairs);
     let used = repairs.flat_map(|repair| &repair.uses).filter(|(used, units)| *used == stock && *units > least);
     let lumps: std::collections::BTreeSet<u32> = used.map(|(_, units)| *units).collect();
     lumps.into_iter().collect()

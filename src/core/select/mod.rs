@@ -5,26 +5,26 @@
 //! Objective: hours saved less handling. Rows: one file per family under [`rows`].
 
 mod columns;
+pub mod fixed_point;
 mod least;
+mod parametric;
 pub mod relax;
-mod repairs;
 mod rows;
-mod series;
-pub mod settled;
+mod tabu;
 mod ties;
 mod useful;
 
 pub use columns::Columns;
 pub use least::least;
+pub use parametric::{Neighbours, Series};
 pub use rows::cut::{Cut, not_all};
 pub use rows::need::add as add_needs;
 pub use rows::{PlainRow, add_doing, plain_limits};
-pub use series::{Neighbours, Series};
 
-use crate::resolve::Case;
-use crate::risk::{Stakes, value_in_model};
+use crate::resolve::Instance;
+use crate::risk::{RiskModel, value_in_model};
 use fardel_milp::timing::timed;
-use fardel_milp::{Answer, Effort, EngineError, Model};
+use fardel_milp::{Answer, EngineError, Model, SolveOptions};
 
 /// A kit beyond a bound by more than this share shows that the bound is wrong; solvers round by less.
 const BEYOND: f64 = 1e-5;
@@ -43,29 +43,34 @@ pub struct Choice {
     /// Ways to solve the model that failed first, and how.
     pub failed: Vec<String>,
     /// The stakes by which it was chosen.
-    pub stakes: Stakes,
+    pub risk_model: RiskModel,
 }
 
 /// The model of a case, with the cuts found so far.
 #[must_use]
-pub fn model(case: &Case, stakes: &Stakes, cuts: &[Cut]) -> (Model, Columns) {
-    model_for(case, stakes, cuts, 1.0)
+pub fn model(instance: &Instance, risk_model: &RiskModel, cuts: &[Cut]) -> (Model, Columns) {
+    model_for(instance, risk_model, cuts, 1.0)
 }
 
 /// The model of a case that may use this share of the bags' room.
-fn model_for(case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) -> (Model, Columns) {
+fn model_for(instance: &Instance, risk_model: &RiskModel, cuts: &[Cut], room: f64) -> (Model, Columns) {
     let mut model = Model::default();
-    let columns = Columns::new(&mut model, case, stakes);
-    rows::add_all(&mut model, &columns, case, stakes, cuts, room);
+    let columns = Columns::new(&mut model, instance, risk_model);
+    rows::add_all(&mut model, &columns, instance, risk_model, cuts, room);
     (model, columns)
 }
 
-/// Chooses the kit that saves most, by the stakes that it makes itself; see [`settled`].
+/// Chooses the kit that saves most, by the stakes that it makes itself; see [`fixed_point`].
 ///
 /// # Errors
 /// [`EngineError`] of the engine; `Infeasible` when needs and limits cannot hold together.
-pub fn select(case: &Case, stakes: &Stakes, cuts: &[Cut], effort: &Effort) -> Result<Choice, EngineError> {
-    select_with(case, stakes, cuts, &Extra { rows: &|_, _| {}, hold: &|_| true }, effort)
+pub fn select(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    cuts: &[Cut],
+    options: &SolveOptions,
+) -> Result<Choice, EngineError> {
+    select_with(instance, risk_model, cuts, &Extra { rows: &|_, _| {}, hold: &|_| true }, options)
 }
 
 /// Rows beyond the usual families: how they are added, and whether counts keep them.
@@ -81,55 +86,61 @@ pub struct Extra<'a> {
 /// # Errors
 /// As [`select`].
 pub fn select_with(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     cuts: &[Cut],
     extra: &Extra<'_>,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
-    let columns = Columns::new(&mut Model::default(), case, stakes);
-    let limits = ties::Limits::new(case, stakes, &columns, cuts);
+    let columns = Columns::new(&mut Model::default(), instance, risk_model);
+    let limits = ties::Limits::new(instance, risk_model, &columns, cuts);
     let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
-    let improve = |counts: &[u32]| ties::improved(case, stakes, &columns, &hold, counts);
-    settled::settled(case, stakes, effort, &mut |stakes, left| at_these(case, stakes, cuts, extra, left), &improve)
+    let improve = |counts: &[u32]| ties::improved(instance, risk_model, &columns, &hold, counts);
+    fixed_point::fixed_point(
+        instance,
+        risk_model,
+        options,
+        &mut |risk_model, left| at_these(instance, risk_model, cuts, extra, left),
+        &improve,
+    )
 }
 
 /// As [`select`], by the stakes as they are: for a look at a changed trip from a kit that is known.
 ///
 /// # Errors
 /// As [`select`].
-pub fn select_once(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Choice, EngineError> {
-    at_these(case, stakes, &[], &Extra { rows: &|_, _| {}, hold: &|_| true }, effort)
+pub fn select_once(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions) -> Result<Choice, EngineError> {
+    at_these(instance, risk_model, &[], &Extra { rows: &|_, _| {}, hold: &|_| true }, options)
 }
 
 /// The kit that saves most by these stakes.
 fn at_these(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     cuts: &[Cut],
     extra: &Extra<'_>,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
-    let (mut model, columns) = model(case, stakes, cuts);
+    let (mut model, columns) = model(instance, risk_model, cuts);
     (extra.rows)(&mut model, &columns);
-    let limits = ties::Limits::new(case, stakes, &columns, cuts);
+    let limits = ties::Limits::new(instance, risk_model, &columns, cuts);
     let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
-    let by_repairs = |start: &[u32], work| repairs::by_repairs(case, stakes, &columns.most, start, &hold, work);
+    let by_repairs = |start: &[u32], work| tabu::by_repairs(instance, risk_model, &columns.most, start, &hold, work);
     let mut settled = Vec::new();
     let mut doubt = |answer: &Answer| {
-        settled = ties::settle(case, stakes, &columns, &hold, columns.counts(answer));
-        let other = by_repairs(&settled, repairs::SHORT);
-        let saved = |kit: &[u32]| value_in_model(case, stakes, kit).objective();
+        settled = ties::settle(instance, risk_model, &columns, &hold, columns.counts(answer));
+        let other = by_repairs(&settled, tabu::SHORT);
+        let saved = |kit: &[u32]| value_in_model(instance, risk_model, kit).objective();
         beaten(saved(other.as_ref().unwrap_or(&settled)), answer.bound)
     };
     let better = |point: &[f64]| {
         let start = columns.counts_at(point);
-        let work = repairs::long(case, effort.time_limit);
+        let work = tabu::long(instance, options.time_limit);
         let kit = timed("look for a kit by whole repairs", || by_repairs(&start, work))?;
-        Some(columns.point(case, &kit, model.columns.len()))
+        Some(columns.point(instance, &kit, model.columns.len()))
     };
-    let first = timed("choose the kit", || fardel_milp::solve_knowing(&model, effort, &better, &mut doubt))?;
-    Ok(choice(&first, settled, stakes))
+    let first = timed("choose the kit", || fardel_milp::solve_knowing(&model, options, &better, &mut doubt))?;
+    Ok(choice(&first, settled, risk_model))
 }
 
 /// What is wrong with a bound if a kit that was found otherwise is beyond it.
@@ -142,21 +153,26 @@ fn beaten(found: f64, bound: f64) -> Option<String> {
 ///
 /// # Errors
 /// As [`select`].
-pub fn select_for(case: &Case, stakes: &Stakes, room: f64, effort: &Effort) -> Result<Choice, EngineError> {
-    let (model, columns) = model_for(case, stakes, &[], room);
-    let first = timed("choose the kit", || fardel_milp::solve(&model, effort))?;
-    Ok(choice(&first, columns.counts(&first), stakes))
+pub fn select_for(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    room: f64,
+    options: &SolveOptions,
+) -> Result<Choice, EngineError> {
+    let (model, columns) = model_for(instance, risk_model, &[], room);
+    let first = timed("choose the kit", || fardel_milp::solve(&model, options))?;
+    Ok(choice(&first, columns.counts(&first), risk_model))
 }
 
 /// Reads counts off an answer.
 #[must_use]
-pub fn choice(answer: &Answer, counts: Vec<u32>, stakes: &Stakes) -> Choice {
+pub fn choice(answer: &Answer, counts: Vec<u32>, risk_model: &RiskModel) -> Choice {
     Choice {
         counts,
         objective: answer.objective,
         bound: answer.bound,
         stop: answer.stop,
         failed: answer.failed.clone(),
-        stakes: stakes.clone(),
+        risk_model: risk_model.clone(),
     }
 }

@@ -7,9 +7,9 @@
 use super::Columns;
 use super::rows::{chance, confined};
 use crate::domain::{Bag, Outcome};
-use crate::resolve::Case;
-use crate::risk::{Stakes, value_in_model};
-use fardel_milp::{Effort, EngineError, Model, Row, Sense};
+use crate::resolve::Instance;
+use crate::risk::{RiskModel, value_in_model};
+use fardel_milp::{EngineError, Model, Row, Sense, SolveOptions};
 use std::collections::BTreeMap;
 use std::time::Duration;
 
@@ -53,19 +53,23 @@ struct Slack {
 ///
 /// # Errors
 /// [`EngineError`] when even the relaxed model has no answer.
-pub fn shortfalls(case: &Case, stakes: &Stakes, effort: &Effort) -> Result<Vec<Shortfall>, EngineError> {
-    let (mut model, columns) = bare(case, stakes);
+pub fn shortfalls(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    options: &SolveOptions,
+) -> Result<Vec<Shortfall>, EngineError> {
+    let (mut model, columns) = bare(instance, risk_model);
     let mut slacks = Vec::new();
     needs_and_caps(&mut model, &mut slacks);
-    rooms(&mut model, &mut slacks, case);
+    rooms(&mut model, &mut slacks, instance);
     loads(&mut model, &mut slacks);
-    always(&mut model, &mut slacks, case, &columns);
-    let quick = Effort { time_limit: Some(COMBINATION_LIMIT), ..*effort };
+    always(&mut model, &mut slacks, instance, &columns);
+    let quick = SolveOptions { time_limit: Some(COMBINATION_LIMIT), ..*options };
     let few = combinations().iter().find_map(|sorts| fardel_milp::solve(&only(&model, &slacks, sorts), &quick).ok());
     let answer = match few {
         Some(answer) => answer,
         None => fardel_milp::solve(&only(&model, &slacks, &["need"]), &quick)
-            .or_else(|_| fardel_milp::solve(&model, effort))?,
+            .or_else(|_| fardel_milp::solve(&model, options))?,
     };
     let short = slacks.into_iter().filter(|slack| answer.values[slack.column] > 1e-6);
     Ok(short.map(|slack| Shortfall { by: answer.values[slack.column] * slack.scale, ..slack.shortfall }).collect())
@@ -92,8 +96,13 @@ fn only(model: &Model, slacks: &[Slack], families: &[&str]) -> Model {
 /// The least that would do of one of the rider's limits, the others held, and the kit that shows it; `None` if no amount
 /// would.
 #[must_use]
-pub fn least(case: &Case, stakes: &Stakes, give: Give, effort: &Effort) -> Option<(f64, Vec<u32>)> {
-    let (mut model, columns) = bare(case, stakes);
+pub fn least(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    give: Give,
+    options: &SolveOptions,
+) -> Option<(f64, Vec<u32>)> {
+    let (mut model, columns) = bare(instance, risk_model);
     let family = if give == Give::Mass { "mass" } else { "budget" };
     let at = model.rows.iter().position(|row| row.family == "cap" && sort_of_cap(&row.key) == family)?;
     let spent = model.rows[at].clone();
@@ -101,24 +110,24 @@ pub fn least(case: &Case, stakes: &Stakes, give: Give, effort: &Effort) -> Optio
     // In kilograms and in tens of money: near one, as the engines like it.
     let unit = if give == Give::Mass { 1000.0 } else { 10.0 };
     spent.terms.iter().for_each(|(column, each)| model.columns[*column].gain = -each / unit);
-    let answer = fardel_milp::solve(&model, effort).ok()?;
+    let answer = fardel_milp::solve(&model, options).ok()?;
     Some((spent.sum(&answer.values), columns.counts(&answer)))
 }
 
 /// The smallest chance of a stranding that a kit within all other limits can have; `None` where there is no such kit.
 #[must_use]
-pub fn safest(case: &Case, stakes: &Stakes, effort: &Effort) -> Option<f64> {
-    let (mut model, columns) = super::model(case, stakes, &[]);
+pub fn safest(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions) -> Option<f64> {
+    let (mut model, columns) = super::model(instance, risk_model, &[]);
     model.rows.retain(|row| row.family != "chance");
     model.columns.iter_mut().for_each(|column| column.gain = 0.0);
-    for (f, failure) in case.failures.iter().enumerate().filter(|(_, f)| matches!(f.outcome, Outcome::Stops)) {
+    for (f, failure) in instance.failures.iter().enumerate().filter(|(_, f)| matches!(f.outcome, Outcome::Stops)) {
         debug_assert_eq!(columns.g[f].len(), failure.repairs.len());
-        columns.g[f].iter().flatten().for_each(|g| model.columns[*g].gain = stakes.loaded[f]);
+        columns.g[f].iter().flatten().for_each(|g| model.columns[*g].gain = risk_model.loaded[f]);
     }
-    let answer = fardel_milp::solve(&model, effort).ok()?;
-    let own = stakes.at(case, &columns.counts(&answer));
-    let shares = value_in_model(case, &own, &columns.counts(&answer)).shares;
-    Some(-(-chance::expected(case, &own, &shares)).exp_m1())
+    let answer = fardel_milp::solve(&model, options).ok()?;
+    let own = risk_model.at(instance, &columns.counts(&answer));
+    let shares = value_in_model(instance, &own, &columns.counts(&answer)).shares;
+    Some(-(-chance::expected(instance, &own, &shares)).exp_m1())
 }
 
 /// Which of the rider's own limits a row of the family `cap` is.
@@ -133,17 +142,17 @@ fn sort_of_cap(key: &str) -> &'static str {
 /// The fewest things of the always list that would have to stay at home, all else held, the lightest of equally many: item
 /// number and how many.
 #[must_use]
-pub fn left_at_home(case: &Case, stakes: &Stakes, effort: &Effort) -> Option<Vec<(usize, u32)>> {
-    let (mut model, columns) = bare(case, stakes);
+pub fn left_at_home(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions) -> Option<Vec<(usize, u32)>> {
+    let (mut model, columns) = bare(instance, risk_model);
     let mut slacks = Vec::new();
-    always(&mut model, &mut slacks, case, &columns);
+    always(&mut model, &mut slacks, instance, &columns);
     for slack in &slacks {
-        let item = case.items.iter().find(|item| item.id == slack.shortfall.key)?;
+        let item = instance.items.iter().find(|item| item.id == slack.shortfall.key)?;
         model.columns[slack.column].gain = -(1.0 + item.mass.kilograms() / 10.0);
     }
-    let answer = fardel_milp::solve(&model, effort).ok()?;
+    let answer = fardel_milp::solve(&model, options).ok()?;
     let missed = |slack: &Slack| {
-        let item = case.items.iter().position(|item| item.id == slack.shortfall.key)?;
+        let item = instance.items.iter().position(|item| item.id == slack.shortfall.key)?;
         let count = whole(answer.values[slack.column]);
         (count > 0).then_some((item, count))
     };
@@ -156,8 +165,8 @@ fn whole(value: f64) -> u32 {
 }
 
 /// The model of the kit without gains, and without the rows that only tighten needs, which would hold a relaxed one up.
-fn bare(case: &Case, stakes: &Stakes) -> (Model, Columns) {
-    let (mut model, columns) = super::model(case, stakes, &[]);
+fn bare(instance: &Instance, risk_model: &RiskModel) -> (Model, Columns) {
+    let (mut model, columns) = super::model(instance, risk_model, &[]);
     model.columns.iter_mut().for_each(|column| column.gain = 0.0);
     model.rows.retain(|row| row.family != "without");
     (model, columns)
@@ -195,13 +204,13 @@ fn needs_and_caps(model: &mut Model, slacks: &mut Vec<Slack>) {
 type Measure = fn(&Bag) -> f64;
 
 /// Every bag has one slack for its room and one for its load, in all rows of sets that it belongs to.
-fn rooms(model: &mut Model, slacks: &mut Vec<Slack>, case: &Case) {
+fn rooms(model: &mut Model, slacks: &mut Vec<Slack>, instance: &Instance) {
     let rows: Vec<usize> = (0..model.rows.len()).filter(|at| model.rows[*at].family == "confined").collect();
-    let sets = confined::sets(case);
+    let sets = confined::sets(instance);
     let measures: [(_, Measure); 2] =
         [("room", |bag| bag.usable().millilitres()), ("bears", |bag| bag.max_load.grams())];
     for (offset, (family, measure)) in measures.into_iter().enumerate() {
-        for (number, bag) in case.bags.iter().enumerate() {
+        for (number, bag) in instance.bags.iter().enumerate() {
             let scale = measure(bag);
             let column = model.column(format!("slack[{family} {number}]"), (0.0, 1e6), false, -1.0);
             for (rows, set) in rows.chunks(measures.len()).zip(&sets) {
@@ -232,8 +241,8 @@ fn loads(model: &mut Model, slacks: &mut Vec<Slack>) {
 }
 
 /// Things of the always list may stay at home, at a price.
-fn always(model: &mut Model, slacks: &mut Vec<Slack>, case: &Case, columns: &Columns) {
-    for (item, n) in case.items.iter().zip(&columns.n).filter(|(item, _)| item.at_least > 0) {
+fn always(model: &mut Model, slacks: &mut Vec<Slack>, instance: &Instance, columns: &Columns) {
+    for (item, n) in instance.items.iter().zip(&columns.n).filter(|(item, _)| item.at_least > 0) {
         let asked = f64::from(item.at_least);
         model.columns[*n].lower = 0.0;
         let column = model.column(format!("slack[always {}]", item.id), (0.0, asked), true, -1.0);

@@ -11,9 +11,9 @@ use super::rows::confined;
 use super::rows::{PlainRow, chance, load};
 use super::{Columns, Cut};
 use crate::domain::Bag;
-use crate::resolve::{Case, CaseItem, Measure};
+use crate::resolve::{Instance, InstanceItem, Measure};
 use crate::risk::value::available;
-use crate::risk::{Stakes, value, value_in_model};
+use crate::risk::{RiskModel, value, value_in_model};
 use crate::units::{Mass, Money, Volume};
 
 /// Objectives closer than this (relative to their size) are ties.
@@ -38,21 +38,21 @@ type Rank = (Mass, Money, u64);
 /// The counts to settle on: as valuable as `counts`, and no single change that keeps `hold` improves them further by the
 /// rule.
 pub(super) fn settle(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     columns: &Columns,
     hold: &dyn Fn(&[u32]) -> bool,
     counts: Vec<u32>,
 ) -> Vec<u32> {
     let mut kit = counts;
-    let mut worth = value_in_model(case, stakes, &kit).objective();
+    let mut worth = value_in_model(instance, risk_model, &kit).objective();
     // Every step saves more or ranks better, so this ends; the bound only guards against a defect.
     for _ in 0..10_000 {
-        let now = rank(case, &kit);
+        let now = rank(instance, &kit);
         let tie = TIE * worth.abs().max(1.0);
-        let better = steps(case, columns, &kit).find_map(|next| {
-            let lower = rank(case, &next) < now;
-            let saved = value_in_model(case, stakes, &next).objective();
+        let better = steps(instance, columns, &kit).find_map(|next| {
+            let lower = rank(instance, &next) < now;
+            let saved = value_in_model(instance, risk_model, &next).objective();
             let improves = saved > worth + tie || (lower && saved >= worth - tie);
             (improves && hold(&next)).then_some((next, saved))
         });
@@ -67,24 +67,25 @@ pub(super) fn settle(
 /// The best kit that is reached by single steps, each better by the kit's own figures; `None` where there is no such step.
 /// Exchanges are tried in small cases only.
 pub(super) fn improved(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     columns: &Columns,
     hold: &dyn Fn(&[u32]) -> bool,
     counts: &[u32],
 ) -> Option<Vec<u32>> {
-    if case.items.len() > MOST_IMPROVED {
+    if instance.items.len() > MOST_IMPROVED {
         return None;
     }
-    let exchanges = case.items.len() <= MOST_EXCHANGED;
+    let exchanges = instance.items.len() <= MOST_EXCHANGED;
     let mut kit = counts.to_vec();
-    let mut worth = value(case, stakes, &kit).objective();
+    let mut worth = value(instance, risk_model, &kit).objective();
     let mut moved = false;
     for _ in 0..MOST_STEPS {
-        let better = steps(case, columns, &kit).filter(|next| exchanges || changes(&kit, next) == 1).find_map(|next| {
-            let saved = value(case, stakes, &next).objective();
-            (saved > worth + CLEARLY * worth.abs().max(1.0) && hold(&next)).then_some((next, saved))
-        });
+        let better =
+            steps(instance, columns, &kit).filter(|next| exchanges || changes(&kit, next) == 1).find_map(|next| {
+                let saved = value(instance, risk_model, &next).objective();
+                (saved > worth + CLEARLY * worth.abs().max(1.0) && hold(&next)).then_some((next, saved))
+            });
         let Some((next, saved)) = better else { break };
         (kit, worth, moved) = (next, saved, true);
     }
@@ -97,31 +98,32 @@ fn changes(kit: &[u32], next: &[u32]) -> usize {
 }
 
 /// All kits one step away: one unit less, one unit more, or one unit of something else that serves the same instead.
-fn steps<'a>(case: &'a Case, columns: &'a Columns, kit: &'a [u32]) -> impl Iterator<Item = Vec<u32>> + 'a {
+fn steps<'a>(instance: &'a Instance, columns: &'a Columns, kit: &'a [u32]) -> impl Iterator<Item = Vec<u32>> + 'a {
     let with = |changes: &[(usize, bool)]| {
         let mut next = kit.to_vec();
         changes.iter().for_each(|(item, more)| if *more { next[*item] += 1 } else { next[*item] -= 1 });
         next
     };
-    let inside = move || (0..kit.len()).filter(|i| kit[*i] > case.items[*i].at_least);
+    let inside = move || (0..kit.len()).filter(|i| kit[*i] > instance.items[*i].at_least);
     let less = inside().map(move |i| with(&[(i, false)]));
     let exchanges = inside().flat_map(move |i| {
         let open = (0..kit.len()).filter(move |j| *j != i && kit[*j] < columns.most[*j]);
-        open.filter(move |j| alike(&case.items[i], &case.items[*j])).map(move |j| with(&[(i, false), (j, true)]))
+        open.filter(move |j| alike(&instance.items[i], &instance.items[*j]))
+            .map(move |j| with(&[(i, false), (j, true)]))
     });
     let more = (0..kit.len()).filter(move |i| kit[*i] < columns.most[*i]).map(move |i| with(&[(i, true)]));
     less.chain(more).chain(exchanges)
 }
 
 /// Two items that could stand in for each other give something in common.
-fn alike(a: &CaseItem, b: &CaseItem) -> bool {
+fn alike(a: &InstanceItem, b: &InstanceItem) -> bool {
     a.provides.iter().any(|(f, _)| b.provides.iter().any(|(g, _)| f == g))
         || a.holds.iter().any(|(f, _)| b.holds.iter().any(|(g, _)| f == g))
         || a.meets.iter().any(|(f, _)| b.meets.iter().any(|(g, _)| f == g))
 }
 
-fn rank(case: &Case, kit: &[u32]) -> Rank {
-    let each = || case.items.iter().zip(kit);
+fn rank(instance: &Instance, kit: &[u32]) -> Rank {
+    let each = || instance.items.iter().zip(kit);
     let mass = each().map(|(item, n)| item.mass * *n).sum();
     let price = each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
     let places = kit.iter().enumerate().map(|(at, n)| (at as u64 + 1) * u64::from(*n)).sum();
@@ -135,25 +137,25 @@ fn carried(row: &PlainRow, kit: &[u32]) -> f64 {
 
 /// Everything that a kit must keep, as plain arithmetic.
 pub(super) struct Limits<'a> {
-    case: &'a Case,
+    instance: &'a Instance,
     columns: &'a Columns,
     cuts: &'a [Cut],
-    stakes: &'a Stakes,
+    risk_model: &'a RiskModel,
     sets: Vec<Vec<bool>>,
     loads: Vec<PlainRow>,
 }
 
 impl<'a> Limits<'a> {
-    pub fn new(case: &'a Case, stakes: &'a Stakes, columns: &'a Columns, cuts: &'a [Cut]) -> Self {
-        Self { case, stakes, columns, cuts, sets: confined::sets(case), loads: load::rows(case) }
+    pub fn new(instance: &'a Instance, risk_model: &'a RiskModel, columns: &'a Columns, cuts: &'a [Cut]) -> Self {
+        Self { instance, risk_model, columns, cuts, sets: confined::sets(instance), loads: load::rows(instance) }
     }
 
     /// Does a kit keep them all?
     pub fn hold(&self, kit: &[u32]) -> bool {
-        let (mass, price, _) = rank(self.case, kit);
-        self.case.kit_mass.is_none_or(|cap| mass <= cap)
-            && Measure::Volume.limit(self.case).is_none_or(|cap| Measure::Volume.used(self.case, kit) <= cap)
-            && self.case.budget.is_none_or(|cap| price <= cap)
+        let (mass, price, _) = rank(self.instance, kit);
+        self.instance.kit_mass.is_none_or(|cap| mass <= cap)
+            && Measure::Volume.limit(self.instance).is_none_or(|cap| Measure::Volume.used(self.instance, kit) <= cap)
+            && self.instance.budget.is_none_or(|cap| price <= cap)
             && kit.iter().zip(&self.columns.most).all(|(n, most)| n <= most)
             && self.needs(kit)
             && self.required(kit)
@@ -164,30 +166,30 @@ impl<'a> Limits<'a> {
     }
 
     fn strands_seldom(&self, kit: &[u32]) -> bool {
-        self.case.stranded.is_none_or(|most| {
-            let shares = value_in_model(self.case, self.stakes, kit).shares;
-            chance::expected(self.case, self.stakes, &shares) <= chance::allowed(most) + ROUNDING
+        self.instance.stranded.is_none_or(|most| {
+            let shares = value_in_model(self.instance, self.risk_model, kit).shares;
+            chance::expected(self.instance, self.risk_model, &shares) <= chance::allowed(most) + ROUNDING
         })
     }
 
     fn needs(&self, kit: &[u32]) -> bool {
-        let mut met = vec![0.0; self.case.demands.len()];
-        for (item, n) in self.case.items.iter().zip(kit) {
+        let mut met = vec![0.0; self.instance.demands.len()];
+        for (item, n) in self.instance.items.iter().zip(kit) {
             item.meets.iter().for_each(|(demand, amount)| met[*demand] += amount * f64::from(*n));
         }
-        self.case.demands.iter().zip(met).all(|(demand, met)| met >= demand.amount * (1.0 - 1e-12))
+        self.instance.demands.iter().zip(met).all(|(demand, met)| met >= demand.amount * (1.0 - 1e-12))
     }
 
     fn required(&self, kit: &[u32]) -> bool {
-        let there = available(self.case, kit);
-        let carried = self.case.items.iter().zip(kit).filter(|(_, n)| **n > 0);
+        let there = available(self.instance, kit);
+        let carried = self.instance.items.iter().zip(kit).filter(|(_, n)| **n > 0);
         carried.flat_map(|(item, _)| &item.requires).all(|(function, count)| there[*function] >= (*count).max(1))
     }
 
     fn fits(&self, kit: &[u32], set: &[bool]) -> bool {
-        let inside = |item: &CaseItem| item.fits.iter().zip(set).all(|(fits, in_set)| !fits || *in_set);
-        let own = || self.case.items.iter().zip(kit).filter(|(item, _)| inside(item));
-        let bags = || self.case.bags.iter().zip(set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
+        let inside = |item: &InstanceItem| item.fits.iter().zip(set).all(|(fits, in_set)| !fits || *in_set);
+        let own = || self.instance.items.iter().zip(kit).filter(|(item, _)| inside(item));
+        let bags = || self.instance.bags.iter().zip(set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
         own().map(|(item, n)| item.volume * *n).sum::<Volume>() <= bags().map(Bag::usable).sum()
             && own().map(|(item, n)| item.mass * *n).sum::<Mass>() <= bags().map(|bag| bag.max_load).sum()
     }

@@ -58,7 +58,7 @@ pub fn scenario(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
     text += &rider(catalogue, bike, wish);
     text += &limits();
     text += &prices(catalogue, wish);
-    text += &wishes(catalogue, bike);
+    text += &preferences(catalogue, bike);
     text
 }
 
@@ -176,7 +176,7 @@ fn prices(catalogue: &Catalogue, wish: &Wish) -> String {
     text
 }
 
-fn wishes(catalogue: &Catalogue, bike: &Bike) -> String {
+fn preferences(catalogue: &Catalogue, bike: &Bike) -> String {
     let always: Vec<&str> = ["phone", "documents"].into_iter().filter(|id| catalogue.items.contains_key(*id)).collect();
     let mut text = "\n".to_owned();
     text += &commented("", &format!("always: [{}]", always.join(", ")), "in the kit whatever the sums say");

@@ -2,7 +2,7 @@
 
 use super::Placement;
 use crate::domain::{Bag, Side};
-use crate::resolve::Case;
+use crate::resolve::Instance;
 use fardel_milp::{Answer, Model};
 
 /// Column numbers by what they stand for.
@@ -23,11 +23,11 @@ const PER_KG_M_LEAN: f64 = 17.0;
 
 impl Columns {
     /// Adds the columns for placing these counts.
-    pub fn new(model: &mut Model, case: &Case, counts: &[u32]) -> Self {
-        let mut x = Vec::with_capacity(case.items.len());
-        for (item, count) in case.items.iter().zip(counts) {
+    pub fn new(model: &mut Model, instance: &Instance, counts: &[u32]) -> Self {
+        let mut x = Vec::with_capacity(instance.items.len());
+        for (item, count) in instance.items.iter().zip(counts) {
             let mut places = Vec::new();
-            for (at, bag) in case.bags.iter().enumerate() {
+            for (at, bag) in instance.bags.iter().enumerate() {
                 if *count > 0 && item.fits[at] {
                     let gain = -item.mass.kilograms() * dislike(bag);
                     let name = format!("x[{} {}]", item.id, bag.id);
@@ -36,9 +36,9 @@ impl Columns {
             }
             x.push(places);
         }
-        let mut lean = Vec::with_capacity(case.mounts.len());
-        for mount in &case.mounts {
-            let sided = mount.bags.iter().any(|bag| case.bags[*bag].side != Side::Centre);
+        let mut lean = Vec::with_capacity(instance.mounts.len());
+        for mount in &instance.mounts {
+            let sided = mount.bags.iter().any(|bag| instance.bags[*bag].side != Side::Centre);
             let name = format!("lean[{}]", mount.rider);
             lean.push(sided.then(|| model.column(name, (0.0, 1e4), false, -PER_KG_M_LEAN)));
         }
@@ -48,8 +48,8 @@ impl Columns {
     /// Reads the placement off an answer.
     #[must_use]
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rounded, bounded by the column")]
-    pub fn placement(&self, case: &Case, answer: &Answer) -> Placement {
-        let mut placement = vec![Vec::new(); case.bags.len()];
+    pub fn placement(&self, instance: &Instance, answer: &Answer) -> Placement {
+        let mut placement = vec![Vec::new(); instance.bags.len()];
         for (item, places) in self.x.iter().enumerate() {
             for (bag, column) in places {
                 let count = answer.values[*column].round().max(0.0) as u32;

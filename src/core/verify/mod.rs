@@ -7,10 +7,10 @@ mod axles;
 mod bags;
 mod caps;
 mod counts;
+mod fuel;
 mod group;
 mod home;
 mod needs;
-mod petrol;
 mod prices;
 mod shares;
 mod stock;
@@ -97,7 +97,7 @@ fn violations(
     let Some(bike) = catalogue.bikes.get(&rider.bike) else {
         return vec![Violation { rule: "counts", what: format!("no bike `{}`", rider.bike), by: 1.0 }];
     };
-    let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, amount)| (need, *amount)));
+    let own = fuel::spoken_for(catalogue, claim.needs.iter().map(|(need, amount)| (need, *amount)));
     let evidence = Evidence { catalogue: &own, scenario, rider, bike, kit, stowage, claim };
     let rules: [Rule; 8] =
         [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check, home::check];

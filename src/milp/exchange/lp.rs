@@ -26,11 +26,11 @@ pub fn lp(model: &Model, title: &str) -> String {
     for (name, column) in names.columns.iter().zip(&model.columns) {
         out += &format!(" {} <= {name} <= {}\n", bound(column.lower), bound(column.upper));
     }
-    let whole: Vec<&String> =
-        names.columns.iter().zip(&model.columns).filter(|(_, column)| column.whole).map(|(name, _)| name).collect();
-    if !whole.is_empty() {
+    let integer: Vec<&String> =
+        names.columns.iter().zip(&model.columns).filter(|(_, column)| column.integer).map(|(name, _)| name).collect();
+    if !integer.is_empty() {
         out += "General\n";
-        whole.into_iter().for_each(|name| out += &format!(" {name}\n"));
+        integer.into_iter().for_each(|name| out += &format!(" {name}\n"));
     }
     out + "End\n"
 }

@@ -46,11 +46,11 @@ fn columns(model: &Model, names: &Names) -> String {
         terms.iter().for_each(|(column, coefficient)| by_column[*column].push((row, *coefficient)));
     }
     let mut out = "COLUMNS\n".to_owned();
-    let mut whole = false;
+    let mut integer = false;
     for ((name, column), terms) in names.columns.iter().zip(&model.columns).zip(by_column) {
-        if column.whole != whole {
-            whole = column.whole;
-            out += &marker(whole);
+        if column.integer != integer {
+            integer = column.integer;
+            out += &marker(integer);
         }
         // A column that occurs nowhere is there all the same.
         if column.gain != 0.0 || terms.is_empty() {
@@ -58,9 +58,9 @@ fn columns(model: &Model, names: &Names) -> String {
         }
         terms.iter().for_each(|(row, coefficient)| out += &format!(" {name} {} {coefficient}\n", names.rows[*row]));
     }
-    if whole { out + &marker(false) } else { out }
+    if integer { out + &marker(false) } else { out }
 }
 
-fn marker(whole: bool) -> String {
-    format!(" marker 'MARKER' {}\n", if whole { "'INTORG'" } else { "'INTEND'" })
+fn marker(integer: bool) -> String {
+    format!(" marker 'MARKER' {}\n", if integer { "'INTORG'" } else { "'INTEND'" })
 }

@@ -3,7 +3,7 @@
 use super::{Head, head, written};
 use crate::Look;
 use crate::terminal::{change, shortfall};
-use fardel_core::answer::{TripChange as Change, WayOut};
+use fardel_core::answer::{TripChange as Change, TripRemedy};
 use fardel_core::domain::Catalogue;
 use fardel_core::select::relax::Shortfall;
 use serde::Serialize;
@@ -47,7 +47,7 @@ struct Changed {
 pub fn infeasible(
     catalogue: &Catalogue,
     shortfalls: &[Shortfall],
-    ways: &[WayOut],
+    ways: &[TripRemedy],
     look: &Look,
 ) -> Result<String, serde_json::Error> {
     let short = |short: &'_ Shortfall| shortfall(catalogue, short, look);

@@ -2,14 +2,14 @@
 
 use super::{Look, wrapped};
 use crate::words::{counted, list, percent};
-use fardel_core::answer::{TripChange as Change, WayOut};
+use fardel_core::answer::{TripChange as Change, TripRemedy};
 use fardel_core::domain::{Catalogue, tyre_load};
 use fardel_core::select::relax::Shortfall;
 use fardel_core::units::{Hours, Mass, Quantity, Show, Volume};
 
 /// The message of exit code 1.
 #[must_use]
-pub fn infeasible(catalogue: &Catalogue, shortfalls: &[Shortfall], ways: &[WayOut], look: &Look) -> String {
+pub fn infeasible(catalogue: &Catalogue, shortfalls: &[Shortfall], ways: &[TripRemedy], look: &Look) -> String {
     let mut text = "No kit meets all needs within all limits.\n".to_owned();
     text += &stands_against(catalogue, shortfalls, look);
     if ways.is_empty() {

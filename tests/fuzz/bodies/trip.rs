@@ -6,7 +6,7 @@ use fardel::answer::split::{Demands, split};
 use fardel::answer::{PackAnswer, PackError, pack};
 use fardel::domain::{Map, Rider};
 use fardel::load::{self, Loaded, Unreadable};
-use fardel::milp::{Effort, Engine, EngineError};
+use fardel::milp::{Engine, EngineError, SolveOptions};
 use fardel::report::{Look, json, terminal};
 use fardel::units::{Mass, UnitSystem};
 use std::time::Duration;
@@ -32,10 +32,10 @@ pub fn scenario(bytes: &[u8]) {
 fn ridden(loaded: &Loaded) {
     let Loaded { catalogue, scenario, .. } = loaded;
     fardel::lint::scenario(scenario).iter().for_each(|doubt| assert!(!doubt.what.is_empty(), "{doubt:?}"));
-    let effort = Effort { engine: Engine::Microlp, time_limit: Some(SEARCH), gap: 0.0 };
+    let options = SolveOptions { engine: Engine::Microlp, time_limit: Some(SEARCH), gap: 0.0 };
     let look = Look { units: UnitSystem::Metric, width: 80 };
     for rider in scenario.riders.iter().take(MOST_RIDERS) {
-        match pack(catalogue, scenario, rider, &effort) {
+        match pack(catalogue, scenario, rider, &options) {
             Ok(answer) => {
                 keeps_the_limits(&answer, loaded, rider);
                 is_shown_whole(&answer, loaded, rider, &look);
@@ -45,7 +45,7 @@ fn ridden(loaded: &Loaded) {
     }
     let group = 2..=MOST_RIDERS;
     if group.contains(&scenario.riders.len()) {
-        match split(catalogue, scenario, &Demands::default(), None, &effort) {
+        match split(catalogue, scenario, &Demands::default(), None, &options) {
             Ok(answer) => shown(&terminal::split(&answer, &look)),
             Err(error) => is_a_reason(&error, loaded, &look),
         }

@@ -4,51 +4,52 @@ use super::plan::{
     AbsenceLine, Alone, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
 };
 use super::solve::{SplitSolved, absences, terms};
+use crate::allocation::{self, Absence, Preferences, Situation, stretches};
 use crate::answer::checks::group_checks;
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
 use crate::answer::fuel;
 use crate::answer::home;
 use crate::answer::loading::loadings;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
-use crate::handout::{self, Absence, Situation, Wishes, stretches};
-use crate::resolve::{Apart, Case};
-use crate::risk::{self, KitValue, Stakes};
+use crate::resolve::{Apart, Instance};
+use crate::risk::{self, KitValue, RiskModel};
 use crate::units::{Distance, Hours, Mass, Quantity};
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 
 /// What was given and what was found.
 pub(super) struct Found<'a> {
     pub catalogue: &'a Catalogue,
     pub scenario: &'a Scenario,
     pub riders: &'a [Rider],
-    pub case: &'a Case,
-    pub stakes: &'a Stakes,
-    pub wishes: &'a Wishes,
+    pub instance: &'a Instance,
+    pub risk_model: &'a RiskModel,
+    pub preferences: &'a Preferences,
     pub solved: &'a SplitSolved,
     pub floor: Option<f64>,
     pub alone: Vec<Alone>,
-    pub effort: &'a Effort,
+    pub options: &'a SolveOptions,
 }
 
 /// The whole answer.
 pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
-    let Found { catalogue, scenario, case, stakes, solved, .. } = *found;
+    let Found { catalogue, scenario, instance, risk_model, solved, .. } = *found;
     let counts = &solved.counts;
-    let together = stretches(case);
-    let value = risk::value(case, stakes, counts);
-    let absences = absences(case, counts, found.floor.unwrap_or(0.0));
-    let mut kinds: Vec<Kind> = case.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
+    let together = stretches(instance);
+    let value = risk::value(instance, risk_model, counts);
+    let absences = absences(instance, counts, found.floor.unwrap_or(0.0));
+    let mut kinds: Vec<Kind> =
+        instance.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
     kinds.sort_unstable();
     kinds.dedup();
     let (twice, once) = carried(found, &absences);
     SplitAnswer {
         scenario: scenario.name.clone(),
         trip: trip(scenario, found.riders, &together),
-        totals: totals(catalogue, case, counts),
+        totals: totals(catalogue, instance, counts),
         figures: figures(found, &together),
-        prices: home::price_tags(case, &stakes.at(case, counts)),
+        prices: home::price_tags(instance, &risk_model.at(instance, counts)),
         proof: GroupProof {
-            engine: found.effort.engine.word(),
+            engine: found.options.engine.word(),
             proven: solved.proven,
             gap: if solved.proven {
                 0.0
@@ -57,8 +58,8 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
             },
             objective: solved.objective,
             bound: solved.bound,
-            fairest: solved.handout.proven,
-            largest_share: solved.handout.largest,
+            fairest: solved.allocation.proven,
+            largest_share: solved.allocation.largest,
         },
         cards: cards(found, &value),
         twice,
@@ -68,17 +69,17 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         floor: found.floor.map(|share| Floor {
             share,
             doubled: doubled(found),
-            mass: risk::value::mass(case, counts) - solved.before_floor.0.min(risk::value::mass(case, counts)),
+            mass: risk::value::mass(instance, counts) - solved.before_floor.0.min(risk::value::mass(instance, counts)),
             hours: Hours::new((solved.before_floor.1 - solved.objective).max(0.0)),
         }),
         alone: found.alone.clone(),
-        moves: found.wishes.before.as_ref().map(|before| moves(case, before, &solved.handout.holdings)),
+        moves: found.preferences.before.as_ref().map(|before| moves(instance, before, &solved.allocation.holdings)),
         checks: group_checks(catalogue, found.riders),
-        needs: group_needs(case, counts),
-        fuel: fuel::short(case, counts),
-        purchases: purchases(case, counts),
-        risks: risks(catalogue, &with_riders(case), stakes, &value, counts),
-        warnings: case.warnings.iter().cloned().chain(overcome(&solved.failed)).collect(),
+        needs: group_needs(instance, counts),
+        fuel: fuel::short(instance, counts),
+        purchases: purchases(instance, counts),
+        risks: risks(catalogue, &with_riders(instance), risk_model, &value, counts),
+        warnings: instance.warnings.iter().cloned().chain(overcome(&solved.failed)).collect(),
         kinds,
     }
 }
@@ -100,45 +101,45 @@ fn trip(scenario: &Scenario, riders: &[Rider], together: &[Situation]) -> GroupT
 }
 
 fn figures(found: &Found<'_>, together: &[Situation]) -> GroupFigures {
-    let holdings = &found.solved.handout.holdings;
-    let terms = terms(found.case, found.stakes, together, holdings, &found.solved.counts);
+    let holdings = &found.solved.allocation.holdings;
+    let terms = terms(found.instance, found.risk_model, together, holdings, &found.solved.counts);
     let saved = terms.saved;
-    let empty = found.stakes.hours_empty();
+    let empty = found.risk_model.hours_empty();
     GroupFigures {
-        failures: found.stakes.means.iter().sum(),
+        failures: found.risk_model.means.iter().sum(),
         hours_empty: Hours::new(empty),
         hours_saved: Hours::new(saved),
         terms,
         coverage: if empty > 0.0 { saved / empty } else { 1.0 },
-        home: (together.len() == 1).then(|| home::home(found.case, &found.solved.counts, &masses(found))),
+        home: (together.len() == 1).then(|| home::home(found.instance, &found.solved.counts, &masses(found))),
     }
 }
 
 /// What is on each bike.
 fn masses(found: &Found<'_>) -> Vec<Mass> {
-    found.solved.handout.holdings.iter().map(|held| risk::value::mass(found.case, held)).collect()
+    found.solved.allocation.holdings.iter().map(|held| risk::value::mass(found.instance, held)).collect()
 }
 
 fn cards(found: &Found<'_>, value: &KitValue) -> Vec<Card> {
-    let Found { catalogue, case, stakes, solved, .. } = *found;
+    let Found { catalogue, instance, risk_model, solved, .. } = *found;
     let counts = &solved.counts;
-    let total = risk::value::mass(case, counts).kilograms();
-    let items = packed_items(case, stakes, value, counts);
+    let total = risk::value::mass(instance, counts).kilograms();
+    let items = packed_items(instance, risk_model, value, counts);
     let card = |(at, rider): (usize, &Rider)| {
-        let part = handout::part(case, at);
-        let placement = &solved.handout.placements[at];
+        let part = allocation::part(instance, at);
+        let placement = &solved.allocation.placements[at];
         let built_in = |id: &String| catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.bags.contains(id));
         let bags = part.bags.iter().zip(placement);
-        let bags = bags.map(|(bag, units)| packed_bag(bag, built_in(&bag.id), case, &items, units));
-        let held = &solved.handout.holdings[at];
-        let personal = case.items.iter().zip(held).filter(|(item, _)| item.owner.is_some());
+        let bags = bags.map(|(bag, units)| packed_bag(bag, built_in(&bag.id), instance, &items, units));
+        let held = &solved.allocation.holdings[at];
+        let personal = instance.items.iter().zip(held).filter(|(item, _)| item.owner.is_some());
         Some(Card {
             rider: rider.name.clone(),
-            bike: case.mounts[at].bike.clone(),
+            bike: instance.mounts[at].bike.clone(),
             roles: rider.roles.clone(),
-            mass: risk::value::mass(case, held),
-            fair: Mass::from_base(total * found.wishes.fair[at] * 1e6),
-            limit: case.own_kit_mass[at],
+            mass: risk::value::mass(instance, held),
+            fair: Mass::from_base(total * found.preferences.fair[at] * 1e6),
+            limit: instance.own_kit_mass[at],
             personal: personal.map(|(item, n)| item.mass * *n).sum(),
             bags: bags.collect(),
             load: loadings(&part, placement).into_iter().next()?,
@@ -149,11 +150,11 @@ fn cards(found: &Found<'_>, value: &KitValue) -> Vec<Card> {
 
 /// Shared things that several riders carry, and those that one carries; the latter by how much they are missed.
 fn carried(found: &Found<'_>, absences: &[Absence]) -> (Vec<Carried>, Vec<Carried>) {
-    let Found { case, solved, .. } = *found;
+    let Found { instance, solved, .. } = *found;
     let (mut twice, mut once) = (Vec::new(), Vec::new());
-    for (item, own) in case.items.iter().enumerate().filter(|(_, item)| item.owner.is_none()) {
+    for (item, own) in instance.items.iter().enumerate().filter(|(_, item)| item.owner.is_none()) {
         let by: Vec<(usize, u32)> = solved
-            .handout
+            .allocation
             .holdings
             .iter()
             .enumerate()
@@ -172,7 +173,7 @@ fn carried(found: &Found<'_>, absences: &[Absence]) -> (Vec<Carried>, Vec<Carrie
         };
         list.push(Carried {
             name: own.name.clone(),
-            by: by.iter().map(|(at, n)| (case.mounts[*at].rider.clone(), *n)).collect(),
+            by: by.iter().map(|(at, n)| (instance.mounts[*at].rider.clone(), *n)).collect(),
             mass: own.mass * solved.counts[item],
             missed: Hours::new(missed.max(0.0)),
         });
@@ -184,13 +185,13 @@ fn carried(found: &Found<'_>, absences: &[Absence]) -> (Vec<Carried>, Vec<Carrie
 }
 
 fn absence_line(found: &Found<'_>, absence: &Absence) -> AbsenceLine {
-    let holdings = &found.solved.handout.holdings;
+    let holdings = &found.solved.allocation.holdings;
     let left = absence.saved(holdings);
     let mut open: Vec<(f64, String)> = Vec::new();
     for situation in &absence.situations {
-        let with_all = risk::value(&situation.case, &situation.stakes, &found.solved.counts);
-        let now = risk::value(&situation.case, &situation.stakes, &situation.held(holdings));
-        for (at, failure) in situation.case.failures.iter().enumerate() {
+        let with_all = risk::value(&situation.instance, &situation.risk_model, &found.solved.counts);
+        let now = risk::value(&situation.instance, &situation.risk_model, &situation.held(holdings));
+        for (at, failure) in situation.instance.failures.iter().enumerate() {
             let lost = with_all.saved[at] - now.saved[at];
             if with_all.saved[at] > 0.0 && now.saved[at] <= 0.0 {
                 open.push((lost, failure.name.clone()));
@@ -205,7 +206,7 @@ fn absence_line(found: &Found<'_>, absence: &Absence) -> AbsenceLine {
         }
     }
     AbsenceLine {
-        rider: found.case.mounts[absence.rider].rider.clone(),
+        rider: found.instance.mounts[absence.rider].rider.clone(),
         with_all: Hours::new(absence.with_all),
         left: Hours::new(left),
         share: if absence.with_all > 0.0 { left / absence.with_all } else { 1.0 },
@@ -215,31 +216,32 @@ fn absence_line(found: &Found<'_>, absence: &Absence) -> AbsenceLine {
 
 /// Who rides legs without the others, and what is not with them that these legs demand.
 fn apart(found: &Found<'_>, together: &[Situation]) -> Vec<ApartLine> {
-    let Found { case, solved, .. } = *found;
-    let holdings = &solved.handout.holdings;
-    let name = |rider: usize| case.mounts[rider].rider.clone();
+    let Found { instance, solved, .. } = *found;
+    let holdings = &solved.allocation.holdings;
+    let name = |rider: usize| instance.mounts[rider].rider.clone();
     let line = |part: &Apart| {
         let situation = together.iter().find(|situation| situation.present == part.present)?;
         let has = |rider: usize, demand: usize| {
-            let held = case.items.iter().zip(&holdings[rider]).filter(|(_, n)| **n > 0);
+            let held = instance.items.iter().zip(&holdings[rider]).filter(|(_, n)| **n > 0);
             held.into_iter().any(|(item, _)| item.meets.iter().any(|(met, _)| *met == demand))
         };
         let with = |demand: usize| {
             (0..holdings.len()).filter(|rider| !part.present[*rider] && has(*rider, demand)).map(name).collect()
         };
-        let lacking = handout::lacking(situation, holdings);
-        let lacking = lacking.into_iter().map(|demand| (case.demands[demand].name.clone(), with(demand)));
+        let lacking = allocation::lacking(situation, holdings);
+        let lacking = lacking.into_iter().map(|demand| (instance.demands[demand].name.clone(), with(demand)));
         let riders = situation.riders().into_iter().map(name).collect();
         Some(ApartLine { riders, legs: part.legs.clone(), lacking: lacking.collect() })
     };
-    case.apart.iter().filter_map(line).collect()
+    instance.apart.iter().filter_map(line).collect()
 }
 
 /// Where the group rides several sorts of bike, failures are told with those whom they can happen to.
-fn with_riders(case: &Case) -> Case {
-    let mut told = case.clone();
-    let riders = |own: &[usize]| own.iter().map(|at| case.mounts[*at].rider.as_str()).collect::<Vec<_>>().join(", ");
-    for failure in told.failures.iter_mut().filter(|failure| failure.riders.len() < case.mounts.len()) {
+fn with_riders(instance: &Instance) -> Instance {
+    let mut told = instance.clone();
+    let riders =
+        |own: &[usize]| own.iter().map(|at| instance.mounts[*at].rider.as_str()).collect::<Vec<_>>().join(", ");
+    for failure in told.failures.iter_mut().filter(|failure| failure.riders.len() < instance.mounts.len()) {
         failure.name = format!("{} ({})", failure.name, riders(&failure.riders));
     }
     told
@@ -247,23 +249,23 @@ fn with_riders(case: &Case) -> Case {
 
 /// What is there twice because of the floor; of one function only the largest count.
 fn doubled(found: &Found<'_>) -> Vec<String> {
-    use crate::handout::Double::Function;
-    let all = &found.solved.doubles;
+    use crate::allocation::Redundancy::Function;
+    let all = &found.solved.redundancies;
     let larger =
         |function: usize, count: u32| all.iter().any(|d| matches!(d, Function(f, n) if *f == function && *n > count));
-    let told = all.iter().filter(|double| !matches!(double, Function(f, n) if larger(*f, *n)));
-    let mut names: Vec<String> = told.map(|double| double.name(found.case)).collect();
+    let told = all.iter().filter(|redundancy| !matches!(redundancy, Function(f, n) if larger(*f, *n)));
+    let mut names: Vec<String> = told.map(|redundancy| redundancy.name(found.instance)).collect();
     names.sort();
     names.dedup();
     names
 }
 
 /// Needs that each rider has are told once where all of them are alike.
-fn group_needs(case: &Case, counts: &[u32]) -> Vec<crate::answer::NeedLine> {
-    let mut lines = needs(case, counts);
-    for (line, demand) in lines.iter_mut().zip(&case.demands) {
+fn group_needs(instance: &Instance, counts: &[u32]) -> Vec<crate::answer::NeedLine> {
+    let mut lines = needs(instance, counts);
+    for (line, demand) in lines.iter_mut().zip(&instance.demands) {
         if let Some(owner) = demand.owner {
-            line.name = format!("{}, {}", line.name, case.mounts[owner].rider);
+            line.name = format!("{}, {}", line.name, instance.mounts[owner].rider);
         }
     }
     lines
@@ -271,10 +273,10 @@ fn group_needs(case: &Case, counts: &[u32]) -> Vec<crate::answer::NeedLine> {
 
 /// What changes hands: units that one rider has fewer of go to those who have more, in the order of the riders; the
 /// rest comes from home or stays there.
-fn moves(case: &Case, before: &[Vec<u32>], after: &[Vec<u32>]) -> Vec<Move> {
+fn moves(instance: &Instance, before: &[Vec<u32>], after: &[Vec<u32>]) -> Vec<Move> {
     let mut all = Vec::new();
-    for (item, own) in case.items.iter().enumerate() {
-        let name = |rider: usize| Some(case.mounts[rider].rider.clone());
+    for (item, own) in instance.items.iter().enumerate() {
+        let name = |rider: usize| Some(instance.mounts[rider].rider.clone());
         let change = |rider: usize| i64::from(after[rider][item]) - i64::from(before[rider][item]);
         let mut giving: Vec<(usize, i64)> =
             (0..after.len()).map(|rider| (rider, -change(rider))).filter(|(_, n)| *n > 0).collect();

@@ -13,14 +13,14 @@ pub use solve::Demands;
 
 use super::PackError;
 use super::ready::explain;
+use crate::allocation::{Preferences, stretches};
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
-use crate::handout::{Wishes, stretches};
 use crate::parallel;
-use crate::resolve::{Case, resolve, resolve_group};
+use crate::resolve::{Instance, resolve, resolve_group};
 use crate::risk;
 use crate::units::Hours;
 use describe::{Found, describe};
-use fardel_milp::{Effort, EngineError, Model};
+use fardel_milp::{EngineError, Model, SolveOptions};
 
 /// With more things than this to choose from, what riders need on legs of their own is told, but not asked of the kit: the
 /// pure-Rust engine would take minutes.
@@ -38,22 +38,23 @@ pub fn split(
     scenario: &Scenario,
     demands: &Demands,
     packed: Packed<'_>,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<SplitAnswer, PackError> {
     let riders = &scenario.riders;
     let catalogue = &weighed_by_all(catalogue, riders);
-    let mut case = pooled(catalogue, scenario, demands)?;
-    let mut wishes = Wishes::new(&case, scenario, riders);
+    let mut instance = pooled(catalogue, scenario, demands)?;
+    let mut preferences = Preferences::new(&instance, scenario, riders);
     if let Some(kits) = packed {
-        wishes.before = Some(only_packed(&mut case, kits));
+        preferences.before = Some(only_packed(&mut instance, kits));
     }
     // Everybody alone is solved beside the group, on the second core.
-    let alone = || riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, effort)).collect();
+    let alone = || riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, options)).collect();
     let together = || {
         // Where nobody can do with what there is on legs of their own, the group still goes, and is told.
-        let lenient = || solve::solve(&Case { apart: Vec::new(), ..case.clone() }, &wishes, demands, effort);
-        if asks_apart(&case) {
-            match solve::solve(&case, &wishes, demands, effort) {
+        let lenient =
+            || solve::solve(&Instance { apart: Vec::new(), ..instance.clone() }, &preferences, demands, options);
+        if asks_apart(&instance) {
+            match solve::solve(&instance, &preferences, demands, options) {
                 Err(EngineError::Infeasible) => lenient(),
                 done => done,
             }
@@ -62,20 +63,20 @@ pub fn split(
         }
     };
     let (solved, alone) = parallel::both(together, alone);
-    let stakes = risk::assess(&case);
+    let risk_model = risk::assess(&instance);
     // What could be changed is told for one rider only; for a group, what stands in the way.
-    let solved = solved.map_err(|error| explain(&case, effort, error, |_| Vec::new()))?;
+    let solved = solved.map_err(|error| explain(&instance, options, error, |_| Vec::new()))?;
     let found = Found {
         catalogue,
         scenario,
         riders,
-        case: &case,
-        stakes: &stakes,
-        wishes: &wishes,
+        instance: &instance,
+        risk_model: &risk_model,
+        preferences: &preferences,
         solved: &solved,
         floor: demands.keep_if_one_leaves,
         alone,
-        effort,
+        options,
     };
     let answer = describe(&found);
     prove::prove(&found, &answer)?;
@@ -88,11 +89,11 @@ fn weighed_by_all(catalogue: &Catalogue, riders: &[Rider]) -> Catalogue {
 }
 
 /// The group as one case.
-fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Case, PackError> {
-    let mut case = resolve_group(catalogue, scenario, &scenario.riders)
+fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Instance, PackError> {
+    let mut instance = resolve_group(catalogue, scenario, &scenario.riders)
         .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
-    case.parts = parts(&case, demands);
-    Ok(case)
+    instance.parts = parts(&instance, demands);
+    Ok(instance)
 }
 
 /// The model that chooses the group's kit where nothing further is asked of it.
@@ -101,47 +102,47 @@ fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Resu
 /// [`PackError`]: a bike that is not in the catalogue.
 pub fn group_model(catalogue: &Catalogue, scenario: &Scenario) -> Result<Model, PackError> {
     let catalogue = &weighed_by_all(catalogue, &scenario.riders);
-    let mut case = pooled(catalogue, scenario, &Demands::default())?;
-    if !asks_apart(&case) {
-        case.apart.clear();
+    let mut instance = pooled(catalogue, scenario, &Demands::default())?;
+    if !asks_apart(&instance) {
+        instance.apart.clear();
     }
-    Ok(solve::first_model(&case, &Wishes::new(&case, scenario, &scenario.riders)))
+    Ok(solve::first_model(&instance, &Preferences::new(&instance, scenario, &scenario.riders)))
 }
 
 /// Is what riders need on legs of their own asked of the kit?
-const fn asks_apart(case: &Case) -> bool {
-    !case.apart.is_empty() && case.items.len() <= MOST_APART
+const fn asks_apart(instance: &Instance) -> bool {
+    !instance.apart.is_empty() && instance.items.len() <= MOST_APART
 }
 
 /// How many parts of the group may want a thing each for themselves.
-fn parts(case: &Case, demands: &Demands) -> u32 {
-    let apart = stretches(case).iter().filter(|situation| !situation.is_whole()).count();
+fn parts(instance: &Instance, demands: &Demands) -> u32 {
+    let apart = stretches(instance).iter().filter(|situation| !situation.is_whole()).count();
     let apart = u32::try_from(apart).unwrap_or(u32::MAX);
     apart.max(1 + u32::from(demands.keep_if_one_leaves.is_some()))
 }
 
-fn pack_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Alone {
-    Alone { rider: rider.name.clone(), kit: kit_alone(catalogue, scenario, rider, effort) }
+fn pack_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, options: &SolveOptions) -> Alone {
+    Alone { rider: rider.name.clone(), kit: kit_alone(catalogue, scenario, rider, options) }
 }
 
 /// What `pack` would choose.
-fn kit_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, effort: &Effort) -> Option<AloneKit> {
-    let case = resolve(catalogue, &scenario.as_ridden_by(rider), rider)?;
-    let stakes = risk::assess(&case);
-    let counts = super::solve::solve(&case, &stakes, effort).ok()?.choice.counts;
-    let bought = case.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned));
+fn kit_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, options: &SolveOptions) -> Option<AloneKit> {
+    let instance = resolve(catalogue, &scenario.as_ridden_by(rider), rider)?;
+    let risk_model = risk::assess(&instance);
+    let counts = super::solve::solve(&instance, &risk_model, options).ok()?.choice.counts;
+    let bought = instance.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned));
     Some(AloneKit {
-        mass: risk::value::mass(&case, &counts),
-        hours_saved: Hours::new(risk::value(&case, &stakes, &counts).hours_saved()),
+        mass: risk::value::mass(&instance, &counts),
+        hours_saved: Hours::new(risk::value(&instance, &risk_model, &counts).hours_saved()),
         to_buy: bought.sum(),
     })
 }
 
 /// Leaves only what the riders have packed, which then costs nothing; gives who has what now.
-fn only_packed(case: &mut Case, kits: &[Kit]) -> Vec<Vec<u32>> {
-    let riders = case.mounts.len();
-    let mut before = vec![vec![0; case.items.len()]; riders];
-    for (item, own) in case.items.iter_mut().enumerate() {
+fn only_packed(instance: &mut Instance, kits: &[Kit]) -> Vec<Vec<u32>> {
+    let riders = instance.mounts.len();
+    let mut before = vec![vec![0; instance.items.len()]; riders];
+    for (item, own) in instance.items.iter_mut().enumerate() {
         let has = |rider: usize| {
             let fits = own.only_for.as_ref().is_none_or(|riders| riders.contains(&rider));
             let whose = own.owner.is_none_or(|owner| owner == rider);

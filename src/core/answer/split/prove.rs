@@ -2,8 +2,8 @@
 
 use super::describe::Found;
 use super::plan::{ApartLine, SplitAnswer};
+use crate::allocation;
 use crate::answer::PackError;
-use crate::handout;
 use crate::resolve::Apart;
 use crate::stow;
 use crate::verify::{self, ApartClaim, GroupClaim, Part};
@@ -13,7 +13,7 @@ use crate::verify::{self, ApartClaim, GroupClaim, Part};
 pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackError> {
     let part = |(at, card): (usize, &super::Card)| Part {
         rider: &found.riders[at],
-        stowage: stow::stowage(&handout::part(found.case, at), &found.solved.handout.placements[at]),
+        stowage: stow::stowage(&allocation::part(found.instance, at), &found.solved.allocation.placements[at]),
         front_kg: card.load.loaded.front,
         rear_kg: card.load.loaded.rear,
     };
@@ -28,7 +28,7 @@ pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackE
         apart: apart(found, answer),
         absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
         floor: found.floor,
-        packed: found.wishes.before.is_some(),
+        packed: found.preferences.before.is_some(),
     };
     let violations = verify::verify_group(found.catalogue, found.scenario, &parts, &claim);
     if violations.is_empty() {
@@ -42,16 +42,16 @@ pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackE
 fn apart(found: &Found<'_>, answer: &SplitAnswer) -> Vec<ApartClaim> {
     let part = |(part, line): (&Apart, &ApartLine)| {
         let lacks = |name: &str| line.lacking.iter().any(|(lacking, _)| lacking == name);
-        let demands = part.amounts.iter().map(|(at, amount)| (&found.case.demands[*at], *amount));
+        let demands = part.amounts.iter().map(|(at, amount)| (&found.instance.demands[*at], *amount));
         let met =
             demands.filter(|(demand, _)| !lacks(&demand.name)).map(|(demand, amount)| (demand.id.clone(), amount));
         ApartClaim { riders: line.riders.clone(), met: met.collect() }
     };
-    found.case.apart.iter().zip(&answer.apart).map(part).collect()
+    found.instance.apart.iter().zip(&answer.apart).map(part).collect()
 }
 
 /// Need, whose it is (`None`: the group's), and how much.
 fn needs(found: &Found<'_>) -> Vec<(String, Option<String>, f64)> {
     let owner = |at: usize| found.riders[at].name.clone();
-    found.case.demands.iter().map(|demand| (demand.id.clone(), demand.owner.map(owner), demand.amount)).collect()
+    found.instance.demands.iter().map(|demand| (demand.id.clone(), demand.owner.map(owner), demand.amount)).collect()
 }

@@ -9,10 +9,10 @@ use super::envelope::envelope;
 use super::limits::{Limits, chosen};
 use crate::answer::solve::{Solved, Way, least_stowed, solve, solve_from};
 use crate::parallel;
-use crate::resolve::{Amount, Case, Measure};
-use crate::risk::{Stakes, value};
+use crate::resolve::{Amount, Instance, Measure};
+use crate::risk::{RiskModel, value};
 use crate::select::{Neighbours, Series, select};
-use fardel_milp::{Carried, Effort, EngineError, Stop};
+use fardel_milp::{Carried, EngineError, SolveOptions, Stop};
 use std::collections::BTreeMap;
 
 /// The best that can be done under each of several limits.
@@ -57,13 +57,13 @@ struct Node {
 }
 
 struct Family<'a> {
-    case: &'a Case,
-    stakes: &'a Stakes,
+    instance: &'a Instance,
+    risk_model: &'a RiskModel,
     measure: Measure,
     series: Option<Series>,
     /// A kit that any limit of the curve allows.
     floor: Option<Vec<u32>>,
-    effort: &'a Effort,
+    options: &'a SolveOptions,
 }
 
 /// Works out the curve. `tick` hears of every limit that is done.
@@ -71,27 +71,27 @@ struct Family<'a> {
 /// # Errors
 /// [`EngineError`]: infeasible whatever this limit is, out of time, or a solver that failed.
 pub fn curve(
-    case: &Case,
-    stakes: &Stakes,
+    instance: &Instance,
+    risk_model: &RiskModel,
     measure: Measure,
     limits: &Limits,
-    effort: &Effort,
+    options: &SolveOptions,
     tick: &(dyn Fn(u64) + Sync),
 ) -> Result<Curve, EngineError> {
-    let mut open = case.clone();
+    let mut open = instance.clone();
     measure.set_limit(&mut open, None);
-    let top = Family { case: &open, stakes, measure, series: None, floor: None, effort }
-        .node(solve(&open, stakes, effort)?, Carried::default());
-    let stakes = &top.solved.choice.stakes.clone();
+    let top = Family { instance: &open, risk_model, measure, series: None, floor: None, options }
+        .node(solve(&open, risk_model, options)?, Carried::default());
+    let risk_model = &top.solved.choice.risk_model.clone();
     let enough = top.used;
     measure.set_limit(&mut open, Some(enough));
-    let (least, floor) = least_stowed(&open, stakes, measure, effort)?;
-    let least_used = measure.used(case, &least.counts);
-    let series = Series::new(&open, stakes, measure, Some(least_used), effort);
+    let (least, floor) = least_stowed(&open, risk_model, measure, options)?;
+    let least_used = measure.used(instance, &least.counts);
+    let series = Series::new(&open, risk_model, measure, Some(least_used), options);
     let top = Node { carried: series.as_ref().map_or_else(Carried::default, Series::carried), ..top };
     let least_exact = floor.is_some();
-    let family = Family { case, stakes, measure, series, floor: floor.map(|_| least.counts), effort };
-    let (limits, too_low) = chosen(limits, measure, measure.limit(case), (least_used, enough));
+    let family = Family { instance, risk_model, measure, series, floor: floor.map(|_| least.counts), options };
+    let (limits, too_low) = chosen(limits, measure, measure.limit(instance), (least_used, enough));
     let done = family.all(&limits, enough, &top, tick)?;
     let point = |limit: Amount| {
         let node = done.get(&limit)?;
@@ -106,8 +106,8 @@ pub fn curve(
 
 impl Family<'_> {
     fn node(&self, solved: Solved, carried: Carried) -> Node {
-        let used = self.measure.used(self.case, &solved.choice.counts);
-        let objective = value(self.case, self.stakes, &solved.choice.counts).objective();
+        let used = self.measure.used(self.instance, &solved.choice.counts);
+        let objective = value(self.instance, self.risk_model, &solved.choice.counts).objective();
         Node { solved, used, objective, carried }
     }
 
@@ -159,8 +159,8 @@ impl Family<'_> {
         if let Some(above) = above.filter(|above| above.used <= limit && above.solved.choice.stop == Stop::Proven) {
             return Ok(above.clone());
         }
-        let mut case = self.case.clone();
-        self.measure.set_limit(&mut case, Some(limit));
+        let mut instance = self.instance.clone();
+        self.measure.set_limit(&mut instance, Some(limit));
         let neighbours = Neighbours {
             below: below.map(|node| node.solved.choice.counts.as_slice()).or(self.floor.as_deref()),
             above: above.map(|node| node.solved.choice.counts.as_slice()),
@@ -168,14 +168,14 @@ impl Family<'_> {
         let handed = above.map_or_else(Carried::default, |node| node.carried.clone());
         let mut carried = handed.clone();
         let solved = match &self.series {
-            Some(series) => solve_from(&case, self.stakes, self.effort, |left| {
-                let (choice, own) = series.select(&case, self.stakes, (limit, &handed), neighbours, left)?;
+            Some(series) => solve_from(&instance, self.risk_model, self.options, |left| {
+                let (choice, own) = series.select(&instance, self.risk_model, (limit, &handed), neighbours, left)?;
                 carried = own;
                 // The rows were made for the stakes of the loosest limit: a kit with others is settled from there.
-                let stakes = self.stakes.at(&case, &choice.counts);
-                if stakes.same_as(self.stakes) { Ok(choice) } else { select(&case, &stakes, &[], left) }
+                let risk_model = self.risk_model.at(&instance, &choice.counts);
+                if risk_model.same_as(self.risk_model) { Ok(choice) } else { select(&instance, &risk_model, &[], left) }
             }),
-            None => solve(&case, self.stakes, self.effort),
+            None => solve(&instance, self.risk_model, self.options),
         };
         Ok(between(self.node(solved?, carried), above, below))
     }

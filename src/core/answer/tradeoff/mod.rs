@@ -16,7 +16,7 @@ use super::ready::Ready;
 use crate::domain::{Catalogue, Kind, Rider, Scenario};
 use crate::resolve::{Amount, Measure};
 use crate::units::{Currency, Money};
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 
 /// The curve for one rider, told point by point.
 #[derive(Debug, Clone)]
@@ -56,8 +56,8 @@ pub struct TradeoffAnswer {
 }
 
 /// What the best kit takes of a measure that is priced, but not limited; nothing where it has no price.
-fn worth(priced: &Ready<'_>, measure: Measure, effort: &Effort) -> Result<Option<Amount>, PackError> {
-    let prices = &priced.case.prices;
+fn worth(priced: &Ready<'_>, measure: Measure, options: &SolveOptions) -> Result<Option<Amount>, PackError> {
+    let prices = &priced.instance.prices;
     let has_price = match measure {
         Measure::Mass => prices.weight > 0.0,
         Measure::Money => prices.buying > 0.0 && prices.hour > Money::ZERO,
@@ -67,8 +67,8 @@ fn worth(priced: &Ready<'_>, measure: Measure, effort: &Effort) -> Result<Option
         return Ok(None);
     }
     let open = priced.limited(measure, None);
-    let solved = open.solve(effort)?;
-    Ok(Some(measure.used(&open.case, &solved.choice.counts)))
+    let solved = open.solve(options)?;
+    Ok(Some(measure.used(&open.instance, &solved.choice.counts)))
 }
 
 /// The scenario without the price of one measure.
@@ -92,16 +92,16 @@ pub fn tradeoff(
     scenario: &Scenario,
     rider: &Rider,
     (measure, limits): (Measure, &Limits),
-    effort: &Effort,
+    options: &SolveOptions,
     tick: &(dyn Fn(u64) + Sync),
 ) -> Result<TradeoffAnswer, PackError> {
     let priced = Ready::new(catalogue, scenario, rider)?;
-    let worth = worth(&priced, measure, effort)?;
+    let worth = worth(&priced, measure, options)?;
     let free = without_its_price(scenario, measure);
     let ready = Ready::new(catalogue, &free, rider)?;
-    let curve = curve(&ready.case, &ready.stakes, measure, limits, effort, tick)
-        .map_err(|error| ready.limited(measure, None).explain(error, effort))?;
-    let points = steps::told(&ready, &curve, effort)?;
+    let curve = curve(&ready.instance, &ready.risk_model, measure, limits, options, tick)
+        .map_err(|error| ready.limited(measure, None).explain(error, options))?;
+    let points = steps::told(&ready, &curve, options)?;
     let mut kinds: Vec<Kind> = points.iter().flat_map(|(_, kinds)| kinds.clone()).collect();
     kinds.sort_unstable();
     kinds.dedup();
@@ -110,17 +110,17 @@ pub fn tradeoff(
         trip: super::describe::summary(&ready.catalogue, &ready.scenario, rider),
         measure,
         currency: ready.catalogue.currency,
-        own_limit: measure.limit(&ready.case),
+        own_limit: measure.limit(&ready.instance),
         least: curve.least,
         least_exact: curve.least_exact,
         enough: curve.enough,
         too_low: curve.too_low,
         worth,
-        prices: super::home::price_tags(&priced.case, &priced.stakes),
+        prices: super::home::price_tags(&priced.instance, &priced.risk_model),
         not_worth_a_minute: steps::not_worth_a_minute(measure, &points),
         points,
-        engine: effort.engine.word(),
-        warnings: ready.case.warnings.clone(),
+        engine: options.engine.word(),
+        warnings: ready.instance.warnings.clone(),
         kinds,
     })
 }

@@ -7,7 +7,7 @@ use crate::answer::ready::Ready;
 use crate::domain::{Catalogue, Kind, Kit};
 use crate::resolve::{Amount, Measure};
 use crate::units::{Hours, Mass, Money, Volume};
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 
 /// The best kit under one limit.
 #[derive(Debug, Clone)]
@@ -96,11 +96,11 @@ impl Measure {
 pub(super) fn told(
     ready: &Ready<'_>,
     curve: &Curve,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<Vec<(TradeoffPoint, Vec<Kind>)>, PackError> {
     let mut points: Vec<(TradeoffPoint, Vec<Kind>)> = Vec::new();
     for own in &curve.points {
-        let answer = ready.limited(curve.measure, Some(own.limit)).answer(&own.solved, effort)?;
+        let answer = ready.limited(curve.measure, Some(own.limit)).answer(&own.solved, options)?;
         let mut point = point(&answer, own.limit, own.used, own.on_envelope);
         if let Some((before, _)) = points.last() {
             point.step = step(ready, curve.measure, before, &point);
@@ -131,7 +131,7 @@ fn point(answer: &PackAnswer, limit: Amount, used: Amount, on_envelope: bool) ->
 }
 
 fn step(ready: &Ready<'_>, measure: Measure, before: &TradeoffPoint, now: &TradeoffPoint) -> Step {
-    let owned = |id: &str| ready.case.items.iter().find(|item| item.id == id).map_or(0, |item| item.owned);
+    let owned = |id: &str| ready.instance.items.iter().find(|item| item.id == id).map_or(0, |item| item.owned);
     let (entering, leaving) = differences(&ready.catalogue, &before.kit, &now.kit);
     let bought = |kit: &Kit, id: &str| kit.count(id).saturating_sub(owned(id));
     Step {

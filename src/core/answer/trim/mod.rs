@@ -18,7 +18,7 @@ use crate::domain::{Catalogue, Kind, Kit, Rider, Scenario};
 use crate::resolve::{Amount, Measure};
 use crate::risk;
 use crate::units::{Currency, Hours};
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 
 /// What is asked of a trim.
 #[derive(Debug, Clone)]
@@ -83,24 +83,24 @@ pub fn trim(
     rider: &Rider,
     kit: &Kit,
     wish: &Wish,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<TrimAnswer, PackError> {
     let measure = wish.measure;
     let packed = Packed::new(catalogue, scenario, rider, kit, wish)?;
     let ready = packed.ready(wish)?;
-    let solved = ready.solve(effort)?;
-    let answer = ready.answer(&solved, effort)?;
+    let solved = ready.solve(options)?;
+    let answer = ready.answer(&solved, options)?;
     let (entering, leaving) = differences(&ready.catalogue, &packed.used, &answer.kit);
-    let counts: Vec<u32> = ready.case.items.iter().map(|item| packed.used.count(&item.id)).collect();
-    let value = risk::value(&ready.case, &ready.stakes, &counts);
-    let recovery_before = home::home(&ready.case, &counts, &[kit.mass(&ready.catalogue)]).chance();
-    let idle = |kit: &Kit| ready.stakes.handling_per_kg(None) * kit.mass(&ready.catalogue).kilograms();
+    let counts: Vec<u32> = ready.instance.items.iter().map(|item| packed.used.count(&item.id)).collect();
+    let value = risk::value(&ready.instance, &ready.risk_model, &counts);
+    let recovery_before = home::home(&ready.instance, &counts, &[kit.mass(&ready.catalogue)]).chance();
+    let idle = |kit: &Kit| ready.risk_model.handling_per_kg(None) * kit.mass(&ready.catalogue).kilograms();
     let total = amount_of(&ready.catalogue, kit, measure);
     let mut order = Order::new(&ready, measure, counts, total);
     packed.idle_going().iter().for_each(|(id, count)| order.idle(id, count));
     order.all(&leaving);
     if !wish.swap {
-        order.compare(effort)?;
+        order.compare(options)?;
     }
     let stays = answer.kit.iter().chain(packed.idle_staying.iter()).map(|(id, n)| (id.to_owned(), n));
     Ok(TrimAnswer {
@@ -108,7 +108,7 @@ pub fn trim(
         currency: ready.catalogue.currency,
         packed: total,
         target: wish.target,
-        left: measure.used(&ready.case, &solved.choice.counts)
+        left: measure.used(&ready.instance, &solved.choice.counts)
             + amount_of(&ready.catalogue, &packed.idle_staying, measure),
         net_before: Hours::new(value.objective() - idle(&packed.idle)),
         net_after: Hours::new(answer.proof.objective - idle(&packed.idle_staying)),

@@ -7,7 +7,7 @@ use crate::answer::tradeoff::{Change, Limits, curve};
 use crate::resolve::{Amount, Measure};
 use crate::risk::{self, KitValue, value::available};
 use crate::units::Hours;
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 
 /// One thing that goes.
 #[derive(Debug, Clone)]
@@ -64,7 +64,7 @@ impl<'a> Order<'a> {
             Measure::Volume => (item.volume * count).microlitres(),
             _ => (item.mass * count).milligrams(),
         };
-        let hours = -self.ready.stakes.handling_per_kg(None) * (item.mass * count).kilograms();
+        let hours = -self.ready.risk_model.handling_per_kg(None) * (item.mass * count).kilograms();
         self.step(id, &item.name, count, (amount, hours), Vec::new());
     }
 
@@ -86,8 +86,9 @@ impl<'a> Order<'a> {
 
     /// Everything that leaves, in the best order.
     pub fn all(&mut self, leaving: &[Change]) {
-        let case = &self.ready.case;
-        let number = |change: &Change| Some((case.items.iter().position(|item| item.id == change.id)?, change.count));
+        let instance = &self.ready.instance;
+        let number =
+            |change: &Change| Some((instance.items.iter().position(|item| item.id == change.id)?, change.count));
         let mut open: Vec<(usize, u32)> = leaving.iter().filter_map(number).collect();
         while !open.is_empty() {
             let before = self.value(&self.counts);
@@ -103,7 +104,7 @@ impl<'a> Order<'a> {
     }
 
     fn value(&self, counts: &[u32]) -> KitValue {
-        risk::value(&self.ready.case, &self.ready.stakes, counts)
+        risk::value(&self.ready.instance, &self.ready.risk_model, counts)
     }
 
     fn without(&self, (item, count): (usize, u32)) -> Vec<u32> {
@@ -115,36 +116,36 @@ impl<'a> Order<'a> {
     /// Would it leave something useless behind? Then what is given up for each unit of what it takes.
     #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
     fn rank(&self, before: &KitValue, going: (usize, u32)) -> (bool, f64) {
-        let case = &self.ready.case;
+        let instance = &self.ready.instance;
         let less = self.without(going);
-        let there = available(case, &less);
-        let carried = case.items.iter().zip(&less).filter(|(_, n)| **n > 0);
+        let there = available(instance, &less);
+        let carried = instance.items.iter().zip(&less).filter(|(_, n)| **n > 0);
         let orphans = carried.flat_map(|(i, _)| &i.requires).any(|(function, n)| there[*function] < (*n).max(1));
-        let amount = self.measure.used(case, &self.counts) - self.measure.used(case, &less);
+        let amount = self.measure.used(instance, &self.counts) - self.measure.used(instance, &less);
         let given_up = before.objective() - self.value(&less).objective();
         (orphans, given_up / (amount.max(1) as f64))
     }
 
     fn go(&mut self, item: usize, count: u32, before: &KitValue) {
-        let case = &self.ready.case;
+        let instance = &self.ready.instance;
         let less = self.without((item, count));
         let after = self.value(&less);
-        let lost = (0..case.failures.len()).filter(|f| before.saved[*f] > 0.0 && after.saved[*f] <= 0.0);
-        let unrepairable = lost.map(|f| case.failures[f].name.clone()).collect();
-        let used = self.measure.used(case, &less);
-        let amount = self.measure.used(case, &self.counts) - used;
-        let (id, name) = (case.items[item].id.clone(), case.items[item].name.clone());
+        let lost = (0..instance.failures.len()).filter(|f| before.saved[*f] > 0.0 && after.saved[*f] <= 0.0);
+        let unrepairable = lost.map(|f| instance.failures[f].name.clone()).collect();
+        let used = self.measure.used(instance, &less);
+        let amount = self.measure.used(instance, &self.counts) - used;
+        let (id, name) = (instance.items[item].id.clone(), instance.items[item].name.clone());
         self.counts = less;
         self.step(&id, &name, count, (amount, before.objective() - after.objective()), unrepairable);
         self.kits.push((self.gone.len() - 1, used, after.objective()));
     }
 
     /// Compares every kit on the way with the best of its weight.
-    pub fn compare(&mut self, effort: &Effort) -> Result<(), PackError> {
+    pub fn compare(&mut self, options: &SolveOptions) -> Result<(), PackError> {
         let limits = Limits::At(self.kits.iter().map(|(_, used, _)| *used).collect());
-        let Ready { case, stakes, .. } = self.ready;
-        let curve = curve(case, stakes, self.measure, &limits, effort, &|_| ())
-            .map_err(|error| self.ready.explain(error, effort))?;
+        let Ready { instance, risk_model, .. } = self.ready;
+        let curve = curve(instance, risk_model, self.measure, &limits, options, &|_| ())
+            .map_err(|error| self.ready.explain(error, options))?;
         for (step, used, net) in &self.kits {
             let best = curve.points.iter().find(|point| point.limit == *used).map_or(*net, |point| point.objective);
             self.gone[*step].best_is_better_by = (best - net > SAME).then(|| Hours::new(best - net));

@@ -5,7 +5,7 @@ use super::short::{self, Short};
 use crate::answer::pack::PackError;
 use crate::answer::ready::Ready;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
-use crate::resolve::{Amount, Case, Measure};
+use crate::resolve::{Amount, Instance, Measure};
 use crate::risk::value::useful;
 use crate::units::Money;
 use std::borrow::Cow;
@@ -36,18 +36,18 @@ impl<'a> Packed<'a> {
         wish: &Wish,
     ) -> Result<Self, PackError> {
         let mut ready = Ready::new(catalogue, scenario, rider)?;
-        let cold = short::too_cold(&ready.case, &ready.catalogue, &ready.scenario, kit);
+        let cold = short::too_cold(&ready.instance, &ready.catalogue, &ready.scenario, kit);
         if !cold.is_empty() {
             ready = ready.with_catalogue(short::as_if_warm(&ready.catalogue, &cold))?;
         }
-        let counts = usable(&ready.case, kit);
-        let used = Kit::new(ready.case.items.iter().zip(&counts).map(|(item, n)| (item.id.clone(), *n)));
+        let counts = usable(&ready.instance, kit);
+        let used = Kit::new(ready.instance.items.iter().zip(&counts).map(|(item, n)| (item.id.clone(), *n)));
         let idle = Kit::new(kit.iter().map(|(id, n)| (id.to_owned(), n.saturating_sub(used.count(id)))));
         let staying = idle.iter().filter(|(id, _)| wish.keep.iter().any(|keep| keep == id));
         let idle_staying = Kit::new(staying.map(|(id, n)| (id.to_owned(), n)));
-        let short = short::short(&ready.case, &counts, &cold);
+        let short = short::short(&ready.instance, &counts, &cold);
         let spent =
-            ready.case.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
+            ready.instance.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
         let mut rider = rider.clone();
         rider.kit_mass = None;
         for (id, count) in used.iter() {
@@ -79,7 +79,7 @@ impl<'a> Packed<'a> {
         scenario.always.extend(kept.map(|id| (id.clone(), self.used.count(id))));
         scenario.always.retain(|_, count| *count > 0);
         let mut ready = Ready::new(&self.catalogue, &scenario, &self.rider)?;
-        for item in &mut ready.case.items {
+        for item in &mut ready.instance.items {
             let packed = self.used.count(&item.id);
             item.owned = item.owned.max(packed);
             if !wish.swap {
@@ -92,9 +92,9 @@ impl<'a> Packed<'a> {
 }
 
 /// How many of each item of the case are packed and of use: not more than can be, nor without what they require.
-fn usable(case: &Case, kit: &Kit) -> Vec<u32> {
-    let counts: Vec<u32> = case.items.iter().map(|item| kit.count(&item.id).min(item.at_most)).collect();
-    useful(case, &counts)
+fn usable(instance: &Instance, kit: &Kit) -> Vec<u32> {
+    let counts: Vec<u32> = instance.items.iter().map(|item| kit.count(&item.id).min(item.at_most)).collect();
+    useful(instance, &counts)
 }
 
 /// What a kit takes, things of no use included.

@@ -4,7 +4,7 @@
 //! the degree is what a kit misses, no lower one is asked for than the best that is packed are good for.
 
 use crate::domain::{Catalogue, Kit, Scenario};
-use crate::resolve::Case;
+use crate::resolve::Instance;
 use crate::units::Temperature;
 
 /// A need that the packed kit does not meet; no more is asked of what stays.
@@ -35,8 +35,8 @@ pub(super) struct Cold {
 /// The needs of which the packed things meet too little by their degree: the warmest are taken until there are enough, and
 /// the last of them says what the kit is good for.
 #[allow(clippy::cast_precision_loss, reason = "counts of things")]
-pub(super) fn too_cold(case: &Case, catalogue: &Catalogue, scenario: &Scenario, kit: &Kit) -> Vec<Cold> {
-    let graded = case.demands.iter().filter_map(|demand| Some((demand, demand.down_to?)));
+pub(super) fn too_cold(instance: &Instance, catalogue: &Catalogue, scenario: &Scenario, kit: &Kit) -> Vec<Cold> {
+    let graded = instance.demands.iter().filter_map(|demand| Some((demand, demand.down_to?)));
     let cold = graded.filter_map(|(demand, wanted)| {
         let meeting = kit.iter().filter(|(id, _)| !scenario.never.iter().any(|never| never == *id));
         let meeting = meeting.filter_map(|(id, count)| {
@@ -72,9 +72,9 @@ pub(super) fn as_if_warm(catalogue: &Catalogue, cold: &[Cold]) -> Catalogue {
 }
 
 /// What these counts do not meet, in amount or by their degree.
-pub(super) fn short(case: &Case, counts: &[u32], cold: &[Cold]) -> Vec<Short> {
+pub(super) fn short(instance: &Instance, counts: &[u32], cold: &[Cold]) -> Vec<Short> {
     let line = |(d, demand): (usize, &crate::resolve::Demand)| {
-        let packed = case.met(d, counts);
+        let packed = instance.met(d, counts);
         let degrees = cold.iter().find(|cold| cold.need == demand.id).map(|cold| (cold.wanted, cold.packed));
         let lacking = packed < demand.amount * (1.0 - 1e-9);
         (lacking || degrees.is_some()).then(|| Short {
@@ -86,5 +86,5 @@ pub(super) fn short(case: &Case, counts: &[u32], cold: &[Cold]) -> Vec<Short> {
             degrees: degrees.filter(|_| packed > 0.0),
         })
     };
-    case.demands.iter().enumerate().filter_map(line).collect()
+    instance.demands.iter().enumerate().filter_map(line).collect()
 }

@@ -14,9 +14,10 @@ use crate::units::{Hours, Money};
 
 impl Asked<'_> {
     pub(super) fn item(&self, id: &str) -> Result<(About, bool), PackError> {
-        let case = &self.ready.case;
-        let Some(at) = case.items.iter().position(|item| item.id == id) else {
-            let reason = case.left_out.iter().find(|left| left.item == id).map_or(Reason::NothingNeedsIt, |l| l.reason);
+        let instance = &self.ready.instance;
+        let Some(at) = instance.items.iter().position(|item| item.id == id) else {
+            let reason =
+                instance.left_out.iter().find(|left| left.item == id).map_or(Reason::NothingNeedsIt, |l| l.reason);
             return Ok((About::Dropped(reason), true));
         };
         if self.counts[at] > 0 { self.carried(at) } else { self.left(at) }
@@ -24,23 +25,23 @@ impl Asked<'_> {
 
     fn carried(&self, at: usize) -> Result<(About, bool), PackError> {
         let Self { ready, answer, counts, .. } = *self;
-        let Ready { case, stakes, .. } = ready;
-        let own = &case.items[at];
-        let value = risk::value(case, stakes, counts);
+        let Ready { instance, risk_model, .. } = ready;
+        let own = &instance.items[at];
+        let value = risk::value(instance, risk_model, counts);
         let mut less = counts.to_vec();
         less[at] = 0;
-        let costs = risk::value(case, stakes, &less).terms.costs();
+        let costs = risk::value(instance, risk_model, &less).terms.costs();
         // What is useless without it still weighs what it weighs.
-        let useful = risk::value::useful(case, &less);
-        let after = risk::value(case, stakes, &useful);
+        let useful = risk::value::useful(instance, &less);
+        let after = risk::value(instance, risk_model, &useful);
         let packed = answer.bags.iter().flat_map(|bag| &bag.items).find(|item| item.id == own.id);
         let (other, proven) = self.again(|scenario| {
             scenario.always.shift_remove(&own.id);
             scenario.never.push(own.id.clone());
         })?;
-        let unmet = case.demands.iter().enumerate().filter(|(d, demand)| {
+        let unmet = instance.demands.iter().enumerate().filter(|(d, demand)| {
             let met = |kit: &[u32]| -> f64 {
-                let met = case.items.iter().zip(kit).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
+                let met = instance.items.iter().zip(kit).flat_map(|(item, n)| item.meets.iter().map(move |m| (m, *n)));
                 met.filter(|((at, _), _)| at == d).map(|((_, amount), n)| amount * f64::from(n)).sum()
             };
             met(&useful) < demand.amount * (1.0 - 1e-9)
@@ -49,10 +50,10 @@ impl Asked<'_> {
             count: counts[at],
             mass: own.mass * counts[at],
             standing: packed.map_or(Standing::Earns, |item| item.standing),
-            purposes: purposes(case, stakes, &value, counts, at),
+            purposes: purposes(instance, risk_model, &value, counts, at),
             covers: self.covers(at, &value.saved, &after.saved),
             alone: Hours::new(value.objective() - (after.gains() - costs)),
-            costs: home::item_costs(case, &stakes.at(case, counts), own, counts[at]),
+            costs: home::item_costs(instance, &risk_model.at(instance, counts), own, counts[at]),
             unmet: unmet.map(|(_, demand)| demand.name.clone()).collect(),
             without: other,
         };
@@ -61,20 +62,20 @@ impl Asked<'_> {
 
     /// What goes at each failure, and what else in the kit it hangs on.
     fn covers(&self, at: usize, before: &[f64], after: &[f64]) -> Vec<Cover> {
-        let Self { ready: Ready { case, stakes, .. }, counts, .. } = *self;
-        let lost: Vec<usize> = (0..case.failures.len()).filter(|f| before[*f] - after[*f] > 1e-9).collect();
+        let Self { ready: Ready { instance, risk_model, .. }, counts, .. } = *self;
+        let lost: Vec<usize> = (0..instance.failures.len()).filter(|f| before[*f] - after[*f] > 1e-9).collect();
         let others: Vec<usize> = (0..counts.len()).filter(|i| *i != at && counts[*i] > 0).collect();
-        let mut with: Vec<Vec<String>> = vec![Vec::new(); case.failures.len()];
+        let mut with: Vec<Vec<String>> = vec![Vec::new(); instance.failures.len()];
         for other in others {
             let mut less = counts.to_vec();
             less[other] = 0;
-            let saved = risk::value(case, stakes, &less).saved;
+            let saved = risk::value(instance, risk_model, &less).saved;
             for f in lost.iter().filter(|f| before[**f] - saved[**f] > 1e-9) {
-                with[*f].push(case.items[other].name.clone());
+                with[*f].push(instance.items[other].name.clone());
             }
         }
         let cover = |f: usize| Cover {
-            failure: case.failures[f].name.clone(),
+            failure: instance.failures[f].name.clone(),
             hours: Hours::new(before[f] - after[f]),
             with: with[f].clone(),
         };
@@ -85,11 +86,11 @@ impl Asked<'_> {
 
     fn left(&self, at: usize) -> Result<(About, bool), PackError> {
         let Self { ready, counts, .. } = *self;
-        let Ready { case, stakes, .. } = ready;
-        let own = &case.items[at];
+        let Ready { instance, risk_model, .. } = ready;
+        let own = &instance.items[at];
         let mut more = counts.to_vec();
         more[at] = 1;
-        let value = |kit: &[u32]| risk::value(case, stakes, kit).objective();
+        let value = |kit: &[u32]| risk::value(instance, risk_model, kit).objective();
         let (with, proven) = self.again(|scenario| {
             scenario.always.insert(own.id.clone(), 1);
         })?;
@@ -97,7 +98,7 @@ impl Asked<'_> {
             mass: own.mass,
             price: if own.owned > 0 { Money::ZERO } else { own.price },
             on_top: Hours::new(value(&more) - value(counts)),
-            costs: home::item_costs(case, &stakes.at(case, counts), own, 1),
+            costs: home::item_costs(instance, &risk_model.at(instance, counts), own, 1),
             with,
         };
         Ok((About::Left(left), proven))
@@ -108,12 +109,12 @@ impl Asked<'_> {
         let mut scenario = self.ready.scenario.clone();
         change(&mut scenario);
         let changed = Ready::new(&self.ready.catalogue, &scenario, self.ready.rider)?;
-        let solved = match changed.solve(self.effort) {
+        let solved = match changed.solve(self.options) {
             Ok(solved) => solved,
             Err(PackError::Infeasible { .. }) => return Ok((None, true)),
             Err(error) => return Err(error),
         };
-        let answer = changed.answer(&solved, self.effort)?;
+        let answer = changed.answer(&solved, self.options)?;
         let (entering, leaving) = differences(&self.ready.catalogue, &self.answer.kit, &answer.kit);
         let other = Other {
             loss: Hours::new(self.answer.proof.objective - answer.proof.objective),

@@ -11,7 +11,7 @@ use super::pack::PackError;
 use super::plan::PackAnswer;
 use super::ready::Ready;
 use crate::domain::{Catalogue, Rider, Scenario};
-use fardel_milp::Effort;
+use fardel_milp::SolveOptions;
 use thiserror::Error;
 
 /// Why there are no reasons.
@@ -44,13 +44,13 @@ pub fn why(
     scenario: &Scenario,
     rider: &Rider,
     name: &str,
-    effort: &Effort,
+    options: &SolveOptions,
 ) -> Result<WhyAnswer, WhyError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
     let found = find(&ready.catalogue, name)?;
-    let solved = ready.solve(effort)?;
-    let answer = ready.answer(&solved, effort)?;
-    let asked = Asked { ready: &ready, answer: &answer, counts: &solved.choice.counts, effort };
+    let solved = ready.solve(options)?;
+    let answer = ready.answer(&solved, options)?;
+    let asked = Asked { ready: &ready, answer: &answer, counts: &solved.choice.counts, options };
     let (id, own_name, (about, proven)) = match found {
         Found::Item(id) => (id, ready.catalogue.items[id].name.clone(), asked.item(id)?),
         Found::Failure(id) => (id, ready.catalogue.failures[id].name.clone(), (asked.failure(id)?, true)),
@@ -100,5 +100,5 @@ struct Asked<'a> {
     ready: &'a Ready<'a>,
     answer: &'a PackAnswer,
     counts: &'a [u32],
-    effort: &'a Effort,
+    options: &'a SolveOptions,
 }

@@ -39,7 +39,7 @@ pub(crate) struct Belongings {
 
 /// Gives every rider their gear. A single rider's items take the place of the catalogue's at once; with several riders
 /// each keeps their own masses in `Rider::weighed`. Things the catalogue lacks are filed in it either way.
-pub(crate) fn hand_out(gear: &[Gear], scenario: &mut Scenario, draft: &mut Draft, findings: &mut Findings) {
+pub(crate) fn assign_gear(gear: &[Gear], scenario: &mut Scenario, draft: &mut Draft, findings: &mut Findings) {
     let alone = scenario.riders.len() == 1;
     // Everybody's things are read against the catalogue as it is, before anybody's are filed in it.
     let read: Vec<Belongings> = gear.iter().map(|gear| belongings(&gear.shape, gear.file, draft, findings)).collect();

@@ -21,7 +21,7 @@ mod prices;
 mod rates;
 mod scenario;
 
-pub(crate) use gear::{Gear, belongings, hand_out};
+pub(crate) use gear::{Gear, assign_gear, belongings};
 pub(crate) use merge::{Entry, Merged};
 pub(crate) use scenario::scenario;
 

@@ -10,11 +10,11 @@ mod group;
 mod items;
 mod legs;
 mod physics;
+mod preferences;
 mod preparations;
 mod riders;
 mod rings;
 mod templates;
-mod wishes;
 
 pub(super) use templates::shape;
 
@@ -40,7 +40,7 @@ pub(super) fn scenario(scenario: &Scenario, file: usize, draft: &Draft, findings
     legs::check(&scenario.trip, &root.key("trip"), findings);
     riders::check(scenario, &root, draft, findings);
     group::check(scenario, &root, draft, findings);
-    wishes::check(scenario, &root, draft, findings);
+    preferences::check(scenario, &root, draft, findings);
 }
 
 /// Has the catalogue anything with a price, so that it has a currency?

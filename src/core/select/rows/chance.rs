@@ -5,17 +5,18 @@
 //! Management Science 28, 1982), with pooled stocks reckoned by their fill.
 
 use crate::domain::Outcome;
-use crate::resolve::Case;
-use crate::risk::Stakes;
+use crate::resolve::Instance;
+use crate::risk::RiskModel;
 use crate::select::Columns;
 use fardel_milp::{Model, Sense};
 
 /// Adds the row, if the case has such a limit.
-pub fn add(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes) {
-    let Some(most) = case.stranded else { return };
-    let stops = || case.failures.iter().enumerate().filter(|(_, failure)| matches!(failure.outcome, Outcome::Stops));
-    let all: f64 = stops().map(|(f, _)| stakes.loaded[f]).sum();
-    let terms = stops().flat_map(|(f, _)| columns.g[f].iter().flatten().map(move |g| (*g, stakes.loaded[f])));
+pub fn add(model: &mut Model, columns: &Columns, instance: &Instance, risk_model: &RiskModel) {
+    let Some(most) = instance.stranded else { return };
+    let stops =
+        || instance.failures.iter().enumerate().filter(|(_, failure)| matches!(failure.outcome, Outcome::Stops));
+    let all: f64 = stops().map(|(f, _)| risk_model.loaded[f]).sum();
+    let terms = stops().flat_map(|(f, _)| columns.g[f].iter().flatten().map(move |g| (*g, risk_model.loaded[f])));
     model.row("chance", "stranding".to_owned(), terms.collect(), Sense::AtLeast, all - allowed(most));
 }
 
@@ -25,7 +26,7 @@ pub fn allowed(chance: f64) -> f64 {
 }
 
 /// Expected strandings where these shares of occurrences are met.
-pub fn expected(case: &Case, stakes: &Stakes, shares: &[Vec<f64>]) -> f64 {
-    let stops = case.failures.iter().enumerate().filter(|(_, failure)| matches!(failure.outcome, Outcome::Stops));
-    stops.map(|(f, _)| stakes.loaded[f] * (1.0 - shares[f].iter().sum::<f64>()).max(0.0)).sum()
+pub fn expected(instance: &Instance, risk_model: &RiskModel, shares: &[Vec<f64>]) -> f64 {
+    let stops = instance.failures.iter().enumerate().filter(|(_, failure)| matches!(failure.outcome, Outcome::Stops));
+    stops.map(|(f, _)| risk_model.loaded[f] * (1.0 - shares[f].iter().sum::<f64>()).max(0.0)).sum()
 }

@@ -2,7 +2,7 @@
 //! items together fit into the set. With the whole set of bags this is the ordinary volume cap.
 
 use crate::domain::Bag;
-use crate::resolve::{Case, CaseItem};
+use crate::resolve::{Instance, InstanceItem};
 use crate::select::Columns;
 use crate::select::rows::PlainRow;
 use fardel_milp::{Model, Sense};
@@ -12,22 +12,22 @@ use std::collections::BTreeSet;
 const MOST_SETS: usize = 128;
 
 /// Adds the rows; only this share of the room may be used.
-pub fn add(model: &mut Model, columns: &Columns, case: &Case, share: f64) {
-    for row in rows(case, share) {
+pub fn add(model: &mut Model, columns: &Columns, instance: &Instance, share: f64) {
+    for row in rows(instance, share) {
         let terms = columns.n.iter().copied().zip(row.each).filter(|(_, each)| *each > 0.0).collect();
         model.row("confined", row.key, terms, Sense::AtMost, row.most);
     }
 }
 
 /// All rows of a case, for this share of the room.
-pub fn rows(case: &Case, share: f64) -> Vec<PlainRow> {
+pub fn rows(instance: &Instance, share: f64) -> Vec<PlainRow> {
     let mut rows = Vec::new();
-    for set in sets(case) {
-        let inside = |item: &CaseItem| item.fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set);
-        let each = |measure: fn(&CaseItem) -> f64| -> Vec<f64> {
-            case.items.iter().map(|item| if inside(item) { measure(item) } else { 0.0 }).collect()
+    for set in sets(instance) {
+        let inside = |item: &InstanceItem| item.fits.iter().zip(&set).all(|(fits, in_set)| !fits || *in_set);
+        let each = |measure: fn(&InstanceItem) -> f64| -> Vec<f64> {
+            instance.items.iter().map(|item| if inside(item) { measure(item) } else { 0.0 }).collect()
         };
-        let bags = || case.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
+        let bags = || instance.bags.iter().zip(&set).filter(|(_, in_set)| **in_set).map(|(bag, _)| bag);
         let names = bags().map(|bag| bag.id.as_str()).collect::<Vec<_>>().join(" + ");
         let key = if names.is_empty() { "no bag" } else { &names };
         let room = bags().map(Bag::usable).sum::<crate::units::Volume>().millilitres() * share;
@@ -39,8 +39,8 @@ pub fn rows(case: &Case, share: f64) -> Vec<PlainRow> {
 }
 
 /// The distinct confinements and their unions, the whole set last.
-pub fn sets(case: &Case) -> Vec<Vec<bool>> {
-    let single: BTreeSet<Vec<bool>> = case.items.iter().map(|item| item.fits.clone()).collect();
+pub fn sets(instance: &Instance) -> Vec<Vec<bool>> {
+    let single: BTreeSet<Vec<bool>> = instance.items.iter().map(|item| item.fits.clone()).collect();
     let mut all = single.clone();
     for one in &single {
         let unions: Vec<Vec<bool>> =
@@ -50,6 +50,6 @@ pub fn sets(case: &Case) -> Vec<Vec<bool>> {
             break;
         }
     }
-    all.insert(vec![true; case.bags.len()]);
+    all.insert(vec![true; instance.bags.len()]);
     all.into_iter().collect()
 }

@@ -6,14 +6,14 @@
 //! beyond at `c`: `sum of mass x least of max(c, charge of bag) n - sum over better bags of (c - charge) max load <=
 //! spare`. Each holds for every kit that can be stowed; stow has the exact rows.
 
-use crate::resolve::{Case, Mount, Scale};
+use crate::resolve::{Instance, Mount, Scale};
 use crate::select::Columns;
 use crate::select::rows::PlainRow;
 use fardel_milp::{Model, Sense};
 
 /// Adds the rows that some kit could break.
-pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
-    for row in rows(case) {
+pub fn add(model: &mut Model, columns: &Columns, instance: &Instance) {
+    for row in rows(instance) {
         let heaviest: f64 = row.each.iter().zip(&columns.most).map(|(each, most)| each * f64::from(*most)).sum();
         if heaviest > row.most {
             let terms = columns.n.iter().copied().zip(row.each).collect();
@@ -23,27 +23,27 @@ pub fn add(model: &mut Model, columns: &Columns, case: &Case) {
 }
 
 /// All rows of a case: those of each mount, and, where there are several, those of all of them together.
-pub fn rows(case: &Case) -> Vec<PlainRow> {
+pub fn rows(instance: &Instance) -> Vec<PlainRow> {
     let mut all = Vec::new();
     for scale in Scale::ALL {
-        for mount in &case.mounts {
-            all.extend(levels(case, std::slice::from_ref(mount), scale, &mount.rider));
+        for mount in &instance.mounts {
+            all.extend(levels(instance, std::slice::from_ref(mount), scale, &mount.rider));
         }
-        if case.mounts.len() > 1 {
-            all.extend(levels(case, &case.mounts, scale, "all"));
+        if instance.mounts.len() > 1 {
+            all.extend(levels(instance, &instance.mounts, scale, "all"));
         }
     }
     all
 }
 
-fn levels(case: &Case, mounts: &[Mount], scale: Scale, who: &str) -> Vec<PlainRow> {
+fn levels(instance: &Instance, mounts: &[Mount], scale: Scale, who: &str) -> Vec<PlainRow> {
     let Some(spare) = mounts.iter().map(|mount| mount.spare(scale)).sum::<Option<f64>>() else { return Vec::new() };
     // A bag on another mount charges nothing here.
     let charge = |bag: usize| {
         let own = mounts.iter().find(|mount| mount.bags.contains(&bag));
-        own.map_or(0.0, |mount| mount.charge(scale, case.bags[bag].ahead))
+        own.map_or(0.0, |mount| mount.charge(scale, instance.bags[bag].ahead))
     };
-    let charges: Vec<f64> = (0..case.bags.len()).map(charge).collect();
+    let charges: Vec<f64> = (0..instance.bags.len()).map(charge).collect();
     let mut levels = charges.clone();
     levels.sort_by(f64::total_cmp);
     levels.dedup();
@@ -52,9 +52,12 @@ fn levels(case: &Case, mounts: &[Mount], scale: Scale, who: &str) -> Vec<PlainRo
             let open = fits.iter().zip(&charges).filter(|(fits, _)| **fits).map(|(_, charge)| charge.max(level));
             open.fold(f64::INFINITY, f64::min)
         };
-        let each = case.items.iter().map(|item| item.mass.kilograms() * least(&item.fits)).collect();
-        let better =
-            case.bags.iter().zip(&charges).map(|(bag, charge)| (level - charge).max(0.0) * bag.max_load.kilograms());
+        let each = instance.items.iter().map(|item| item.mass.kilograms() * least(&item.fits)).collect();
+        let better = instance
+            .bags
+            .iter()
+            .zip(&charges)
+            .map(|(bag, charge)| (level - charge).max(0.0) * bag.max_load.kilograms());
         let key = format!("{who}, {} kg at {level:.3}", scale.word());
         PlainRow { key, each, most: spare + better.sum::<f64>() }
     };

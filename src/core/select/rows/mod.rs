@@ -12,8 +12,8 @@ pub mod requires;
 pub mod stock;
 
 use super::{Columns, Cut};
-use crate::resolve::Case;
-use crate::risk::Stakes;
+use crate::resolve::Instance;
+use crate::risk::RiskModel;
 use fardel_milp::Model;
 
 /// A limit on the counts alone: what one unit of each item takes of it, and the most that all may take together.
@@ -29,25 +29,32 @@ pub struct PlainRow {
 
 /// What bags, bikes and tyres bear, as limits on the counts alone: every kit that can be stowed keeps them.
 #[must_use]
-pub fn plain_limits(case: &Case) -> Vec<PlainRow> {
-    load::rows(case).into_iter().chain(confined::rows(case, 1.0)).collect()
+pub fn plain_limits(instance: &Instance) -> Vec<PlainRow> {
+    load::rows(instance).into_iter().chain(confined::rows(instance, 1.0)).collect()
 }
 
 /// Adds the families that say what a kit does, not what it may be.
-pub fn add_doing(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes) {
-    function::add(model, columns, case);
-    requires::add(model, columns, case);
-    stock::add(model, columns, case, stakes);
-    repair::add(model, columns, case);
+pub fn add_doing(model: &mut Model, columns: &Columns, instance: &Instance, risk_model: &RiskModel) {
+    function::add(model, columns, instance);
+    requires::add(model, columns, instance);
+    stock::add(model, columns, instance, risk_model);
+    repair::add(model, columns, instance);
 }
 
 /// Adds every family; `room` is the share of the bags' room that may be used.
-pub fn add_all(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes, cuts: &[Cut], room: f64) {
-    add_doing(model, columns, case, stakes);
-    need::add(model, columns, case);
-    cap::add(model, columns, case);
-    chance::add(model, columns, case, stakes);
-    load::add(model, columns, case);
-    confined::add(model, columns, case, room);
-    cut::add(model, columns, case, cuts);
+pub fn add_all(
+    model: &mut Model,
+    columns: &Columns,
+    instance: &Instance,
+    risk_model: &RiskModel,
+    cuts: &[Cut],
+    room: f64,
+) {
+    add_doing(model, columns, instance, risk_model);
+    need::add(model, columns, instance);
+    cap::add(model, columns, instance);
+    chance::add(model, columns, instance, risk_model);
+    load::add(model, columns, instance);
+    confined::add(model, columns, instance, room);
+    cut::add(model, columns, instance, cuts);
 }

@@ -6,17 +6,17 @@
 //! takes several units at once and less could be carried, `enough` says that so many are there:
 //! `units x enough <= sum of held n`.
 
-use crate::resolve::Case;
-use crate::risk::Stakes;
+use crate::resolve::Instance;
+use crate::risk::RiskModel;
 use crate::select::Columns;
 use fardel_milp::{Model, Sense};
 
 /// Adds the rows.
-pub fn add(model: &mut Model, columns: &Columns, case: &Case, stakes: &Stakes) {
-    for (at, stock) in case.stocks.iter().enumerate() {
-        let ladder = &stakes.ladders[at];
+pub fn add(model: &mut Model, columns: &Columns, instance: &Instance, risk_model: &RiskModel) {
+    for (at, stock) in instance.stocks.iter().enumerate() {
+        let ladder = &risk_model.ladders[at];
         let held = |worth: &dyn Fn(u32) -> f64| -> Vec<(usize, f64)> {
-            let all = case.items.iter().zip(&columns.n);
+            let all = instance.items.iter().zip(&columns.n);
             let own = all.filter_map(|(item, n)| Some((*n, item.holds.iter().find(|(held, _)| *held == at)?.1)));
             own.map(|(n, units)| (n, -worth(units))).collect()
         };

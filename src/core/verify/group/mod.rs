@@ -7,7 +7,7 @@ mod hours;
 mod together;
 mod trip;
 
-use super::{Claim, Evidence, Terms, Violation, access, axles, bags, petrol};
+use super::{Claim, Evidence, Terms, Violation, access, axles, bags, fuel};
 use crate::domain::{Catalogue, Kit, Map, Rider, Scenario, Stowage};
 use crate::units::{Hours, Mass, Money, Volume};
 
@@ -92,7 +92,7 @@ pub fn verify_group(
     claim: &GroupClaim,
 ) -> Vec<Violation> {
     let riders: Vec<&Rider> = parts.iter().map(|part| part.rider).collect();
-    let own = petrol::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
+    let own = fuel::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
     let (told_apart, keys) = apart::told_apart(&own, &riders);
     let group = Group { catalogue: &told_apart, plain: &own, keys: &keys, scenario, parts, claim };
     let mut found: Vec<Violation> = parts.iter().flat_map(|part| one(&group, part)).collect();

@@ -1,0 +1,148 @@
+//! Who carries what: a group's kit handed out to its riders, and each rider's part stowed on that rider's bike.
+//!
+//! A whole-number program with units of each item with each rider. First the largest load, relative to its rider's fair
+//! share, is made as small as it can be; then, at that, the lesser wishes are heard (few moves, loads near each other,
+//! spares with a bike they fit). Then every part is stowed as a single rider's kit is. A part that does not go in comes
+//! back as units that cannot be together on that bike, and the handing out runs again.
+
+mod carry;
+mod columns;
+mod departures;
+mod doing;
+mod fair;
+mod narrow;
+mod needs;
+mod part;
+mod preferences;
+mod redundancy;
+mod rows;
+mod situation;
+
+pub use carry::{carried, carry};
+pub use columns::{Columns, Holdings};
+pub use departures::{is_too_much, too_much, wanting};
+pub use fair::{limit_moves, moves};
+pub use narrow::{Narrow, narrow};
+pub use needs::{add_needs, lacking};
+pub use part::{may_carry, part};
+pub use preferences::{Pin, Preferences};
+pub use redundancy::{Absence, Redundancy, losses, missed, spread_losses, used, vital};
+pub use rows::{NoGood, Supply, add_all};
+pub use situation::{Situation, absence, stretches};
+
+use crate::resolve::Instance;
+use crate::stow::{self, Placement};
+use fardel_milp::timing::timed;
+use fardel_milp::{Deadline, EngineError, Model, SolveOptions};
+use std::time::Duration;
+
+/// A kit handed out and stowed.
+#[derive(Debug, Clone)]
+pub struct Allocation {
+    /// For each rider, units of each item.
+    pub holdings: Holdings,
+    /// For each rider, where they go; bags and items by the numbers of the rider's [`part`].
+    pub placements: Vec<Placement>,
+    /// The largest load relative to its rider's share; 1 where everybody carries just that.
+    pub largest: f64,
+    /// Is no fairer handing out possible?
+    pub proven: bool,
+}
+
+/// Parts that could not be stowed, after which handing out is given up.
+const MOST_ROUNDS: usize = 12;
+/// A fairer handing out than this share of the load, a hundred grams in twenty kilograms, would not be felt ...
+const GAP: f64 = 5e-3;
+/// ... but few things are handed out exactly.
+const FEW: usize = 30;
+/// The lesser wishes need not be granted to the last gram.
+const LESSER_GAP: f64 = 0.02;
+/// Largest loads are compared with this much slack.
+const ROUNDING: f64 = 1e-9;
+/// What handing out may take, each time, before the best so far is taken; a net under the gaps, which end it long before.
+const LIMIT: Duration = Duration::from_secs(30);
+
+/// Hands out a kit; `apart` are units that must not be together on one bike, `extra` adds rows of the caller's own.
+///
+/// # Errors
+/// [`EngineError::Infeasible`] when the kit cannot be handed out and stowed; others as the engine reports.
+pub fn allocate(
+    instance: &Instance,
+    counts: &[u32],
+    preferences: &Preferences,
+    apart: &[NoGood],
+    extra: &dyn Fn(&mut Model, &Columns),
+    options: &SolveOptions,
+) -> Result<Allocation, EngineError> {
+    let mut no_goods: Vec<NoGood> = apart.to_vec();
+    let deadline = Deadline::new(options);
+    while no_goods.len() < apart.len() + MOST_ROUNDS {
+        let (holdings, largest, proven) = once(instance, counts, preferences, &no_goods, extra, options)?;
+        match stowed(instance, &holdings, options) {
+            Ok(placements) => return Ok(Allocation { holdings, placements, largest, proven }),
+            Err(Some(no_good)) => no_goods.push(no_good),
+            Err(None) => break,
+        }
+        if deadline.is_over() {
+            return Err(EngineError::NoAnswerInTime);
+        }
+    }
+    Err(EngineError::Infeasible)
+}
+
+/// Stows every rider's part, or says what does not go in where.
+///
+/// # Errors
+/// The misfit; `None` if it cannot be told.
+pub fn stowed(
+    instance: &Instance,
+    holdings: &[Vec<u32>],
+    options: &SolveOptions,
+) -> Result<Vec<Placement>, Option<NoGood>> {
+    let limited = SolveOptions { time_limit: Some(LIMIT), gap: 0.0, ..*options };
+    let mut placements = Vec::with_capacity(holdings.len());
+    for (rider, counts) in holdings.iter().enumerate() {
+        let own = part(instance, rider);
+        match stow::stow(&own, counts, &limited) {
+            Ok(placement) => placements.push(placement),
+            Err(EngineError::Infeasible) => {
+                let quick = SolveOptions { time_limit: Some(Duration::from_secs(1)), ..limited };
+                let units = stow::smallest_no_good(&own, counts, &quick);
+                return Err(units.map(|units| NoGood { rider, units }));
+            }
+            Err(_) => return Err(None),
+        }
+    }
+    Ok(placements)
+}
+
+/// The fairest handing out that keeps the misfits apart: the holdings, the largest load, and whether that is proven.
+fn once(
+    instance: &Instance,
+    counts: &[u32],
+    preferences: &Preferences,
+    no_goods: &[NoGood],
+    extra: &dyn Fn(&mut Model, &Columns),
+    options: &SolveOptions,
+) -> Result<(Holdings, f64, bool), EngineError> {
+    let total_kg: f64 = instance.items.iter().zip(counts).map(|(item, n)| (item.mass * *n).kilograms()).sum();
+    let mut model = Model::default();
+    let columns = Columns::new(&mut model, instance, counts);
+    add_all(&mut model, &columns, instance, &Supply::Counts(counts), preferences, no_goods);
+    extra(&mut model, &columns);
+    let largest = fair::largest(&mut model, &columns, instance, preferences, total_kg);
+    model.columns[largest].gain = -1.0;
+    let near = if counts.iter().filter(|n| **n > 0).count() > FEW { GAP } else { 0.0 };
+    let limited =
+        SolveOptions { time_limit: Some(options.time_limit.map_or(LIMIT, |limit| limit.min(LIMIT))), ..*options };
+    let fairest = timed("hand it out", || fardel_milp::solve(&model, &SolveOptions { gap: near, ..limited }))?;
+    let load = fairest.values[largest];
+
+    model.columns[largest].gain = 0.0;
+    model.columns[largest].upper = load * (1.0 + near.max(ROUNDING));
+    fair::lesser(&mut model, &columns, instance, preferences, total_kg);
+    let proven = fairest.stop != fardel_milp::Stop::OutOfTime;
+    // The lesser wishes are only wishes: without an answer in time, the fairest stands.
+    let best = fardel_milp::solve(&model, &SolveOptions { gap: LESSER_GAP, ..limited }).unwrap_or(fairest);
+    Ok((columns.holdings(&best), load, proven))
+}
