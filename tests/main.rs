@@ -16,6 +16,7 @@ mod faulty;
 mod fields;
 mod fuzz;
 mod gear;
+mod groups;
 mod hostile;
 mod impossible;
 mod limits;

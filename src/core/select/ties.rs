@@ -157,12 +157,24 @@ impl<'a> Limits<'a> {
             && Measure::Volume.limit(self.instance).is_none_or(|cap| Measure::Volume.used(self.instance, kit) <= cap)
             && self.instance.budget.is_none_or(|cap| price <= cap)
             && kit.iter().zip(&self.columns.most).all(|(n, most)| n <= most)
+            && self.personal(kit)
             && self.needs(kit)
             && self.required(kit)
             && self.sets.iter().all(|set| self.fits(kit, set))
             && self.loads.iter().all(|row| carried(row, kit) <= row.most + ROUNDING)
             && self.cuts.iter().all(|cut| cut.iter().any(|(item, n)| kit[*item] < *n))
             && self.strands_seldom(kit)
+    }
+
+    /// What stays with its owner is within the owner's limit.
+    fn personal(&self, kit: &[u32]) -> bool {
+        let mut own = vec![Mass::ZERO; self.instance.own_kit_mass.len()];
+        for (item, n) in self.instance.items.iter().zip(kit) {
+            if let Some(rider) = item.owner {
+                own[rider] += item.mass * *n;
+            }
+        }
+        self.instance.own_kit_mass.iter().zip(own).all(|(cap, mass)| cap.is_none_or(|cap| mass <= cap))
     }
 
     fn strands_seldom(&self, kit: &[u32]) -> bool {

@@ -24,8 +24,12 @@ pub(super) fn check(e: &Evidence<'_>) -> Vec<Violation> {
         }
     }
     for (id, stated) in e.scenario.needs.iter().filter(|(_, stated)| **stated > 0.0) {
+        let fuel = e.catalogue.needs.get(id).is_some_and(|need| need.rule == NeedRule::Fuel);
         let claimed = e.claim.needs.iter().find(|(need, _)| need == id).map_or(0.0, |(_, amount)| *amount);
-        found.extend(differs("needs", id, claimed, *stated));
+        // Fuel that no container on the bike can hold is not carried: the answer warns of it, and asks for what they hold.
+        if !(fuel && claimed < *stated) {
+            found.extend(differs("needs", id, claimed, *stated));
+        }
     }
     found
 }

@@ -26,7 +26,7 @@ fn charged(group: &Group<'_>) -> f64 {
             };
             hours += group.parts.iter().map(each).sum::<f64>();
         } else {
-            let free: u32 = riders_of(group, &id).into_iter().map(|part| owned(group, part, plain(group, &id))).sum();
+            let free: u32 = riders_of(group, &id).into_iter().map(|part| owned(group, part, &id)).sum();
             hours += charge(&Bought { item, count: count.saturating_sub(free), owner: None });
         }
     }

@@ -92,8 +92,11 @@ pub fn verify_group(
     claim: &GroupClaim,
 ) -> Vec<Violation> {
     let riders: Vec<&Rider> = parts.iter().map(|part| part.rider).collect();
-    let own = fuel::spoken_for(catalogue, claim.needs.iter().map(|(need, _, amount)| (need, *amount)));
-    let (told_apart, keys) = apart::told_apart(&own, &riders);
+    let demanded = || claim.needs.iter().map(|(need, _, amount)| (need, *amount));
+    let own = fuel::spoken_for(catalogue, demanded());
+    // Sorts of bike are told apart by what a thing holds, also where a need for fuel takes all of it.
+    let (told_apart, keys) = apart::told_apart(catalogue, &riders);
+    let told_apart = fuel::spoken_for(&told_apart, demanded());
     let group = Group { catalogue: &told_apart, plain: &own, keys: &keys, scenario, parts, claim };
     let mut found: Vec<Violation> = parts.iter().flat_map(|part| one(&group, part)).collect();
     found.extend(together::check(&group));

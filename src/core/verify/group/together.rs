@@ -52,6 +52,11 @@ pub(super) fn plain<'a>(group: &'a Group<'_>, key: &'a str) -> &'a str {
     group.keys.get(key).map_or(key, |known| known.item.as_str())
 }
 
+/// Units of a thing of the catalogue, for whichever sort of bike they are kept.
+fn of_sort(group: &Group<'_>, held: &Map<u32>, id: &str) -> u32 {
+    held.iter().filter(|(key, _)| plain(group, key) == id).map(|(_, count)| *count).sum()
+}
+
 /// The riders whom a thing can be for: all, or those on the sort of bike that it is kept for.
 pub(super) fn riders_of<'a>(group: &'a Group<'_>, key: &str) -> Vec<&'a Part<'a>> {
     let bike = group.keys.get(key).and_then(|known| known.bike.as_deref());
@@ -72,18 +77,19 @@ fn always(group: &Group<'_>) -> Vec<Violation> {
         let Some(item) = group.catalogue.items.get(id) else { continue };
         if item.personal {
             for part in group.parts {
-                let count = part.held().get(id).copied().unwrap_or(0);
+                let count = of_sort(group, &part.held(), id);
                 found.extend(short(format!("{}: `{id}`, always {least}", part.rider.name), count, *least));
             }
         } else {
-            found.extend(short(format!("`{id}`, always {least}"), held.get(id).copied().unwrap_or(0), *least));
+            found.extend(short(format!("`{id}`, always {least}"), of_sort(group, &held, id), *least));
         }
     }
     found
 }
 
 /// Units that a rider owns or has in the bike's toolkit.
-pub(super) fn owned(group: &Group<'_>, part: &Part<'_>, id: &str) -> u32 {
+pub(super) fn owned(group: &Group<'_>, part: &Part<'_>, key: &str) -> u32 {
+    let id = plain(group, key);
     let on_bike = group.catalogue.bikes.get(&part.rider.bike).and_then(|bike| bike.toolkit.get(id)).copied();
     part.rider.owns.get(id).copied().unwrap_or(0) + on_bike.unwrap_or(0)
 }
@@ -99,7 +105,7 @@ fn money(group: &Group<'_>) -> Vec<Violation> {
             let each = group.parts.iter().map(|part| (part.held().get(&id).copied().unwrap_or(0), owned(part, &id)));
             spent += each.map(|(count, owned)| bought(item, count, owned)).sum();
         } else {
-            let owned = riders_of(group, &id).into_iter().map(|part| owned(part, plain(group, &id))).sum();
+            let owned = riders_of(group, &id).into_iter().map(|part| owned(part, &id)).sum();
             spent += bought(item, count, owned);
         }
     }
