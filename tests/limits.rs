@@ -197,3 +197,32 @@ fn ranges_of_numbers() {
         );
     }
 }
+
+/// Functions that are combined from two others, which are combined from the same two below them, two hundred levels deep:
+/// every way down would be 2^200 of them.
+#[test]
+fn combinations_of_combinations_are_followed_once() {
+    let levels = 200;
+    let mut functions = String::from("functions:\n");
+    for level in 0..levels {
+        for side in ["a", "b"] {
+            let from =
+                if level + 1 < levels { format!(", also_from: [[a{0}, b{0}]]", level + 1) } else { String::new() };
+            writeln!(functions, "  {side}{level}: {{ name: {side}{level}{from} }}").unwrap();
+        }
+    }
+    let last = levels - 1;
+    let text = format!(
+        "{functions}items:\n  deep-tool: {{ name: deep tool, kind: tool, mass: 10 g, volume: 10 mL, longest: 90 mm, price: 1 USD, \
+         provides: {{ a{last}: 1, b{last}: 1 }}, basis: from memory }}\nfailures:\n  deep: {{ name: deep trouble, system: wheels, outcome: \
+         stops, rate: {{ per_1000_km: {{ sealed: 1, gravel: 1, track: 1, rough: 1 }}, worth_km: 1000, basis: from memory }}, repairs: {{ \
+         mend: {{ name: mend it, grade: full, time: 5 min, restores: 1, skill: anyone, needs: {{ a0: 1, b0: 1 }}, basis: from memory }} }} }}\n"
+    );
+    let scenario = format!("catalogues: [deep.yaml]\n{TRIP}");
+    let loaded = load::load_texts(&[source("world.yaml", WORLD)], source("trip.yaml", &scenario), &|_| {
+        Ok(source("deep.yaml", &text))
+    });
+    let loaded = loaded.unwrap_or_else(|faults| panic!("{faults}"));
+    let answer = crate::support::pack_with(&loaded, fardel::milp::Engine::Microlp).unwrap();
+    assert!(answer.bags.iter().flat_map(|bag| &bag.items).any(|item| item.id == "deep-tool"), "it is worth its 10 g");
+}

@@ -8,6 +8,7 @@ mod bags;
 mod caps;
 mod counts;
 mod fuel;
+mod functions;
 mod group;
 mod home;
 mod needs;

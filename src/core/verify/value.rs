@@ -3,7 +3,7 @@
 use super::prices::{beyond_owned, money, prices, riding_per_kg};
 use super::shares::{Fault, Way, shares};
 use super::stock::Draw;
-use super::{Evidence, Violation, differs};
+use super::{Evidence, Violation, differs, functions};
 use crate::domain::{Bag, Bike, Catalogue, Failure, Leg, Map, Pooling, Prices, Repair, Rider, Scenario, template};
 use std::collections::BTreeSet;
 
@@ -43,6 +43,8 @@ pub(super) struct World<'a> {
     pub failures: Vec<&'a Failure>,
     /// For each of them, its repairs that some kit makes possible, the one that saves most first.
     able: Vec<Vec<Able<'a>>>,
+    /// Functions that this kit has, combinations included.
+    had: BTreeSet<&'a str>,
     /// Functions that some kit of this rider could have.
     possible: BTreeSet<String>,
     /// Stocks that some kit of this rider could have.
@@ -55,7 +57,9 @@ impl<'a> World<'a> {
         let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
         let (possible, holdable) = possible(e.catalogue, &e.scenario.never, &bags);
         let prices = prices(e.catalogue, e.scenario);
-        let mut world = Self { e, prices, failures, able: Vec::new(), possible, holdable };
+        let aboard = e.kit.iter().filter_map(|(id, _)| e.catalogue.items.get(id));
+        let had = functions::had(e.catalogue, aboard);
+        let mut world = Self { e, prices, failures, able: Vec::new(), had, possible, holdable };
         world.able = world.failures.iter().map(|failure| world.able(failure)).collect();
         world
     }
@@ -166,11 +170,7 @@ impl<'a> World<'a> {
             .iter()
             .filter_map(|(id, count)| Some(self.e.catalogue.items.get(id)?.provides.get(function)? * count))
             .sum();
-        let combined = || {
-            let ways = self.e.catalogue.functions.get(function).map(|f| f.also_from.as_slice()).unwrap_or_default();
-            ways.iter().any(|way| way.iter().all(|part| self.has(part) > 0))
-        };
-        if direct == 0 && combined() { 1 } else { direct }
+        if direct == 0 && self.had.contains(function) { 1 } else { direct }
     }
 
     /// Units of a stock in the kit.
@@ -321,26 +321,12 @@ pub(super) fn possible(catalogue: &Catalogue, never: &[String], bags: &[&Bag]) -
     });
     let mut items: Vec<_> = carried.collect();
     loop {
-        let mut functions: BTreeSet<String> = items.iter().flat_map(|item| item.provides.keys().cloned()).collect();
-        loop {
-            let more: Vec<String> = catalogue
-                .functions
-                .iter()
-                .filter(|(id, f)| {
-                    !functions.contains(*id) && f.also_from.iter().any(|w| w.iter().all(|p| functions.contains(p)))
-                })
-                .map(|(id, _)| id.clone())
-                .collect();
-            if more.is_empty() {
-                break;
-            }
-            functions.extend(more);
-        }
+        let functions = functions::had(catalogue, items.iter().copied());
         let before = items.len();
-        items.retain(|item| item.requires.keys().all(|name| functions.contains(name)));
+        items.retain(|item| item.requires.keys().all(|name| functions.contains(name.as_str())));
         if items.len() == before {
             let stocks = items.iter().flat_map(|item| item.holds.keys().cloned()).collect();
-            return (functions, stocks);
+            return (functions.into_iter().map(str::to_owned).collect(), stocks);
         }
     }
 }

@@ -7,8 +7,8 @@ use crate::domain::{Failure, Leg, Map, Pooling, Rider};
 use crate::verify::prices::riding_per_kg;
 use crate::verify::shares::{Fault, Way, shares, shares_by};
 use crate::verify::value::{cost, falls, modifier};
-use crate::verify::{Violation, differs, stock};
-use std::collections::BTreeMap;
+use crate::verify::{Violation, differs, functions, stock};
+use std::collections::{BTreeMap, BTreeSet};
 
 pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
     let trip = Trip::new(group, None);
@@ -66,9 +66,10 @@ pub(super) fn held(group: &Group<'_>, riders: &[&Rider]) -> Map<u32> {
         *held.entry(id).or_insert(0) += count;
     }
     loop {
+        let had = had(group, &held);
         let useless = held.keys().find(|id| {
             let item = group.catalogue.items.get(*id);
-            item.is_none_or(|item| item.requires.iter().any(|(f, count)| has(group, &held, f) < (*count).max(1)))
+            item.is_none_or(|item| item.requires.iter().any(|(f, count)| has(group, &held, &had, f) < (*count).max(1)))
         });
         match useless.cloned() {
             Some(id) => held.shift_remove(&id),
@@ -78,12 +79,15 @@ pub(super) fn held(group: &Group<'_>, riders: &[&Rider]) -> Map<u32> {
 }
 
 /// How many of a function are there at a time; a combination counts as one.
-fn has(group: &Group<'_>, held: &Map<u32>, function: &str) -> u32 {
+fn has(group: &Group<'_>, held: &Map<u32>, had: &BTreeSet<&str>, function: &str) -> u32 {
     let given = |(id, count): (&String, &u32)| Some(group.catalogue.items.get(id)?.provides.get(function)? * count);
     let direct: u32 = held.iter().filter_map(given).sum();
-    let ways = || group.catalogue.functions.get(function).map(|f| f.also_from.as_slice()).unwrap_or_default();
-    let combined = || ways().iter().any(|way| way.iter().all(|part| has(group, held, part) > 0));
-    if direct == 0 && combined() { 1 } else { direct }
+    if direct == 0 && had.contains(function) { 1 } else { direct }
+}
+
+/// Functions that are there with these things, combinations included.
+fn had<'a>(group: &'a Group<'_>, held: &Map<u32>) -> BTreeSet<&'a str> {
+    functions::had(group.catalogue, held.keys().filter_map(|id| group.catalogue.items.get(id)))
 }
 
 fn carried(group: &Group<'_>, held: &Map<u32>, stock: &str) -> u32 {
@@ -143,10 +147,11 @@ fn gains(trip: &Trip<'_>, held: &dyn Fn(&Stretch<'_>) -> Map<u32>) -> (f64, f64)
 /// What can happen to whom on a stretch, and what those there could do about it; in the order of sorts and failures.
 fn faults(trip: &Trip<'_>, stretch: &Stretch<'_>, held: &Map<u32>) -> Vec<Fault> {
     let skill = stretch.riders.iter().map(|rider| rider.repair_skill).max();
+    let had = had(trip.group, held);
     let fault = |sort: &Sort<'_>, failure: &Failure, able: &[Able<'_>]| {
         let way = |able: &Able<'_>| {
             let (benefit, dread) = trip.benefit(sort, failure, able.repair, stretch);
-            let equipped = able.needs.iter().all(|(name, count)| has(trip.group, held, name) >= *count);
+            let equipped = able.needs.iter().all(|(name, count)| has(trip.group, held, &had, name) >= *count);
             Way { repair: able.repair.id.clone(), benefit, dread, equipped, uses: able.uses.clone() }
         };
         let mut ways: Vec<Way> = able.iter().filter(|able| Some(able.repair.skill) <= skill).map(way).collect();
