@@ -3,6 +3,7 @@
 mod arguments;
 mod brute_force;
 mod curves;
+mod first;
 mod fuel;
 mod loads;
 mod preparations;

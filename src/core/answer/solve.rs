@@ -5,6 +5,7 @@ use crate::resolve::{Instance, Measure};
 use crate::risk::RiskModel;
 use crate::select::{self, Choice, Cut};
 use crate::stow::{self, Placement};
+use fardel_milp::timing::timed;
 use fardel_milp::{Deadline, EngineError, SolveOptions, Stop};
 use std::time::Duration;
 
@@ -85,7 +86,12 @@ pub fn solve_from(
         };
         let choice = match deadline.left().and_then(choose) {
             Ok(choice) => choice,
-            Err(EngineError::NoAnswerInTime) if !cuts.is_empty() => break,
+            // Time was too short for the solver: a kit that needs none is better than no answer.
+            Err(EngineError::NoAnswerInTime) => match first_stowed(instance, risk_model, options, &cuts) {
+                Some(solved) => return Ok(Solved { rounds: cuts.len(), ..solved }),
+                None if cuts.is_empty() => return Err(EngineError::NoAnswerInTime),
+                None => break,
+            },
             Err(error) => return Err(error),
         };
         bound = bound.min(choice.bound);
@@ -124,6 +130,22 @@ pub fn solve_from(
         Err(EngineError::Fault(last)) => Err(EngineError::Fault(failed.into_iter().next().unwrap_or(last))),
         Err(error) => Err(error),
     }
+}
+
+/// A good kit without a solver that goes in, if one is soon found.
+fn first_stowed(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions, cuts: &[Cut]) -> Option<Solved> {
+    let mut cuts = cuts.to_vec();
+    for _ in 0..MOST_ROUNDS {
+        let choice = timed("find a kit without a solver", || select::first(instance, risk_model, &cuts))?;
+        match stow::stow(instance, &choice.counts, &stowing(options)) {
+            Ok(placement) => return Some(Solved { choice, placement, rounds: 0, way: Way::Stowed }),
+            Err(EngineError::Infeasible) => {
+                cuts.push(stow::smallest_no_good(instance, &choice.counts, &reasoning(options))?);
+            }
+            Err(_) => return None,
+        }
+    }
+    None
 }
 
 /// A choice that tells what failed before it.

@@ -5,6 +5,7 @@
 //! Objective: hours saved less handling. Rows: one file per family under [`rows`].
 
 mod columns;
+mod first;
 pub mod fixed_point;
 mod least;
 mod parametric;
@@ -15,6 +16,7 @@ mod ties;
 mod useful;
 
 pub use columns::Columns;
+pub use first::first;
 pub use least::least;
 pub use parametric::{Neighbours, Series};
 pub use rows::cut::{Cut, not_all};
