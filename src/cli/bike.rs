@@ -1,8 +1,9 @@
 //! `fardel bike`.
 
+use super::Ending;
+use super::complaint::{Trouble, bad_input};
 use super::output::{OutputArguments, PageFormat};
 use super::trip::Known;
-use super::{Ending, complain};
 use crate::diagnostic::{nearest, quoted};
 use crate::domain::{Bike as Machine, Catalogue};
 use crate::load::{self, Source};
@@ -48,13 +49,13 @@ impl Bike {
         let look = self.output.look();
         self.output.unobstructed(None)?;
         let catalogue = self.known.catalogue()?;
-        let bike = find(&self.bike, &catalogue).map_err(refused)?;
+        let bike = find(&self.bike, &catalogue).map_err(bad_input)?;
         if let Some(path) = &self.read {
-            let text = self.own(path, &catalogue, bike).map_err(refused)?;
+            let text = self.own(path, &catalogue, bike).map_err(bad_input)?;
             return Ok(self.output.finish(Ok::<_, String>(text)));
         }
         let packed = self.kit.as_ref().map(|path| load::kit(path, &catalogue)).transpose();
-        let packed = packed.map_err(|faults| refused(faults.to_string()))?;
+        let packed = packed.map_err(bad_input)?;
         let own = packed.as_ref().and_then(|packed| packed.with_own(&catalogue));
         let sheet =
             sheet(own.as_ref().unwrap_or(&catalogue), bike, packed.as_ref().map(|packed| &packed.kit), look.units);
@@ -69,13 +70,12 @@ impl Bike {
     }
 
     /// The text of a catalogue file, read with the catalogue to make sure that it will be again.
-    fn own(&self, path: &Path, catalogue: &Catalogue, base: &Machine) -> Result<String, String> {
-        let text =
-            load::bike_sheet(load::source(path), catalogue, base, &self.id).map_err(|faults| faults.to_string())?;
+    fn own(&self, path: &Path, catalogue: &Catalogue, base: &Machine) -> Result<String, Trouble> {
+        let text = load::bike_sheet(load::source(path), catalogue, base, &self.id)?;
         let source = Source { name: format!("{} as a catalogue file", path.display()), text: text.clone() };
         let sources = self.known.sources()?;
-        let sound = load::catalogue(&sources, &[source]).map(drop);
-        sound.map(|()| text).map_err(|faults| faults.to_string())
+        load::catalogue(&sources, &[source])?;
+        Ok(text)
     }
 }
 
@@ -86,10 +86,4 @@ fn find<'a>(id: &str, catalogue: &'a Catalogue) -> Result<&'a Machine, String> {
         let all: Vec<&str> = catalogue.bikes.keys().map(String::as_str).collect();
         format!("{}: no such bike{near}\n  there are {}", quoted(id), all.join(", "))
     })
-}
-
-#[allow(clippy::needless_pass_by_value, reason = "an end for `map_err`")]
-fn refused(message: String) -> Ending {
-    complain(&message);
-    Ending::BadInput
 }

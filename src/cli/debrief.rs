@@ -1,8 +1,9 @@
 //! `fardel debrief`.
 
+use super::Ending;
+use super::complaint::{Trouble, bad_input};
 use super::output::{Format, OutputArguments, unobstructed};
 use super::settings::CatalogueArguments;
-use super::{Ending, complain};
 use crate::debrief;
 use crate::diagnostic::Faults;
 use crate::domain::{Catalogue, Ride};
@@ -57,17 +58,14 @@ impl Debrief {
         let _held = write::hold(&self.book);
         let written = self.read().and_then(|reading| {
             let answer = debrief::debrief(&reading.catalogue, &reading.rides);
-            self.write(&reading, &answer).map(|()| answer)
+            self.write(&reading, &answer).map(|()| answer).map_err(Trouble::from)
         });
         match written {
             Ok(answer) => self.output.finish(match self.output.format {
                 Format::Text => Ok(report::terminal::debrief(&answer, &look)),
                 Format::Json => report::json::debrief(&answer),
             }),
-            Err(message) => {
-                complain(&message);
-                Ending::BadInput
-            }
+            Err(trouble) => bad_input(trouble),
         }
     }
 
@@ -77,26 +75,26 @@ impl Debrief {
         unobstructed([&self.book, &self.rates], true)
     }
 
-    fn read(&self) -> Result<Reading, String> {
+    fn read(&self) -> Result<Reading, Trouble> {
         self.refuse_mistakes()?;
-        let told = |faults: Faults| faults.to_string();
         let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files).map_err(told)?;
+        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files)?;
         let own: Vec<Source> =
             self.own.iter().map(|path| source(path)).collect::<Result<_, _>>().map_err(|error| unreadable(&error))?;
-        let catalogue = load::catalogue(&sources, &own).map_err(told)?;
+        let catalogue = load::catalogue(&sources, &own)?;
         let book =
             if self.book.exists() { Some(source(&self.book).map_err(|error| unreadable(&error))?) } else { None };
         let logs: Vec<_> = self.logs.iter().map(|path| source(path)).collect();
         if book.is_none() && logs.is_empty() {
-            return Err(format!("{}: there is no such book yet, and no ride log was given", self.book.display()));
+            let book = self.book.display();
+            return Err(format!("{book}: there is no such book yet, and no ride log was given").into());
         }
         let before = match &book {
-            Some(book) => load::rides(vec![Ok(book.clone())], &catalogue).map_err(told)?.len(),
+            Some(book) => load::rides(vec![Ok(book.clone())], &catalogue)?.len(),
             None => 0,
         };
         let files = book.iter().cloned().map(Ok).chain(logs).collect();
-        let rides = load::rides(files, &catalogue).map_err(told)?;
+        let rides = load::rides(files, &catalogue)?;
         let fresh = rides.len() - before;
         Ok(Reading { catalogue, book: book.map(|book| book.text), rides, fresh })
     }

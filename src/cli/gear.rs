@@ -1,8 +1,9 @@
 //! `fardel gear`.
 
+use super::Ending;
+use super::complaint::bad_input;
 use super::output::{Format, OutputArguments};
 use super::trip::Known;
-use super::{Ending, complain};
 use crate::files::write;
 use crate::load;
 use crate::report::{json, terminal};
@@ -54,7 +55,7 @@ impl Gear {
         let look = self.output.look();
         self.output.unobstructed(None)?;
         let catalogue = self.known.catalogue()?;
-        let list = load::list(&self.list, &catalogue, &self.is).map_err(|faults| refused(&faults.to_string()))?;
+        let list = load::list(&self.list, &catalogue, &self.is).map_err(bad_input)?;
         let mut text = match self.output.format {
             Format::Text => Ok(terminal::list(&list, &look)),
             Format::Json => json::list(&list).map_err(|error| error.to_string()),
@@ -62,7 +63,7 @@ impl Gear {
         if self.look_only {
             return Ok(self.output.finish(text));
         }
-        let names = list.names().map_err(|error| refused(&error))?;
+        let names = list.names().map_err(bad_input)?;
         let path = load::names_path(&self.list);
         if let (Format::Text, Ok(text)) = (self.output.format, &mut text) {
             *text += &format!("\nConfirmed in {}, which is read with the list.\n", path.display());
@@ -71,12 +72,7 @@ impl Gear {
             return Ok(self.output.finish_beside(text, Some((&path, names.as_bytes()))));
         }
         // What stood there was read and is in the new one.
-        write::whole_file(&path, &names, true).map_err(|unwritten| refused(&unwritten.to_string()))?;
+        write::whole_file(&path, &names, true).map_err(|unwritten| bad_input(unwritten.to_string()))?;
         Ok(self.output.finish(text))
     }
-}
-
-fn refused(message: &str) -> Ending {
-    complain(message);
-    Ending::BadInput
 }

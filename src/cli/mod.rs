@@ -3,6 +3,7 @@
 mod bike;
 mod card;
 mod check;
+mod complaint;
 mod completions;
 mod debrief;
 mod export;
@@ -25,11 +26,12 @@ mod trip;
 mod verbosity;
 mod why;
 
+use self::complaint::complain;
 use crate::files::temp_files::heed_signals;
 use crate::milp::timing;
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory as _, FromArgMatches as _, Parser, Subcommand};
 use std::ffi::OsString;
-use std::io::{ErrorKind, Write as _};
+use std::io::ErrorKind;
 
 /// Works out what to carry on this bike for this trip.
 #[derive(Debug, Parser)]
@@ -141,12 +143,21 @@ impl Ending {
 /// Runs the program with these arguments (the first is its name) and says how it ended.
 pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Ending {
     heed_signals();
-    match Arguments::try_parse_from(arguments) {
+    let raw: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
+    let read = Arguments::command().try_get_matches_from(&raw).and_then(|matches| {
+        complaint::heed_format(&matches);
+        Arguments::from_arg_matches(&matches)
+    });
+    match read {
         Ok(arguments) => {
             arguments.talk.apply();
             let ending = timing::timed("all of it", || arguments.command.run());
             arguments.talk.account();
             ending
+        }
+        Err(error) if error.use_stderr() && complaint::heed_raw(&raw) => {
+            complain(&error.to_string());
+            Ending::BadInput
         }
         Err(error) => {
             // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.
@@ -160,11 +171,6 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             }
         }
     }
-}
-
-/// Says on standard error what went wrong. Where nobody can hear it, the exit status says enough.
-fn complain(message: &str) {
-    let _ = writeln!(anstream::stderr(), "{}", message.trim_end());
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use super::settings::{LimitArguments, SolveArguments};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
 use crate::answer::{Anew, Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
+use crate::report::json::Unmet;
 use crate::report::{Look, pages};
 use crate::resolve::Measure;
 use crate::{answer, report};
@@ -70,9 +71,10 @@ impl Pack {
                 })
             }
             Err(PackError::Infeasible { shortfalls, ways }) if self.output.format == PageFormat::Json => {
-                let text = report::json::infeasible(opened.catalogue(), &shortfalls, &ways, &look);
-                match self.output.finish(text) {
-                    Ending::Answered => Ending::NoKit,
+                let catalogue = opened.catalogue();
+                let unmet = Unmet { catalogue, shortfalls: &shortfalls, ways: &ways, look: &look };
+                match self.output.finish(report::json::infeasible("pack", &unmet)) {
+                    Ending::Answered => refuse(catalogue, &PackError::Infeasible { shortfalls, ways }, &look),
                     failed => failed,
                 }
             }

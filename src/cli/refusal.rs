@@ -1,14 +1,21 @@
 //! Why there is no answer, said on standard error.
 
+use super::complaint::complain_of_limits;
 use super::{Ending, complain};
 use crate::answer::PackError;
 use crate::domain::Catalogue;
+use crate::report::json::Unmet;
 use crate::report::{self, Look};
 
 /// Says why and gives how the run ends.
 pub(super) fn refuse(catalogue: &Catalogue, error: &PackError, look: &Look) -> Ending {
     let (words, ending) = told(catalogue, error, look);
-    complain(&words);
+    match error {
+        PackError::Infeasible { shortfalls, ways } => {
+            complain_of_limits(&words, &Unmet { catalogue, shortfalls, ways, look });
+        }
+        _ => complain(&words),
+    }
     ending
 }
 

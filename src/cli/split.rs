@@ -1,5 +1,6 @@
 //! `fardel split`.
 
+use super::complaint::{Trouble, bad_input};
 use super::output::{FolderArguments, PageFormat};
 use super::refusal::refuse;
 use super::settings::{CatalogueArguments, LimitArguments, SolveArguments};
@@ -61,10 +62,7 @@ impl Split {
             .and_then(|mut loaded| Ok((self.kits(&mut loaded)?, loaded)));
         let (kits, mut loaded) = match read {
             Ok(read) => read,
-            Err(message) => {
-                complain(&message);
-                return Ending::BadInput;
-            }
+            Err(trouble) => return bad_input(trouble),
         };
         self.limits.apply(&mut loaded.scenario);
         let demands = Demands { keep_if_one_leaves: self.keep_if_one_leaves, max_moves: self.max_moves };
@@ -84,10 +82,11 @@ impl Split {
     }
 
     /// What the riders have packed already, in the order of the scenario.
-    fn kits(&self, loaded: &mut Loaded) -> Result<Option<Vec<Kit>>, String> {
+    fn kits(&self, loaded: &mut Loaded) -> Result<Option<Vec<Kit>>, Trouble> {
         let riders = loaded.scenario.riders.clone();
         if riders.len() > MOST_RIDERS {
-            return Err(format!("{} riders: a group of at most {MOST_RIDERS} is expected; ride as two", riders.len()));
+            let many = riders.len();
+            return Err(format!("{many} riders: a group of at most {MOST_RIDERS} is expected; ride as two").into());
         }
         if self.packed.is_empty() {
             return Ok(None);

@@ -1,5 +1,6 @@
 //! `fardel trim`.
 
+use super::complaint::complain_of_limits;
 use super::output::{OutputArguments, PageFormat};
 use super::refusal::refuse;
 use super::settings::SolveArguments;
@@ -9,6 +10,7 @@ use super::{Ending, complain, progress};
 use crate::answer::{self, PackError, Wish};
 use crate::domain::Kit;
 use crate::report;
+use crate::report::json::Unmet;
 use crate::resolve::{Amount, Measure};
 use clap::{ArgGroup, Args};
 use std::path::PathBuf;
@@ -79,7 +81,8 @@ impl Trim {
                 })
             }
             Err(PackError::Infeasible { shortfalls, .. }) => {
-                complain(&report::terminal::stuck(catalogue, &shortfalls, &look));
+                let words = report::terminal::stuck(catalogue, &shortfalls, &look);
+                complain_of_limits(&words, &Unmet { catalogue, shortfalls: &shortfalls, ways: &[], look: &look });
                 Ending::NoKit
             }
             Err(error) => refuse(catalogue, &error, &look),

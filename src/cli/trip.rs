@@ -1,8 +1,9 @@
 //! Arguments that name a trip and a rider, and what is read for them.
 
+use super::Ending;
+use super::complaint::{Trouble, bad_input};
 use super::settings::CatalogueArguments;
 use super::verbosity::quiet;
-use super::{Ending, complain};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::lint;
 use crate::load::{self, Loaded, PackedKit};
@@ -60,12 +61,12 @@ impl TripArguments {
         self.opened(loaded).map(Party::One).map_err(bad_input)
     }
 
-    fn read(&self) -> Result<Loaded, String> {
+    fn read(&self) -> Result<Loaded, Trouble> {
         read(&self.scenario, &self.catalogue)
     }
 
     /// From here on everything is as the rider has weighed it.
-    fn opened(&self, mut loaded: Loaded) -> Result<Opened, String> {
+    fn opened(&self, mut loaded: Loaded) -> Result<Opened, Trouble> {
         let rider = self.choose_rider(&loaded.scenario)?;
         if let Cow::Owned(own) = loaded.catalogue.as_weighed_by(&loaded.scenario.riders[rider]) {
             loaded.catalogue = own;
@@ -87,27 +88,21 @@ impl TripArguments {
 }
 
 /// The kit in a file. What only its list knows is in the catalogue from then on.
-pub(super) fn kit(path: &Path, loaded: &mut Loaded) -> Result<PackedKit, String> {
-    let packed = load::kit(path, &loaded.catalogue).map_err(|faults| faults.to_string())?;
+pub(super) fn kit(path: &Path, loaded: &mut Loaded) -> Result<PackedKit, Trouble> {
+    let packed = load::kit(path, &loaded.catalogue)?;
     loaded.catalogue.items.extend(packed.own.clone());
     loaded.notes.extend(packed.note.clone());
     Ok(packed)
 }
 
 /// Reads a scenario with its catalogue; numbers that can hardly be believed are among the notes.
-pub(super) fn read(scenario: &Path, catalogue: &CatalogueArguments) -> Result<Loaded, String> {
-    let mut loaded = load::load(scenario, catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string())?;
+pub(super) fn read(scenario: &Path, catalogue: &CatalogueArguments) -> Result<Loaded, Trouble> {
+    let mut loaded = load::load(scenario, catalogue.catalogues.as_deref())?;
     let own = loaded.scenario.riders.iter().flat_map(|rider| lint::things(&rider.weighed));
     let doubts = lint::things(&loaded.catalogue.items).into_iter().chain(own).take(MOST_DOUBTS);
     let told = doubts.map(|doubt| format!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
     loaded.notes.extend(told.collect::<Vec<_>>());
     Ok(loaded)
-}
-
-#[allow(clippy::needless_pass_by_value, reason = "an end for `map_err`")]
-fn bad_input(message: String) -> Ending {
-    complain(&message);
-    Ending::BadInput
 }
 
 impl Opened {
@@ -157,16 +152,14 @@ impl Known {
     pub(super) fn catalogue(&self) -> Result<Catalogue, Ending> {
         let read = match &self.scenario {
             Some(scenario) => read(scenario, &self.catalogue).map(|loaded| loaded.catalogue),
-            None => {
-                self.sources().and_then(|sources| load::catalogue(&sources, &[]).map_err(|faults| faults.to_string()))
-            }
+            None => self.sources().and_then(|sources| Ok(load::catalogue(&sources, &[])?)),
         };
         read.map_err(bad_input)
     }
 
     /// The catalogue files, without those of a scenario.
-    pub(super) fn sources(&self) -> Result<Vec<load::Source>, String> {
+    pub(super) fn sources(&self) -> Result<Vec<load::Source>, Trouble> {
         let folder = self.catalogue.catalogues.as_deref();
-        folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files).map_err(|faults| faults.to_string())
+        Ok(folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files)?)
     }
 }

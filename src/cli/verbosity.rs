@@ -1,6 +1,6 @@
 //! What every command understands: how much is said beside the answer, and when to use colour.
 
-use super::complain;
+use super::complaint::say;
 use crate::milp::timing;
 use clap::{Args, ValueEnum};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -55,10 +55,10 @@ impl Talk {
         if !self.verbose {
             return;
         }
-        complain("Where the time went (work done side by side counts in full)");
+        say("Where the time went (work done side by side counts in full)");
         for timing in timing::recorded() {
             let times = if timing.times == 1 { String::new() } else { format!(", {} times", timing.times) };
-            complain(&format!("{:9.3} s  {}{times}", timing.took.as_secs_f64(), timing.what));
+            say(&format!("{:9.3} s  {}{times}", timing.took.as_secs_f64(), timing.what));
         }
     }
 }

@@ -27,6 +27,7 @@ pub mod rehearse;
 pub mod resolve;
 pub mod risk;
 pub mod select;
+mod serial;
 pub mod sheet;
 pub mod starter;
 pub mod stow;

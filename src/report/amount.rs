@@ -23,15 +23,6 @@ pub(crate) fn money(money: Money, currency: Currency) -> String {
     }
 }
 
-/// The unit that numbers of a measure are written in for machines.
-pub(crate) fn unit(measure: Measure, currency: Currency) -> String {
-    match measure {
-        Measure::Mass => "g".to_owned(),
-        Measure::Volume => "mL".to_owned(),
-        Measure::Money => currency.to_string(),
-    }
-}
-
 /// What the next step of a measure is called.
 pub(crate) fn next(measure: Measure, currency: Currency, look: &Look) -> String {
     amount(measure, measure.step(), currency, look)

@@ -13,7 +13,7 @@ use minijinja::Error;
 /// # Errors
 /// [`Error`] where a template asks for what its document does not hold: a defect of the program.
 pub fn pack(answer: &PackAnswer, look: &Look) -> Result<String, Error> {
-    render("pack.md", &json::pack_document(answer, None), look)
+    render("pack.md", &json::headed("pack", answer), look)
 }
 
 /// A group's plan.
@@ -21,7 +21,7 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn split(answer: &SplitAnswer, look: &Look) -> Result<String, Error> {
-    render("split.md", &json::split_document(answer), look)
+    render("split.md", &json::headed("split", answer), look)
 }
 
 /// One rider's part of it.
@@ -37,7 +37,7 @@ pub fn rider(answer: &SplitAnswer, card: &Card, look: &Look) -> Result<String, E
 /// # Errors
 /// As [`pack`].
 pub fn trim(answer: &TrimAnswer, look: &Look) -> Result<String, Error> {
-    render("trim.md", &json::trim_document(answer), look)
+    render("trim.md", &json::headed("trim", answer), look)
 }
 
 /// What more would buy.
@@ -45,7 +45,7 @@ pub fn trim(answer: &TrimAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> Result<String, Error> {
-    render("tradeoff.md", &json::tradeoff_document(answer), look)
+    render("tradeoff.md", &json::headed("tradeoff", answer), look)
 }
 
 /// Reasons for one item or failure.
@@ -53,7 +53,7 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn why(answer: &WhyAnswer, look: &Look) -> Result<String, Error> {
-    render("why.md", &json::why_document(answer), look)
+    render("why.md", &json::headed("why", answer), look)
 }
 
 /// What happened on the trips.
@@ -61,7 +61,7 @@ pub fn why(answer: &WhyAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> Result<String, Error> {
-    render("rehearse.md", &json::rehearsal_document(answer), look)
+    render("rehearse.md", &json::headed("rehearse", answer), look)
 }
 
 /// The card for the pocket.
@@ -69,5 +69,5 @@ pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> Result<String, Error> 
 /// # Errors
 /// As [`pack`].
 pub fn card(answer: &CardAnswer, look: &Look) -> Result<String, Error> {
-    render("card.md", &json::card_document(answer), look)
+    render("card.md", &json::headed("card", answer), look)
 }

@@ -1,43 +1,57 @@
 //! A card for the pocket: what is likely to break, and how the kit aboard mends it.
 
+use super::cautions::on_the_card;
 use super::checks::checks;
 use super::describe::summary;
 use super::fuel::{self, FuelShort};
 use super::plan::{PackAnswer, TripSummary};
+use super::shapes::TripParts;
+use super::shapes::{Cautions, OpenFailure};
 use crate::domain::{Catalogue, Check, Grade, Kind, Kit, Repair, RepairSkill, Rider, Scenario, Stowage};
 use crate::rehearse::Providers;
 use crate::resolve::{Instance, InstanceRepair, resolve};
 use crate::risk;
+use crate::serial::{Listed, Number};
 use crate::units::Hours;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A repair that deals with a smaller share of the occurrences than this is not on the card.
 const SELDOM: f64 = 0.005;
 
 /// What to do about likely failures with a kit.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CardAnswer {
     /// Where and who.
+    #[serde(flatten, with = "TripParts")]
     pub trip: TripSummary,
     /// What is looked at before leaving, in the order of the catalogue.
     pub checks: Vec<Check>,
     /// The failures that the kit mends, the likeliest first.
     pub failures: Vec<CardFailure>,
     /// How many more, less likely ones the kit mends.
+    #[serde(rename = "more_failures")]
     pub more: usize,
     /// Likely failures that the kit does nothing about, with their means.
+    #[serde(rename = "not_mended", with = "Listed::<OpenFailure>")]
     pub open: Vec<(String, f64)>,
+    /// What goes before any repair on the roadside, in words.
+    pub before_any_repair: &'static [&'static str],
     /// Is it known which bag each thing is in?
+    #[serde(rename = "bags_known")]
     pub stowed: bool,
     /// Where the petrol does not reach the next pump.
+    #[serde(rename = "fuel_short")]
     pub fuel: Option<FuelShort>,
     /// Things the rider should know.
     pub warnings: Vec<String>,
     /// Kinds of things in the kit, which decide the cautions.
+    #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }
 
 /// A failure on the card.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CardFailure {
     /// Key in the catalogue.
     pub id: String,
@@ -46,13 +60,14 @@ pub struct CardFailure {
     /// `stops`, `limps` or `nags`.
     pub outcome: &'static str,
     /// Expected occurrences on the trip.
+    #[serde(rename = "expected_occurrences")]
     pub mean: f64,
     /// What the kit does about it, the first choice first.
     pub repairs: Vec<CardRepair>,
 }
 
 /// A way to mend it with what is aboard.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CardRepair {
     /// Key within the failure.
     pub id: String,
@@ -63,6 +78,7 @@ pub struct CardRepair {
     /// 1: as before.
     pub restores: f64,
     /// Working time.
+    #[serde(rename = "time_h", with = "Number")]
     pub time: Hours,
     /// The least skill for it.
     pub skill: RepairSkill,
@@ -79,7 +95,7 @@ pub struct CardRepair {
 }
 
 /// A thing and where it is.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct CardThing {
     /// As a rider would say it.
     pub name: String,
@@ -142,6 +158,7 @@ pub fn card(
         more: mended.len() - failures.len(),
         open: open.map(|at| (instance.failures[at].name.clone(), risk_model.means[at])).collect(),
         failures,
+        before_any_repair: on_the_card(),
         stowed: aboard.stowage.is_some(),
         fuel: fuel::short(&instance, &counts),
         warnings: Vec::new(),

@@ -1,9 +1,11 @@
 //! What is looked at before leaving, whatever the numbers say: every check that is about the bike, in the catalogue's order.
 
 use crate::domain::{Catalogue, Check, Rider};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The checks of bikes that are looked at alike.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct BikeChecks {
     /// Names of the bikes, each once.
     pub bikes: Vec<String>,

@@ -12,8 +12,11 @@ use crate::domain::{Preparation, PreparationType};
 use crate::parallel;
 use crate::resolve::resolve;
 use crate::risk;
+use crate::serial::{Number, OrNull};
 use crate::units::{Hours, Mass, Money};
 use fardel_milp::SolveOptions;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Which preparations are packed anew; each takes about as long as packing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -38,7 +41,7 @@ impl Anew {
 const UNSEEN: Hours = Hours::new(3.0 / 3600.0);
 
 /// Something to do before leaving.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Chore {
     /// Key in the catalogue.
     pub id: String,
@@ -47,16 +50,22 @@ pub struct Chore {
     /// Check, adjustment or fitted part.
     pub kind: PreparationType,
     /// What it costs.
+    #[serde(with = "Number")]
     pub price: Money,
     /// What it adds to the bike.
+    #[serde(rename = "mass_g", with = "Number")]
     pub mass: Mass,
     /// Work at home.
+    #[serde(rename = "work_h", with = "Number")]
     pub time: Hours,
     /// Expected hours lost less if this alone is done and the kit stays as it is.
+    #[serde(rename = "hours_saved_with_this_kit", with = "Number")]
     pub gain: Hours,
     /// The most that packing anew could add to that.
+    #[serde(rename = "hours_packing_anew_may_add", with = "Number")]
     pub room: Hours,
     /// The same with the kit packed anew, where that could be seen.
+    #[serde(rename = "hours_saved_packed_anew", with = "OrNull")]
     pub gain_anew: Option<Hours>,
 }
 

@@ -54,6 +54,8 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
             failures: risk_model.means.iter().sum(),
             hours_empty: Hours::new(hours_empty),
             hours_saved: Hours::new(value.hours_saved()),
+            hours_handling: Hours::new(value.terms.handling()),
+            hours_lost: Hours::new(hours_empty - value.hours_saved() + value.terms.handling()),
             terms: value.terms,
             coverage: if hours_empty > 0.0 { value.hours_saved() / hours_empty } else { 1.0 },
             home: home::home(instance, counts, &[risk::value::mass(instance, counts)]),

@@ -4,6 +4,7 @@
 //! The trip is changed where it is numbers already: the needs stay, and the kit is chosen anew within the same limits, by
 //! the stakes of the kit at hand and without asking again which bag takes what.
 
+use super::shapes::{DialWord, SameRange};
 use super::tradeoff::{Change, differences};
 use crate::domain::{Catalogue, Kit};
 use crate::parallel;
@@ -12,6 +13,8 @@ use crate::risk::{self, RiskModel};
 use crate::select;
 use fardel_milp::SolveOptions;
 use fardel_milp::timing::timed;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::time::Duration;
 
 /// How far a number is turned, the furthest first; the other way as well.
@@ -38,9 +41,10 @@ pub enum Dial {
 }
 
 /// How firm a kit is.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, JsonSchema)]
 pub struct Firm {
     /// One for each number that was turned.
+    #[serde(rename = "dials")]
     pub lines: Vec<FirmLine>,
     /// Things of the kit.
     pub things: u32,
@@ -51,18 +55,20 @@ pub struct Firm {
 }
 
 /// Over what range a kit stays nearly the same.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct FirmLine {
     /// What was turned.
+    #[serde(with = "DialWord")]
     pub dial: Dial,
     /// Factors down to and up to which no more than [`ALMOST_THE_SAME`] things of the kit go; 1: not even the nearest tried.
+    #[serde(flatten, with = "SameRange")]
     pub range: (f64, f64),
     /// What goes and comes at the ends of what was tried.
     pub trials: Vec<FirmTrial>,
 }
 
 /// A kit chosen with one number turned.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct FirmTrial {
     /// Times what was said.
     pub factor: f64,

@@ -1,20 +1,27 @@
 //! Petrol that does not reach the next pump: told before anything else, for nothing in the bags helps a dry tank.
 
 use crate::resolve::{Demand, Instance, Range};
+use crate::serial::{Number, OrNull};
 use crate::units::{Distance, Quantity, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What is carried beyond the tank does not reach the next pump.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct FuelShort {
     /// The leg that asks most of a tank; empty where the scenario states the amount itself.
     pub leg: String,
     /// How far pumps are apart there.
+    #[serde(rename = "stretch_km", with = "OrNull")]
     pub stretch: Option<Distance>,
     /// What the trip asks for beyond the tanks, reserve and all.
+    #[serde(rename = "wanted_ml", with = "Number")]
     pub wanted: Volume,
     /// What is carried of it.
+    #[serde(rename = "carried_ml", with = "Number")]
     pub carried: Volume,
     /// How far apart pumps may be so that tanks and what is carried do.
+    #[serde(rename = "pump_every_km", with = "OrNull")]
     pub pump_every: Option<Distance>,
     /// Riders whose tanks are too small.
     pub riders: usize,

@@ -1,41 +1,73 @@
 //! The loaded bike: what rests on each wheel before and after, against what it may bear, and which limit binds the kit.
 
+use super::shapes::{AllowedBy, LoadedWheels};
 use crate::domain::{Bag, Side};
 use crate::resolve::{Instance, Limit, Mount, Scale, mount};
+use crate::serial::{Number, SixPlaces, WholeGrams, six_places, whole_grams};
 use crate::stow::Placement;
 use crate::units::{Mass, Quantity};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// One loaded bike.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Loading {
     /// The rider's name.
     pub rider: String,
     /// The bike's name.
+    #[serde(rename = "bike")]
     pub bike_name: String,
     /// The bike, tank full, with the parts fitted for the trip.
+    #[serde(rename = "bike_g", with = "Number")]
     pub bike: Mass,
     /// Rider, passenger and what they wear.
+    #[serde(rename = "people_g", with = "Number")]
     pub people: Mass,
     /// The empty bags that are not part of the bike.
+    #[serde(rename = "bags_g", with = "Number")]
     pub bags: Mass,
     /// The kit.
+    #[serde(rename = "kit_g", with = "Number")]
     pub kit: Mass,
     /// What the wheels carry with bike and people only.
+    #[serde(with = "LoadedWheels")]
     pub ridden: Wheels,
     /// The same with the empty bags on.
+    #[serde(with = "LoadedWheels")]
     pub bagged: Wheels,
     /// The same with the kit in them.
+    #[serde(with = "LoadedWheels")]
     pub loaded: Wheels,
     /// The tightest limit on each scale.
+    #[serde(skip)]
     pub limits: Vec<Limit>,
+    /// How much of each of them the loaded bike uses.
+    #[serde(rename = "limits")]
+    pub uses: Vec<LimitUse>,
     /// Left side bags and what is in them.
+    #[serde(rename = "left_g", with = "Number")]
     pub left: Mass,
     /// Right side bags and what is in them.
+    #[serde(rename = "right_g", with = "Number")]
     pub right: Mass,
     /// Sideways moment of bags and contents in kilogram metres, to the left; negative to the right.
+    #[serde(rename = "lean_to_left_kg_m", with = "SixPlaces")]
     pub lean: f64,
     /// How heavy a kit each limit allows, the tightest first.
+    #[serde(rename = "kit_allowed")]
     pub allowances: Vec<Allowance>,
+}
+
+/// How much of a limit a loaded bike uses.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct LimitUse {
+    /// The limit.
+    #[serde(flatten)]
+    pub limit: Limit,
+    /// What the loaded bike shows on that scale, in whole grams.
+    pub loaded_g: f64,
+    /// Loaded by limit, to six places.
+    pub used: f64,
 }
 
 /// Kilograms on the wheels.
@@ -48,11 +80,13 @@ pub struct Wheels {
 }
 
 /// How heavy a kit one limit allows, as far as it goes.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Allowance {
     /// Which limit.
+    #[serde(with = "AllowedBy")]
     pub by: By,
     /// The heaviest kit, packed as this limit likes it best.
+    #[serde(rename = "mass_g", with = "WholeGrams")]
     pub mass: Mass,
 }
 
@@ -112,6 +146,8 @@ fn loading(instance: &Instance, mount: &Mount, wish: Option<Mass>, placement: &P
     let kit = |scale| bags().map(|(bag, mass)| mass.kilograms() * mount.share(scale, bag.ahead)).sum::<f64>();
     let side = |side| bags().filter(move |(bag, _)| bag.side == side).map(|(bag, mass)| bag.mass + mass).sum();
     let pull = bags().map(|(bag, mass)| mass.kilograms() * mount::lean(bag)).sum::<f64>();
+    let loaded = wheels(&|scale| mount.before(scale) + kit(scale));
+    let limits: Vec<Limit> = Scale::ALL.iter().filter_map(|scale| mount.limit(*scale)).collect();
     Loading {
         rider: mount.rider.clone(),
         bike_name: mount.bike.clone(),
@@ -121,13 +157,19 @@ fn loading(instance: &Instance, mount: &Mount, wish: Option<Mass>, placement: &P
         kit: bags().map(|(_, mass)| mass).sum(),
         ridden: wheels(&|scale| mount.ridden(scale)),
         bagged: wheels(&|scale| mount.before(scale)),
-        loaded: wheels(&|scale| mount.before(scale) + kit(scale)),
-        limits: Scale::ALL.iter().filter_map(|scale| mount.limit(*scale)).collect(),
+        loaded,
+        uses: limits.iter().map(|limit| used(loaded, *limit)).collect(),
+        limits,
         left: side(Side::Left),
         right: side(Side::Right),
         lean: mount.empty_lean + pull,
         allowances: allowances(instance, mount, wish),
     }
+}
+
+fn used(loaded: Wheels, limit: Limit) -> LimitUse {
+    let on = loaded.on(limit.scale);
+    LimitUse { limit, loaded_g: whole_grams(on), used: six_places(on / limit.mass.kilograms()) }
 }
 
 /// How heavy a kit each limit allows, the tightest first.

@@ -1,8 +1,10 @@
 //! Loops over select and stow, returning plain answers.
 
 mod card;
+pub(crate) mod cautions;
 mod checks;
 mod claim;
+mod counted;
 mod departure;
 mod describe;
 mod firm;
@@ -18,6 +20,7 @@ mod rehearse;
 mod remedies;
 mod remedy;
 mod robust;
+mod shapes;
 pub mod solve;
 pub mod split;
 mod sufficient;
@@ -26,11 +29,13 @@ mod trim;
 mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
+pub use cautions::{cautions, on_the_card};
 pub use checks::BikeChecks;
+pub use counted::{Counted, FailureCount, HoursLost, ItemCount, StockCount};
 pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
-pub use loading::{Allowance, By, Loading, Wheels};
+pub use loading::{Allowance, By, LimitUse, Loading, Wheels};
 pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
     Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,
@@ -41,6 +46,8 @@ pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
 pub use sufficient::Set;
-pub use tradeoff::{Change, Curve, CurvePoint, Limits, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff};
-pub use trim::{Going, Short, TrimAnswer, Wish, trim};
+pub use tradeoff::{
+    Change, Curve, CurveFigures, CurvePoint, Limits, PointFigures, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff,
+};
+pub use trim::{Going, GoingFigures, Short, TrimAnswer, TrimFigures, Wish, trim};
 pub use why::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer, WhyError, why};

@@ -1,43 +1,62 @@
 //! `rehearse`: what happens to a given kit on many trips, beside what the optimiser reckons.
 
+use super::counted::Counted;
 use super::describe::summary;
 use super::fuel::{self, FuelShort};
 use super::plan::TripSummary;
+use super::shapes::TripParts;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::rehearse::{self, Load, Party, Plan, Tally};
 use crate::resolve::{Instance, resolve};
 use crate::risk;
+use crate::serial::Number;
 use crate::units::{Hours, Mass};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What happened on the trips.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RehearseAnswer {
     /// Where and who.
+    #[serde(flatten, with = "TripParts")]
     pub trip: TripSummary,
     /// How it was rehearsed.
+    #[serde(flatten)]
     pub plan: Plan,
     /// Mass of the kit.
+    #[serde(rename = "kit_g", with = "Number")]
     pub mass: Mass,
     /// Where the petrol does not reach the next pump, of which the trips that are ridden know nothing.
+    #[serde(rename = "fuel_short")]
     pub fuel: Option<FuelShort>,
     /// The party that rode.
+    #[serde(skip)]
     pub party: Party,
     /// What was counted.
+    #[serde(skip)]
     pub tally: Tally,
+    /// What that comes to.
+    #[serde(flatten)]
+    pub counted: Counted,
     /// What the optimiser reckons for the same kit.
+    #[serde(rename = "reckoned")]
     pub predicted: Predicted,
 }
 
 /// What the optimiser reckons for a kit.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Predicted {
     /// Breakdowns on a trip.
+    #[serde(rename = "expected_failures")]
     pub breakdowns: f64,
     /// Hours lost with nothing aboard.
+    #[serde(rename = "hours_lost_empty", with = "Number")]
     pub hours_empty: Hours,
     /// Hours lost with the kit, its weight included.
+    #[serde(rename = "hours_lost_with_kit", with = "Number")]
     pub hours_lost: Hours,
     /// Chance that no stop is left unrepaired, at least.
+    #[serde(rename = "self_recovery_at_least")]
     pub self_recovery: f64,
 }
 
@@ -83,7 +102,8 @@ pub fn rehearse(
     }
     let tally = rehearse::rehearse(&party, plan, &ridden);
     let (trip, fuel) = (summary(catalogue, scenario, rider), fuel::short(&instance, &counts));
-    Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, party, tally, predicted })
+    let counted = Counted::new(&party, &tally);
+    Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, party, tally, counted, predicted })
 }
 
 /// Does too much happen for so many trips to be ridden out?

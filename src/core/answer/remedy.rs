@@ -3,6 +3,8 @@
 use crate::resolve::{Instance, InstanceRepair, amount};
 use crate::risk::RiskModel;
 use crate::units::Mass;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What it would take to do better at one failure.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,7 +25,7 @@ pub enum Remedy {
 }
 
 /// Something to add to the kit.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Extra {
     /// As a rider would say it.
     pub name: String,

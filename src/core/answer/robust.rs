@@ -8,17 +8,21 @@
 
 use super::pack::PackError;
 use super::rehearse::too_much;
+use super::shapes::NamedCount;
 use super::solve::solve;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::parallel;
 use crate::rehearse::{self, Estimate, Load, Party, Plan};
 use crate::resolve::{Instance, resolve};
 use crate::risk;
+use crate::serial::{KitList, Listed, Number};
 use crate::units::Hours;
 use fardel_milp::{EngineError, SolveOptions};
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 use rand_distr::{Distribution, Gamma};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::time::Duration;
 
 /// How near the best a kit for one draw need be: draws differ by far more.
@@ -35,51 +39,63 @@ const TRIPS: u64 = 200_000;
 const WORST: usize = 10;
 
 /// What became of the kit when the rates were drawn.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Robust {
     /// Draws for which a kit was found.
     pub draws: u64,
     /// Draws for which there was no time to find one.
+    #[serde(rename = "draws_unsolved")]
     pub unsolved: u64,
     /// Different kits among the best ones.
+    #[serde(rename = "different_kits")]
     pub kits: usize,
     /// Every item of the packed kit or of any of those, with its share of them; most frequent first.
     pub items: Vec<ItemShare>,
     /// The packed kit.
     pub packed: Trial,
     /// The kit that loses least on average over the draws; the packed one unless this one is better under fresh draws too.
+    #[serde(rename = "best_on_average")]
     pub best_mean: Trial,
     /// The same for the average over the worst tenth of the draws.
+    #[serde(rename = "best_in_worst_tenth")]
     pub best_worst: Trial,
 }
 
 /// How often an item is in the best kit.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct ItemShare {
     /// Key in the catalogue.
     pub id: String,
     /// As a rider would say it.
     pub name: String,
     /// Share of the kits that it is in.
+    #[serde(rename = "share_of_kits")]
     pub share: f64,
     /// Is it in the packed kit?
+    #[serde(rename = "in_packed_kit")]
     pub packed: bool,
 }
 
 /// A kit under fresh draws.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Trial {
     /// The kit.
+    #[serde(rename = "items", with = "KitList")]
     pub kit: Kit,
     /// Reckoned hours lost, averaged over the draws.
+    #[serde(rename = "hours_lost_mean", with = "Number")]
     pub mean: Hours,
     /// The same over the worst tenth of them.
+    #[serde(rename = "hours_lost_worst_tenth", with = "Number")]
     pub worst: Hours,
     /// Hours lost on trips ridden with rates drawn for each.
+    #[serde(rename = "hours_lost_ridden")]
     pub ridden: Estimate,
     /// What it has more than the packed kit: name and how many.
+    #[serde(with = "Listed::<NamedCount>")]
     pub more: Vec<(String, u32)>,
     /// What it has less.
+    #[serde(with = "Listed::<NamedCount>")]
     pub fewer: Vec<(String, u32)>,
 }
 

@@ -1,19 +1,26 @@
 //! The least to add to a kit so that one repair becomes possible: a small program of its own, limits aside.
 
+use super::shapes::NamedCount;
 use crate::resolve::{Instance, InstanceRepair, Measure};
 use crate::risk::RiskModel;
 use crate::select;
+use crate::serial::{Listed, Number};
 use crate::units::{Mass, Money};
 use fardel_milp::{EngineError, Sense, SolveOptions};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Things to add.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Set {
     /// Names and counts, in the order of the catalogue.
+    #[serde(with = "Listed::<NamedCount>")]
     pub items: Vec<(String, u32)>,
     /// Their mass.
+    #[serde(rename = "mass_g", with = "Number")]
     pub mass: Mass,
     /// Money for those that are not owned.
+    #[serde(with = "Number")]
     pub price: Money,
 }
 

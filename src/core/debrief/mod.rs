@@ -9,30 +9,55 @@ mod rates;
 pub use rates::{Learnt, Reach, impossible, learn};
 
 use crate::domain::{Catalogue, Kind, Ride};
+use crate::serial::{Listed, Number, parts};
 use crate::units::Distance;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// From so many rides on, an item that was always carried and never used is named.
 const SEVERAL: usize = 2;
 
 /// What the rides taught.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Debrief {
     /// Rides in the book.
     pub rides: usize,
     /// All kilometres.
+    #[serde(rename = "distance_km", with = "Number")]
     pub distance: Distance,
     /// All days.
     pub days: f64,
     /// All falls.
     pub falls: u32,
     /// Every failure that could have happened, those that did first, then by how much was expected.
+    #[serde(rename = "failures")]
     pub learnt: Vec<Learnt>,
     /// Failures that happened although their rates say they cannot on such rides; their rates stay as they are.
+    #[serde(rename = "not_learnt")]
     pub impossible: Vec<String>,
     /// Tools, spares and consumables carried on several rides and used on none: name and number of rides.
+    #[serde(with = "Listed::<Unused>")]
     pub unused: Vec<(String, usize)>,
     /// Items that would have helped: name and how often.
+    #[serde(with = "Listed::<Missed>")]
     pub missed: Vec<(String, u32)>,
+}
+
+parts! {
+    /// Something carried for nothing.
+    Unused((name, rides) => (String, usize)) {
+        /// As a rider would say it.
+        name: String = name.clone(),
+        /// Rides that it was carried on and not used.
+        rides: usize = *rides,
+    }
+    /// Something that would have helped.
+    Missed((name, times) => (String, u32)) {
+        /// As a rider would say it.
+        name: String = name.clone(),
+        /// How often.
+        times: u32 = *times,
+    }
 }
 
 /// Goes through the rides.

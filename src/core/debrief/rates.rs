@@ -8,13 +8,16 @@
 use super::gamma::Belief;
 use crate::domain::{Bike, Catalogue, Failure, Rate, Ride};
 use crate::resolve::modifier;
+use crate::serial::parts;
 use crate::units::{Distance, Quantity as _};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What is in an interval that is shown: nine in ten.
 const WITHIN: f64 = 0.9;
 
 /// A failure's rate before and after the rides.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Learnt {
     /// Key of the failure.
     pub id: String,
@@ -25,15 +28,18 @@ pub struct Learnt {
     /// Occurrences expected on these rides by the old rate.
     pub expected: f64,
     /// Per 1000 km of this riding, by the old rate.
+    #[serde(rename = "before_per_1000_km")]
     pub before: Reach,
     /// By the new one.
+    #[serde(rename = "after_per_1000_km")]
     pub after: Reach,
     /// The new rate, in all its parts.
+    #[serde(flatten, with = "Worth")]
     pub rate: Rate,
 }
 
 /// A mean with the interval that holds the rate in nine cases out of ten.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Reach {
     /// The mean.
     pub mean: f64,
@@ -41,6 +47,14 @@ pub struct Reach {
     pub low: f64,
     /// One in twenty is higher.
     pub high: f64,
+}
+
+parts! {
+    /// What a rate is worth.
+    Worth(rate => Rate) {
+        /// Kilometres that the evidence is worth now.
+        worth_km: f64 = rate.worth.km(),
+    }
 }
 
 /// How much riding there was on bikes that can have a failure, and what it made likely.

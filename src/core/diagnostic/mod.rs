@@ -8,15 +8,29 @@ pub use code::Code;
 pub use nearest::nearest;
 pub use words::{counted, plain, quoted};
 
+use crate::serial::parts;
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::fmt;
+
+parts! {
+    /// A sort of problem by its id.
+    FaultCode(code => Code) {
+        /// Stable id, such as `F01`.
+        code: &'static str = code.id(),
+        /// In a line.
+        title: &'static str = code.title(),
+    }
+}
 
 /// Problems told of one file; the rest waits until these are mended.
 pub const MOST_PER_FILE: usize = 100;
 
 /// One problem in one place.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Fault {
     /// What sort of problem.
+    #[serde(flatten, with = "FaultCode")]
     pub code: Code,
     /// The file, as the rider named it.
     pub file: String,

@@ -24,6 +24,12 @@ macro_rules! words {
                 match word { $($word => Some(Self::$variant),)+ _ => None }
             }
         }
+
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str(self.word())
+            }
+        }
     };
 }
 pub(crate) use words;

@@ -9,11 +9,12 @@ pub use show::{Entry, Fact, Reference, References, show};
 
 use crate::diagnostic::nearest;
 use crate::domain::Catalogue;
+use schemars::JsonSchema;
 use serde::Serialize;
 use words::{Synonyms, likeness};
 
 /// What sort of entry.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Sort {
     /// A thing to carry.
@@ -46,7 +47,7 @@ impl Sort {
 }
 
 /// An entry that was found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Hit {
     /// What sort of entry.
     pub sort: Sort,
@@ -61,7 +62,7 @@ pub struct Hit {
 }
 
 /// What a search came to.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Found {
     /// What was looked for.
     pub word: String,

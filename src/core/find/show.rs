@@ -4,10 +4,11 @@ use super::Sort;
 use super::uses::{items_for, uses};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::units::{Show, UnitSystem};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// An entry as it is shown.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Entry {
     /// What sort of entry.
     pub sort: Sort,
@@ -24,7 +25,7 @@ pub struct Entry {
 }
 
 /// A fact; `value` is in the unit at the end of the key, where the fact is a number.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Fact {
     /// For machines.
     pub key: String,
@@ -37,7 +38,7 @@ pub struct Fact {
 }
 
 /// Entries that belong together.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct References {
     /// What they are.
     pub title: String,
@@ -46,7 +47,7 @@ pub struct References {
 }
 
 /// Another entry, or something that has no page of its own.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Reference {
     /// Its id, if it can be shown.
     pub id: Option<String>,

@@ -3,11 +3,25 @@
 use super::{Doubt, Lint};
 use crate::diagnostic::Fault;
 use crate::load::Sort;
+use crate::serial::parts;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+parts! {
+    /// A lint by its id.
+    LintCode(lint => Lint) {
+        /// Stable id, such as `L01`.
+        code: &'static str = lint.id(),
+        /// In a line.
+        title: &'static str = lint.title(),
+    }
+}
 
 /// A doubt and where its entry was written.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Warning {
     /// What sort.
+    #[serde(flatten, with = "LintCode")]
     pub lint: Lint,
     /// The file.
     pub file: String,
@@ -29,7 +43,7 @@ impl Warning {
 }
 
 /// One file, or the catalogue as a whole.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, JsonSchema)]
 pub struct Checked {
     /// The file as named; of the catalogue, the word.
     pub file: String,

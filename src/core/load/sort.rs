@@ -3,9 +3,12 @@
 use super::node::Node;
 use super::source::Source;
 use super::{rows, yaml};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What a file is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Sort {
     /// Entries for a catalogue.
     #[default]

@@ -3,13 +3,16 @@
 use super::party::PER_HOUR;
 use super::tally::Tally;
 use crate::units::Hours;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A mean or a share over the trips, and how far it is to be trusted.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Estimate {
     /// The mean.
     pub mean: f64,
     /// Its standard error: two times out of three the true value is no further away than this.
+    #[serde(rename = "standard_error")]
     pub error: f64,
 }
 

@@ -29,6 +29,7 @@ pub(crate) use providers::Providers;
 pub use tally::Tally;
 
 use crate::parallel;
+use crate::serial::Number;
 use crate::units::Hours;
 use course::Course;
 use fardel_milp::timing::timed;
@@ -36,6 +37,8 @@ use rand::SeedableRng;
 use rand_xoshiro::rand_core::Rng;
 use rand_xoshiro::{SplitMix64, Xoshiro256PlusPlus};
 use ride::Rider;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Trips in a block. Part of what a seed means: another number gives other trips.
 const BLOCK: u64 = 4096;
@@ -43,16 +46,18 @@ const BLOCK: u64 = 4096;
 pub const IN_HAND: Hours = Hours::new(4.0);
 
 /// How to rehearse.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Plan {
     /// Trips to ride.
     pub trips: u64,
     /// What decides all chances.
     pub seed: u64,
     /// Draw each failure's rate anew for each trip, as far as its evidence leaves it open.
+    #[serde(rename = "uncertain_rates")]
     pub uncertain: bool,
     /// Hours that may be lost in a day before the night is spent somewhere else than planned. More is a night out, and
     /// every further 24 hours another.
+    #[serde(rename = "in_hand_h", with = "Number")]
     pub in_hand: Hours,
 }
 

@@ -1,10 +1,13 @@
 //! What a kit is limited in: mass, packed volume, money.
 
 use super::Instance;
-use crate::units::{Mass, Money, Quantity, Volume};
+use crate::units::{Currency, Mass, Money, Quantity, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Something of which a kit takes so much, and of which there may be a limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Measure {
     /// Mass of the kit.
     Mass,
@@ -25,6 +28,16 @@ impl Measure {
             Self::Mass => "mass",
             Self::Volume => "volume",
             Self::Money => "money",
+        }
+    }
+
+    /// The unit that answers write its amounts in: `g`, `mL`, or the currency.
+    #[must_use]
+    pub fn unit(self, currency: Currency) -> String {
+        match self {
+            Self::Mass => "g".to_owned(),
+            Self::Volume => "mL".to_owned(),
+            Self::Money => currency.to_string(),
         }
     }
 

@@ -7,7 +7,10 @@
 use super::member::Member;
 use super::needs::fuel::{Range, range};
 use crate::domain::{Bag, Bike, Catalogue, PreparationType, Scenario, Side, tyre_load};
+use crate::serial::Number;
 use crate::units::{Length, Mass, Volume};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Petrol: the middle of 720 to 775 kg/m3 at 15 °C (EN 228:2012, second-hand).
 pub const PETROL_KG_PER_LITRE: f64 = 0.7475;
@@ -42,7 +45,8 @@ pub struct Mount {
 }
 
 /// Where a load is weighed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Scale {
     /// Both wheels together.
     Gross,
@@ -53,7 +57,8 @@ pub enum Scale {
 }
 
 /// Who sets a limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Setter {
     /// The maker's maximum mass.
     Bike,
@@ -64,13 +69,15 @@ pub enum Setter {
 }
 
 /// Something that must not be exceeded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Limit {
     /// Where it is weighed.
     pub scale: Scale,
     /// Who says so.
+    #[serde(rename = "set_by")]
     pub setter: Setter,
     /// How much.
+    #[serde(rename = "limit_g", with = "Number")]
     pub mass: Mass,
 }
 

@@ -4,6 +4,8 @@ use super::division::{self, Division};
 use super::{PerKilogram, RiskModel};
 use crate::resolve::{Instance, InstanceItem, InstanceRepair};
 use crate::units::Mass;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What a kit does and what it costs, in hours of the trip.
 #[derive(Debug, Clone)]
@@ -19,19 +21,25 @@ pub struct KitValue {
 }
 
 /// The terms of the objective, each in hours of the trip.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, JsonSchema)]
 pub struct Terms {
     /// Saved by repairs.
+    #[serde(rename = "saved_h")]
     pub saved: f64,
     /// Dread of being stranded that is taken away.
+    #[serde(rename = "dread_saved_h")]
     pub relief: f64,
     /// Lost to hard riding with the weight of the kit.
+    #[serde(rename = "riding_h")]
     pub riding: f64,
     /// Lost to falls that the weight brings.
+    #[serde(rename = "falls_h")]
     pub falls: f64,
     /// What is bought, as far as this trip bears it.
+    #[serde(rename = "money_h")]
     pub money: f64,
     /// Lost to packing.
+    #[serde(rename = "packing_h")]
     pub packing: f64,
 }
 

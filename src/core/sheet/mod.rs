@@ -4,11 +4,12 @@
 use crate::domain::{Bike, Catalogue, Failure, Item, Kit, template};
 use crate::find::uses::{functions_of, givers};
 use crate::units::{Show, UnitSystem};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// The whole sheet.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Sheet {
     /// Id of the bike that it begins with.
     pub bike: String,
@@ -19,7 +20,7 @@ pub struct Sheet {
 }
 
 /// Lines that belong together.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Part {
     /// What they are about.
     pub title: &'static str,
@@ -28,7 +29,7 @@ pub struct Part {
 }
 
 /// A line to fill in.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Line {
     /// The key in the catalogue, by which a filled sheet is read.
     pub key: String,

@@ -1,7 +1,6 @@
 //! The curve, a row for each point.
 
 use super::table;
-use crate::amount::unit;
 use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
 
 /// One line a point; amounts of the measure in g, mL or the currency.
@@ -9,7 +8,7 @@ use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
 /// # Errors
 /// [`csv::Error`] when a line cannot be written, which memory always can.
 pub fn tradeoff(answer: &TradeoffAnswer) -> Result<String, csv::Error> {
-    let unit = unit(answer.measure, answer.currency);
+    let unit = &answer.figures.unit;
     let limit = format!("limit_{unit}");
     let used = format!("used_{unit}");
     let to_buy = format!("to_buy_{}", answer.currency);

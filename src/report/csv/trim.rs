@@ -1,7 +1,6 @@
 //! What goes and what comes instead, a row for each; amounts of the measure in g or mL.
 
 use super::{plain, several, table};
-use crate::amount::unit;
 use csv::Error;
 use fardel_core::answer::{Change, Going, TrimAnswer};
 use fardel_core::units::Hours;
@@ -11,7 +10,7 @@ use fardel_core::units::Hours;
 /// # Errors
 /// [`Error`] when a row cannot be written, which memory always can.
 pub fn trim(answer: &TrimAnswer) -> Result<String, Error> {
-    let unit = unit(answer.measure, answer.currency);
+    let unit = &answer.figures.unit;
     let (takes, left) = (format!("takes_{unit}"), format!("kit_then_{unit}"));
     let price = format!("price_{}", answer.currency);
     let head = [

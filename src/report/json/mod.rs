@@ -1,65 +1,152 @@
-//! Answers for machines, one file a command. Field names carry their unit; a field that does not apply is `null`, never 0.
+//! Answers for machines: each is written as it is (`fardel_core::answer`), under a head that says which program and
+//! command wrote it. Field names carry their unit; a field that does not apply is `null`, never 0.
 //!
-//! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
+//! [`SCHEMA_VERSION`] rises when a field changes its meaning or goes; new fields may come without that. What the fields
+//! mean is in [`schema`].
 
-mod bags;
-mod card;
-mod changes;
-mod check;
-mod checks;
-mod debrief;
-mod figures;
-mod firm;
-mod fuel;
-mod infeasible;
-mod loads;
-mod look;
-mod pack;
-mod rehearsal;
-mod risks;
-mod robust;
-mod split;
-mod tradeoff;
-mod trim;
-mod why;
+mod refusal;
+mod schema;
 
-pub(crate) use card::card_document;
-pub use card::card_of_failures;
-pub use check::check;
-pub use debrief::debrief;
-pub use infeasible::infeasible;
-pub use look::{bike, entry, found, list};
-pub use pack::pack;
-pub(crate) use pack::pack_document;
-pub use rehearsal::rehearsal;
-pub(crate) use rehearsal::rehearsal_document;
-pub use split::{card, split};
-pub(crate) use split::{rider_document, split_document};
-pub use tradeoff::tradeoff;
-pub(crate) use tradeoff::tradeoff_document;
-pub use trim::trim;
-pub(crate) use trim::trim_document;
-pub use why::why;
-pub(crate) use why::why_document;
+pub use refusal::{Unmet, complaint, infeasible};
+pub use schema::{COMMANDS, schema};
 
+use fardel_core::answer::split::{Card, SplitAnswer};
+use fardel_core::answer::{
+    CardAnswer, PackAnswer, RehearseAnswer, Robust, TradeoffAnswer, TrimAnswer, WhyAnswer, cautions,
+};
+use fardel_core::debrief::Debrief;
+use fardel_core::find::{Entry, Found};
+use fardel_core::lint::Checked;
+use fardel_core::load::List;
+use fardel_core::sheet::Sheet;
+use schemars::JsonSchema;
 use serde::Serialize;
 
-/// Version of the shapes in this folder; see DEVELOPERS.md for the fields.
-pub const SCHEMA_VERSION: u32 = 3;
+/// Version of what answers look like.
+pub const SCHEMA_VERSION: u32 = 4;
 
 /// What every answer opens with.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Head {
+    /// Version of this shape; it rises when a field goes or changes its meaning.
     schema_version: u32,
+    /// The command that answered.
     command: &'static str,
+    /// Name and version of the program.
     program: &'static str,
+}
+
+/// An answer under its head.
+#[derive(Serialize, JsonSchema)]
+struct Headed<T> {
+    #[serde(flatten)]
+    head: Head,
+    #[serde(flatten)]
+    answer: T,
+}
+
+/// The answer of `pack`, with what comes of other rates where that was asked for.
+#[derive(Serialize, JsonSchema)]
+struct Packed<'a> {
+    #[serde(flatten)]
+    answer: &'a PackAnswer,
+    /// What depends on rates that are not known well; with `--uncertain` only.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    uncertain: Option<&'a Robust>,
+}
+
+/// One rider's part of a group's answer.
+#[derive(Serialize, JsonSchema)]
+struct Part<'a> {
+    /// Title of the scenario.
+    scenario: &'a str,
+    #[serde(flatten)]
+    rider: &'a Card,
+    /// What can hurt people with this kit, in words.
+    cautions: Vec<&'static str>,
+}
+
+/// The same for a template, which calls the rider by name.
+#[derive(Serialize)]
+struct Named<'a> {
+    scenario: &'a str,
+    rider: &'a Card,
+    cautions: Vec<&'static str>,
+}
+
+/// Every file that was checked.
+#[derive(Serialize, JsonSchema)]
+struct Files<'a> {
+    /// Every file that was checked, the catalogue first.
+    files: &'a [Checked],
 }
 
 const fn head(command: &'static str) -> Head {
     Head { schema_version: SCHEMA_VERSION, command, program: concat!("fardel ", env!("CARGO_PKG_VERSION")) }
 }
 
-/// A shape as text with a trailing newline.
-fn written(shape: &impl Serialize) -> Result<String, serde_json::Error> {
-    serde_json::to_string_pretty(shape).map(|text| text + "\n")
+/// An answer under its head, as plain data, for templates.
+pub(crate) fn headed<T: Serialize>(command: &'static str, answer: T) -> impl Serialize {
+    Headed { head: head(command), answer }
+}
+
+/// The same as text with a trailing newline.
+fn written(command: &'static str, answer: impl Serialize) -> Result<String, serde_json::Error> {
+    serde_json::to_string_pretty(&headed(command, answer)).map(|text| text + "\n")
+}
+
+/// Declares the commands whose answers are written as they are.
+macro_rules! written_as_they_are {
+    ($($name:ident($answer:ty) = $command:literal;)+) => {
+        $(#[doc = concat!("The answer of `", $command, "` as JSON with a trailing newline.")]
+        ///
+        /// # Errors
+        /// [`serde_json::Error`] if a value cannot be written, which no answer contains.
+        pub fn $name(answer: &$answer) -> Result<String, serde_json::Error> {
+            written($command, answer)
+        })+
+    };
+}
+
+written_as_they_are! {
+    split(SplitAnswer) = "split";
+    tradeoff(TradeoffAnswer) = "tradeoff";
+    trim(TrimAnswer) = "trim";
+    why(WhyAnswer) = "why";
+    card_of_failures(CardAnswer) = "card";
+    rehearsal(RehearseAnswer) = "rehearse";
+    debrief(Debrief) = "debrief";
+    found(Found) = "find";
+    entry(Entry) = "show";
+    bike(Sheet) = "bike";
+    list(List) = "gear";
+}
+
+/// The answer of `pack` as JSON with a trailing newline.
+///
+/// # Errors
+/// [`serde_json::Error`] if a value cannot be written, which no answer contains.
+pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serde_json::Error> {
+    written("pack", Packed { answer, uncertain: robust })
+}
+
+/// One rider's card as JSON with a trailing newline.
+///
+/// # Errors
+/// As [`pack`].
+pub fn card(answer: &SplitAnswer, card: &Card) -> Result<String, serde_json::Error> {
+    written("split", Part { scenario: &answer.scenario, rider: card, cautions: cautions(&answer.kinds) })
+}
+
+/// One rider's card as plain data, for templates.
+pub(crate) fn rider_document<'a>(answer: &'a SplitAnswer, card: &'a Card) -> impl Serialize + use<'a> {
+    Named { scenario: &answer.scenario, rider: card, cautions: cautions(&answer.kinds) }
+}
+
+/// All files, sound or not, as JSON with a trailing newline.
+///
+/// # Errors
+/// As [`pack`].
+pub fn check(files: &[Checked]) -> Result<String, serde_json::Error> {
+    written("check", Files { files })
 }

@@ -3,7 +3,7 @@
 use super::PageError;
 use super::frame::allowed;
 use crate::Look;
-use crate::json::card_document;
+use crate::json::headed;
 use crate::template::render;
 use fardel_core::answer::CardAnswer;
 use serde::Serialize;
@@ -21,5 +21,5 @@ struct Booklet<C: Serialize> {
 /// # Errors
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn booklet(answer: &CardAnswer, look: &Look) -> Result<String, PageError> {
-    render("card.html", &Booklet { style_hash: allowed(STYLE), card: card_document(answer) }, look)
+    render("card.html", &Booklet { style_hash: allowed(STYLE), card: headed("card", answer) }, look)
 }

@@ -109,6 +109,7 @@ fn figures(found: &Found<'_>, together: &[Situation]) -> GroupFigures {
         failures: found.risk_model.means.iter().sum(),
         hours_empty: Hours::new(empty),
         hours_saved: Hours::new(saved),
+        hours_handling: Hours::new(terms.handling()),
         terms,
         coverage: if empty > 0.0 { saved / empty } else { 1.0 },
         home: (together.len() == 1).then(|| home::home(found.instance, &found.solved.counts, &masses(found))),

@@ -2,10 +2,12 @@
 
 mod curve;
 mod envelope;
+mod figures;
 mod limits;
 mod steps;
 
 pub use curve::{Curve, CurvePoint, curve};
+pub use figures::{CurveFigures, PointFigures};
 pub use limits::Limits;
 pub(super) use steps::differences;
 pub use steps::{Change, Step, TradeoffPoint};
@@ -13,45 +15,64 @@ pub use steps::{Change, Step, TradeoffPoint};
 use super::pack::PackError;
 use super::plan::{PriceTags, TripSummary};
 use super::ready::Ready;
+use super::shapes::Cautions;
+use super::shapes::TripParts;
 use crate::domain::{Catalogue, Kind, Rider, Scenario};
 use crate::resolve::{Amount, Measure};
+use crate::serial::Shown;
 use crate::units::{Currency, Money};
 use fardel_milp::SolveOptions;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The curve for one rider, told point by point.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TradeoffAnswer {
     /// Where and who.
+    #[serde(flatten, with = "TripParts")]
     pub trip: TripSummary,
     /// What is limited.
+    #[serde(rename = "over")]
     pub measure: Measure,
     /// Currency of all money.
+    #[serde(with = "Shown")]
     pub currency: Currency,
     /// The rider's own limit of it.
+    #[serde(skip)]
     pub own_limit: Option<Amount>,
     /// The least limit under which all needs can be met.
+    #[serde(skip)]
     pub least: Amount,
     /// Is it the least indeed?
+    #[serde(rename = "least_is_exact")]
     pub least_exact: bool,
     /// What the best kit without this limit takes: more than that is of no use.
+    #[serde(skip)]
     pub enough: Amount,
     /// Limits asked for that are too low for the needs.
+    #[serde(skip)]
     pub too_low: Vec<Amount>,
+    /// The same amounts as numbers of a unit.
+    #[serde(flatten)]
+    pub figures: CurveFigures,
     /// By rising limit. What the rider pays for this measure itself is left out of these kits, so that the curve goes on where
     /// the rider would stop.
     pub points: Vec<TradeoffPoint>,
     /// What the best kit without this limit takes by the rider's own prices: there the curve is as steep as the price.
+    #[serde(skip)]
     pub worth: Option<Amount>,
     /// The rider's prices.
     pub prices: PriceTags,
     /// The used amount from which on a further step (100 g, a litre, ten units of money) saves less than a minute, as
     /// far as the points show.
+    #[serde(skip)]
     pub not_worth_a_minute: Option<Amount>,
     /// Name of the engine.
     pub engine: &'static str,
     /// Things the rider should know.
     pub warnings: Vec<String>,
     /// Kinds of things in any of the kits, which decide the cautions.
+    #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }
 
@@ -106,18 +127,22 @@ pub fn tradeoff(
     kinds.sort_unstable();
     kinds.dedup();
     let points: Vec<TradeoffPoint> = points.into_iter().map(|(point, _)| point).collect();
+    let (own_limit, currency) = (measure.limit(&ready.instance), ready.catalogue.currency);
+    let not_worth_a_minute = steps::not_worth_a_minute(measure, &points);
+    let figures = CurveFigures::new(&curve, currency, [own_limit, worth, not_worth_a_minute]);
     Ok(TradeoffAnswer {
         trip: super::describe::summary(&ready.catalogue, &ready.scenario, rider),
         measure,
-        currency: ready.catalogue.currency,
-        own_limit: measure.limit(&ready.instance),
+        currency,
+        figures,
+        own_limit,
         least: curve.least,
         least_exact: curve.least_exact,
         enough: curve.enough,
         too_low: curve.too_low,
         worth,
         prices: super::home::price_tags(&priced.instance, &priced.risk_model),
-        not_worth_a_minute: steps::not_worth_a_minute(measure, &points),
+        not_worth_a_minute,
         points,
         engine: options.engine.word(),
         warnings: ready.instance.warnings.clone(),

@@ -1,46 +1,65 @@
 //! The points of a curve told one after the other: what comes in, what goes out, what the step brings.
 
 use super::curve::Curve;
+use super::figures::PointFigures;
 use crate::answer::pack::PackError;
 use crate::answer::plan::PackAnswer;
 use crate::answer::ready::Ready;
 use crate::domain::{Catalogue, Kind, Kit};
 use crate::resolve::{Amount, Measure};
+use crate::serial::{KitList, Number, OrNull};
 use crate::units::{Hours, Mass, Money, Volume};
 use fardel_milp::SolveOptions;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// The best kit under one limit.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TradeoffPoint {
     /// The limit.
+    #[serde(skip)]
     pub limit: Amount,
     /// What the kit takes of it.
+    #[serde(skip)]
     pub used: Amount,
+    /// Both as numbers of the answer's unit.
+    #[serde(flatten)]
+    pub figures: PointFigures,
     /// Mass of the kit.
+    #[serde(rename = "mass_g", with = "Number")]
     pub mass: Mass,
     /// Its packed volume.
+    #[serde(rename = "volume_ml", with = "Number")]
     pub volume: Volume,
     /// Money for what is not owned.
+    #[serde(with = "Number")]
     pub to_buy: Money,
     /// Number of things.
     pub units: u32,
     /// Expected hours saved by repairs.
+    #[serde(rename = "hours_saved", with = "Number")]
     pub saved: Hours,
     /// Hours that carrying it costs.
+    #[serde(rename = "hours_handling", with = "Number")]
     pub handling: Hours,
     /// All that it saves less all that it costs by the prices of the trip, but for the price of what is limited.
+    #[serde(rename = "hours_net", with = "Number")]
     pub objective: Hours,
     /// Chance of ending the trip without a stop that could not be repaired, at least.
     pub self_recovery: f64,
     /// Is no other kit under this limit better?
+    #[serde(rename = "proven_optimal")]
     pub proven: bool,
     /// No kit does better than this (hours saved less handling).
+    #[serde(rename = "bound_h", with = "Number")]
     pub bound: Hours,
     /// Does it lie on the least concave curve above all points?
     pub on_envelope: bool,
     /// The whole kit.
+    #[serde(with = "KitList")]
     pub kit: Kit,
     /// What has changed since the point before; at the first point, nothing.
+    #[serde(flatten)]
     pub step: Step,
 }
 
@@ -53,9 +72,10 @@ impl TradeoffPoint {
 }
 
 /// From one point to the next.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, JsonSchema)]
 pub struct Step {
     /// Net hours gained for each step of the measure, with the amounts that the two kits take.
+    #[serde(rename = "hours_gained_per_step", with = "OrNull")]
     pub gain: Option<Hours>,
     /// What comes in.
     pub entering: Vec<Change>,
@@ -64,11 +84,12 @@ pub struct Step {
     /// Units to buy now that were not to be bought before.
     pub bought: Vec<Change>,
     /// Units no longer bought.
+    #[serde(rename = "no_longer_bought")]
     pub not_bought: Vec<Change>,
 }
 
 /// Some units of an item.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Change {
     /// Key in the catalogue.
     pub id: String,
@@ -77,6 +98,7 @@ pub struct Change {
     /// How many.
     pub count: u32,
     /// Price of so many.
+    #[serde(with = "Number")]
     pub price: Money,
 }
 
@@ -101,7 +123,8 @@ pub(super) fn told(
     let mut points: Vec<(TradeoffPoint, Vec<Kind>)> = Vec::new();
     for own in &curve.points {
         let answer = ready.limited(curve.measure, Some(own.limit)).answer(&own.solved, options)?;
-        let mut point = point(&answer, own.limit, own.used, own.on_envelope);
+        let figures = PointFigures::new(curve.measure, own.limit, own.used);
+        let mut point = point(&answer, (own.limit, own.used, figures), own.on_envelope);
         if let Some((before, _)) = points.last() {
             point.step = step(ready, curve.measure, before, &point);
         }
@@ -110,10 +133,15 @@ pub(super) fn told(
     Ok(points)
 }
 
-fn point(answer: &PackAnswer, limit: Amount, used: Amount, on_envelope: bool) -> TradeoffPoint {
+fn point(
+    answer: &PackAnswer,
+    (limit, used, figures): (Amount, Amount, PointFigures),
+    on_envelope: bool,
+) -> TradeoffPoint {
     TradeoffPoint {
         limit,
         used,
+        figures,
         mass: answer.totals.mass,
         volume: answer.totals.volume,
         to_buy: answer.totals.to_buy,

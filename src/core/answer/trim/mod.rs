@@ -1,10 +1,12 @@
 //! `trim`: what to leave at home of a packed kit, so that least is lost. What goes is decided exactly, for the target;
 //! the order in which it goes is the best one on the way there, and says where it is not the best for its weight.
 
+mod figures;
 mod order;
 mod packed;
 mod short;
 
+pub use figures::{GoingFigures, TrimFigures};
 pub use order::Going;
 pub use short::Short;
 
@@ -13,12 +15,17 @@ use self::packed::{Packed, amount_of};
 use super::home;
 use super::pack::PackError;
 use super::plan::TripSummary;
+use super::shapes::Cautions;
+use super::shapes::TripParts;
 use super::tradeoff::{Change, differences};
 use crate::domain::{Catalogue, Kind, Kit, Rider, Scenario};
 use crate::resolve::{Amount, Measure};
 use crate::risk;
+use crate::serial::{KitList, Number, Shown};
 use crate::units::{Currency, Hours};
 use fardel_milp::SolveOptions;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What is asked of a trim.
 #[derive(Debug, Clone)]
@@ -34,41 +41,58 @@ pub struct Wish {
 }
 
 /// What to leave at home.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TrimAnswer {
     /// Where and who.
+    #[serde(flatten, with = "TripParts")]
     pub trip: TripSummary,
     /// Mass or volume.
+    #[serde(rename = "over")]
     pub measure: Measure,
     /// Currency of all money.
+    #[serde(with = "Shown")]
     pub currency: Currency,
     /// What the packed kit takes.
+    #[serde(skip)]
     pub packed: Amount,
     /// What it was to come to.
+    #[serde(skip)]
     pub target: Amount,
     /// What it comes to.
+    #[serde(skip)]
     pub left: Amount,
+    /// The same amounts as numbers of a unit.
+    #[serde(flatten)]
+    pub figures: TrimFigures,
     /// Net hours that the packed kit saves.
+    #[serde(rename = "hours_net_before", with = "Number")]
     pub net_before: Hours,
     /// Net hours that the trimmed kit saves.
+    #[serde(rename = "hours_net_after", with = "Number")]
     pub net_after: Hours,
     /// Chance of getting home with the packed kit, at least.
+    #[serde(rename = "self_recovery_before")]
     pub recovery_before: f64,
     /// The same with the trimmed one.
+    #[serde(rename = "self_recovery_after")]
     pub recovery_after: f64,
     /// Needs that the packed kit does not meet; no more is asked of the trimmed one.
+    #[serde(rename = "shortfalls")]
     pub short: Vec<Short>,
     /// What goes, the first to go first.
     pub order: Vec<Going>,
     /// What comes in instead, with its price.
     pub entering: Vec<Change>,
     /// The trimmed kit.
+    #[serde(with = "KitList")]
     pub kit: Kit,
     /// Is no other choice of things to leave better?
+    #[serde(rename = "proven_optimal")]
     pub proven: bool,
     /// Things the rider should know.
     pub warnings: Vec<String>,
     /// Kinds of things in the trimmed kit, which decide the cautions.
+    #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }
 
@@ -103,13 +127,16 @@ pub fn trim(
         order.compare(options)?;
     }
     let stays = answer.kit.iter().chain(packed.idle_staying.iter()).map(|(id, n)| (id.to_owned(), n));
+    let left = measure.used(&ready.instance, &solved.choice.counts)
+        + amount_of(&ready.catalogue, &packed.idle_staying, measure);
+    let currency = ready.catalogue.currency;
     Ok(TrimAnswer {
         measure,
-        currency: ready.catalogue.currency,
+        currency,
         packed: total,
         target: wish.target,
-        left: measure.used(&ready.instance, &solved.choice.counts)
-            + amount_of(&ready.catalogue, &packed.idle_staying, measure),
+        left,
+        figures: TrimFigures::new(measure, currency, [total, wish.target, left]),
         net_before: Hours::new(value.objective() - idle(&packed.idle)),
         net_after: Hours::new(answer.proof.objective - idle(&packed.idle_staying)),
         recovery_before,

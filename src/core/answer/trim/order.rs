@@ -1,16 +1,20 @@
 //! The order in which things go: always the one that gives up least for what it takes, on the way to the kit that is best
 //! at the target.
 
+use super::figures::GoingFigures;
 use crate::answer::pack::PackError;
 use crate::answer::ready::Ready;
 use crate::answer::tradeoff::{Change, Limits, curve};
 use crate::resolve::{Amount, Measure};
 use crate::risk::{self, KitValue, value::available};
+use crate::serial::{Number, OrNull};
 use crate::units::Hours;
 use fardel_milp::SolveOptions;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// One thing that goes.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Going {
     /// Key in the catalogue.
     pub id: String,
@@ -19,16 +23,25 @@ pub struct Going {
     /// How many go together.
     pub count: u32,
     /// What they take.
+    #[serde(skip)]
     pub amount: Amount,
     /// What the kit takes after that.
+    #[serde(skip)]
     pub left: Amount,
+    /// Both as numbers of the answer's unit.
+    #[serde(flatten)]
+    pub figures: GoingFigures,
     /// Net hours given up by this step; below zero where the weight cost more than the thing saved.
+    #[serde(rename = "hours_given_up", with = "Number")]
     pub hours: Hours,
     /// Net hours given up since the packed kit.
+    #[serde(rename = "hours_given_up_in_all", with = "Number")]
     pub total: Hours,
     /// Failures that nothing can be done about any more.
+    #[serde(rename = "no_more_help_with")]
     pub unrepairable: Vec<String>,
     /// By how much the best choice of the packed things of this weight would be better, where it is not the one left.
+    #[serde(rename = "best_is_better_by_h", with = "OrNull")]
     pub best_is_better_by: Option<Hours>,
 }
 
@@ -77,6 +90,7 @@ impl<'a> Order<'a> {
             count,
             amount,
             left: self.left,
+            figures: GoingFigures { amount: self.measure.in_row(amount), left: self.measure.in_row(self.left) },
             hours: Hours::new(hours),
             total: Hours::new(self.total),
             unrepairable,

@@ -3,14 +3,18 @@
 //! A bag that is not warm enough meets nothing by the trip's own reckoning, and yet it is what there is to sleep in. Where
 //! the degree is what a kit misses, no lower one is asked for than the best that is packed are good for.
 
+use crate::answer::shapes::Degrees;
 use crate::domain::{Catalogue, Kit, Scenario};
 use crate::resolve::Instance;
 use crate::units::Temperature;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A need that the packed kit does not meet; no more is asked of what stays.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Short {
     /// Key of the need.
+    #[serde(rename = "need")]
     pub id: String,
     /// As a rider would say it.
     pub name: String,
@@ -21,6 +25,7 @@ pub struct Short {
     /// What is packed of it.
     pub packed: f64,
     /// Where what is packed is not warm enough: the degree that the trip asks for, and the one that it is good for.
+    #[serde(flatten, with = "Degrees")]
     pub degrees: Option<(Temperature, Temperature)>,
 }
 

@@ -8,11 +8,12 @@ use crate::load::file::{GearFile, GearShape, Text};
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::Count;
 use crate::units::{Mass, Volume};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// How sure it is what a line stands for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum How {
     /// The catalogue's own name or id, or the same words.
@@ -26,7 +27,7 @@ pub enum How {
 }
 
 /// A line of a list, and what it is taken for.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Taken {
     /// Line in the file.
     pub line: usize,
@@ -51,7 +52,7 @@ pub struct Taken {
 }
 
 /// A whole list.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct List {
     /// Line by line.
     pub lines: Vec<Taken>,
