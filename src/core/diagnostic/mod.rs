@@ -10,7 +10,7 @@ pub use words::{counted, plain, quoted};
 
 use std::fmt;
 
-/// Problems told of one file; the rest waits until these are mended.
+/// Most problems reported of one file; the rest waits until these are mended.
 pub const MOST_PER_FILE: usize = 100;
 
 /// One problem in one place.

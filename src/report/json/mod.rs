@@ -44,7 +44,7 @@ pub(crate) use why::why_document;
 
 use serde::Serialize;
 
-/// Version of the shapes in this folder; see DEVELOPERS.md for the fields.
+/// Version of the shapes in this folder; see `tests/fields.md` for the fields.
 pub const SCHEMA_VERSION: u32 = 3;
 
 /// What every answer opens with.
