@@ -21,7 +21,7 @@ pub(super) struct Help {
 const JOURNEY: [(&str, &[&str]); 6] = [
     ("To begin", &["new", "find", "show", "bike", "gear", "check"]),
     ("The kit", &["pack", "why", "tradeoff", "trim", "split"]),
-    ("Is it true?", &["rehearse"]),
+    ("Put to the test", &["rehearse"]),
     ("On the way", &["card"]),
     ("After the ride", &["debrief"]),
     ("Tools", &["export-model", "schema", "completions", "man", "help"]),
@@ -62,10 +62,10 @@ fn guide(topic: &Topic, whole: &Command) -> String {
     }
 }
 
-/// Commands in the order of a trip, then the guides.
+/// What the program does, its commands in the order of a trip, and the guides.
 fn overview(whole: &Command) -> String {
     let bold = Style::new().bold();
-    let mut markdown = String::new();
+    let mut text = whole.get_about().map_or_else(String::new, |about| format!("{about}\n\n"));
     let names = JOURNEY.iter().flat_map(|(_, names)| *names).copied().chain(TOPICS.iter().map(|topic| topic.name));
     let widest = names.map(str::len).max().unwrap_or(0);
     let line = |name: &str, about: &str| {
@@ -75,18 +75,18 @@ fn overview(whole: &Command) -> String {
         textwrap::fill(about, options) + "\n"
     };
     for (heading, names) in JOURNEY {
-        markdown += &format!("{bold}{heading}{bold:#}\n");
+        text += &format!("{bold}{heading}{bold:#}\n");
         for command in names.iter().filter_map(|name| whole.find_subcommand(name)) {
             let about = command.get_about().map(ToString::to_string).unwrap_or_default();
-            markdown += &line(command.get_name(), &about);
+            text += &line(command.get_name(), &about);
         }
-        markdown.push('\n');
+        text.push('\n');
     }
-    markdown += &format!("{bold}Guides: fardel help TOPIC{bold:#}\n");
+    text += &format!("{bold}Guides: fardel help TOPIC{bold:#}\n");
     for topic in &TOPICS {
-        markdown += &line(topic.name, topic.title());
+        text += &line(topic.name, topic.title());
     }
-    markdown + "\nAll options of a command: fardel COMMAND --help\n"
+    text + "\nAll options of a command: fardel COMMAND --help\n"
 }
 
 /// What to say where neither a guide nor a command has this name.

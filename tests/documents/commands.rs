@@ -90,7 +90,9 @@ fn every_guide_that_is_named_exists() {
     let commands = commands();
     let mut named = BTreeSet::new();
     for document in documents() {
-        for (_, after) in document.text.match_indices("fardel help ").map(|(at, found)| document.text.split_at(at + found.len())) {
+        for (_, after) in
+            document.text.match_indices("fardel help ").map(|(at, found)| document.text.split_at(at + found.len()))
+        {
             let name: String = after.chars().take_while(|c| c.is_ascii_lowercase() || *c == '-').collect();
             if !name.is_empty() {
                 let guide = root().join("src/cli/topics").join(format!("{name}.md"));
@@ -116,7 +118,8 @@ fn the_guide_of_problems_lists_every_code() {
         own.map(|line| line.replace('`', "")).collect()
     };
     let plain = |text: &str| text.replace('`', "");
-    let faults: Vec<String> = Code::ALL.iter().map(|code| format!("- {} {}. ", code.id(), plain(code.title()))).collect();
+    let faults: Vec<String> =
+        Code::ALL.iter().map(|code| format!("- {} {}. ", code.id(), plain(code.title()))).collect();
     let shown = listed('F');
     assert_eq!(shown.len(), faults.len());
     for (line, begins) in shown.iter().zip(&faults) {

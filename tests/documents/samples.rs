@@ -34,7 +34,9 @@ fn excerpt(output: &str, from: &str, to: Option<&str>) -> Result<String, String>
     let begins = |line: &&str, with: &str| line.trim_start().starts_with(with);
     let first = lines.iter().position(|line| begins(line, from)).ok_or(format!("no line begins with `{from}`"))?;
     let last = match to {
-        Some(to) => lines[first..].iter().position(|line| begins(line, to)).ok_or(format!("none with `{to}` after it"))?,
+        Some(to) => {
+            lines[first..].iter().position(|line| begins(line, to)).ok_or(format!("none with `{to}` after it"))?
+        }
         None => lines[first..].iter().position(|line| line.is_empty()).unwrap_or(lines.len() - first) - 1,
     };
     Ok(lines[first..=first + last].join("\n"))
@@ -63,7 +65,8 @@ fn the_samples_of_the_documents_are_what_the_program_prints() {
             let lines = lines.strip_suffix('"').expect("a quote that closes");
             let (from, to) = lines.split_once("\" to \"").map_or((lines, None), |(from, to)| (from, Some(to)));
             let whole = outputs.entry(command).or_insert_with(|| output(command, document.path == "README.md"));
-            let own = excerpt(whole, from, to).unwrap_or_else(|why| panic!("{}: {command}: {why}\n{whole}", document.path));
+            let own =
+                excerpt(whole, from, to).unwrap_or_else(|why| panic!("{}: {command}: {why}\n{whole}", document.path));
             if own != sample {
                 wrong.push(format!("{}: `fardel {command}`\n{}", document.path, difference(sample, &own)));
             }

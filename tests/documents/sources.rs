@@ -52,7 +52,8 @@ fn every_family_of_rows_is_explained() {
     let mut families = 0;
     for path in files(&["src/core/select/rows"], &["rs"]) {
         let text = fs::read_to_string(&path).unwrap();
-        let calls = text.split("row(").skip(1).filter_map(|call| call.trim_start().strip_prefix('"')?.split('"').next());
+        let calls =
+            text.split("row(").skip(1).filter_map(|call| call.trim_start().strip_prefix('"')?.split('"').next());
         for family in calls {
             families += 1;
             assert!(

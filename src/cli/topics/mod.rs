@@ -1,7 +1,7 @@
 //! The guides that `fardel help TOPIC` shows: one text a topic, built into the program.
 //!
 //! The texts are Markdown with few forms, so that they read well here and in the repository: `#` and `##` headings,
-//! paragraphs on one line, lists, and fenced blocks. Comments say where a sample comes from; `tests/documents.rs` runs the
+//! paragraphs on one line, lists, and fenced blocks. Comments say where a sample comes from; `tests/documents` runs the
 //! commands, compares the samples and loads the YAML.
 
 mod render;

@@ -29,8 +29,11 @@ pub(in crate::cli) fn render(text: &str, width: usize) -> String {
     lines.join("\n") + "\n"
 }
 
-/// How wide the mark of a list entry is: `- `, `12. `; 0 where the line begins none.
+/// How far further lines stand in: as far as the text of a list entry (`- `, `12. `), or as the line itself.
 fn marker(line: &str) -> usize {
+    if line.starts_with(' ') {
+        return line.len() - line.trim_start().len();
+    }
     if line.starts_with("- ") {
         return 2;
     }
@@ -66,10 +69,10 @@ mod tests {
 
     #[test]
     fn prose_is_wrapped_lists_hang_and_samples_stay() {
-        let text = "# Title\n\nOne two three four.\n\n- five six seven eight\n\n<!-- part of: x -->\n```text\na  b\n```\n";
+        let text =
+            "# Title\n\nOne two three four.\n\n- five six seven eight\n\n<!-- part of: x -->\n```text\na  b\n```\n";
         let plain = anstream::adapter::strip_str(&render(text, 12)).to_string();
-        let expected =
-            "Title\n\nOne two\nthree four.\n\n- five six\n  seven\n  eight\n\n    a  b\n";
+        let expected = "Title\n\nOne two\nthree four.\n\n- five six\n  seven\n  eight\n\n    a  b\n";
         assert_eq!(plain, expected);
     }
 

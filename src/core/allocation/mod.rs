@@ -34,8 +34,8 @@
 //! instead of a proof.
 //!
 //! The usual formulation has a copy of the shares for each absence in one program. There a sixth of a pump with each of
-//! six riders satisfies every relaxation, and neither engine gets anywhere: the pure-Rust one had not finished after a
-//! minute on six riders.
+//! six riders satisfies every relaxation, and neither engine gets anywhere: the pure-Rust one failed after a minute on
+//! six riders.
 
 mod carry;
 mod columns;

@@ -7,7 +7,8 @@
 //! bought, where some are owned. `n`, `enough`, and `h` for two or more at a time are integer; the rest follow.
 //!
 //! ```text
-//! maximise  sum of benefit[f,r] g[f,r]  -  price per kg x sum of mass[i] n[i]  -  thing x sum of n[i]  -  sum of buying[i] x units bought
+//! maximise  sum of benefit[f,r] g[f,r]  -  price per kg x sum of mass[i] n[i]
+//!           -  thing x sum of n[i]  -  sum of buying[i] x units bought
 //! ```
 //!
 //! Rows: one family a file under `rows`. The ladders and the price of a kilogram are those of a kit, so a kit is chosen
