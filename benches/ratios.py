@@ -1,4 +1,4 @@
-"""Prints the table of ratios that stands in DEVELOPERS.md, in one run.
+"""Prints the table of ratios that stands in benches/measured.md, in one run.
 
 usage: python3 benches/ratios.py [SECONDS]      (numpy, PuLP and ortools from PyPI; a release build is made first)
 

@@ -13,7 +13,7 @@ const WIDTHS: [u16; 5] = [60, 72, 80, 100, 120];
 const WIDE: u16 = 140;
 
 /// What the program writes to a terminal of this width; standard error goes to the same terminal.
-fn on_a_terminal(folder: &Path, arguments: &[&str], width: u16) -> String {
+pub fn on_a_terminal(folder: &Path, arguments: &[&str], width: u16) -> String {
     let (mut pty, pts) = pty_process::blocking::open().unwrap();
     pty.resize(pty_process::Size::new(50, width)).unwrap();
     let command = pty_process::blocking::Command::new(env!("CARGO_BIN_EXE_fardel"));
@@ -95,6 +95,18 @@ fn answers_about_the_tiny_world_fit() {
         let run = ["debrief", "log.yaml", "--book", "book.yaml", "--rates", "rates.yaml", "--catalogues", "catalogue"];
         let text = on_a_terminal(tiny.path(), &run, width);
         assert!(text.lines().all(|line| textwrap::core::display_width(line) <= usize::from(width)), "{width}\n{text}");
+    }
+}
+
+#[test]
+fn the_guides_fit() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+    fits_at_all_widths(folder, &["help"]);
+    for entry in fs::read_dir(folder.join("src/cli/topics")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|ending| ending == "md") {
+            fits_at_all_widths(folder, &["help", path.file_stem().unwrap().to_str().unwrap()]);
+        }
     }
 }
 

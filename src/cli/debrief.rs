@@ -1,4 +1,8 @@
 //! `fardel debrief`.
+//!
+//! The folder of the book is held (an advisory lock on the folder, which leaves nothing behind) from reading the book
+//! to writing it. If the book has changed all the same, as by an editor, nothing is written: no ride is lost. Rates are
+//! written together with the book.
 
 use super::Ending;
 use super::complaint::{Trouble, bad_input};

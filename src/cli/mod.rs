@@ -9,6 +9,7 @@ mod debrief;
 mod export;
 mod find;
 mod gear;
+mod help;
 mod man;
 mod new;
 mod output;
@@ -20,6 +21,7 @@ mod schema;
 mod settings;
 mod show;
 mod split;
+mod topics;
 mod tradeoff;
 mod trim;
 mod trip;
@@ -35,7 +37,7 @@ use std::io::ErrorKind;
 
 /// Works out what to carry on this bike for this trip.
 #[derive(Debug, Parser)]
-#[command(name = "fardel", version, about, long_about = LONG, propagate_version = true)]
+#[command(name = "fardel", version, about, long_about = LONG, propagate_version = true, disable_help_subcommand = true)]
 struct Arguments {
     #[command(subcommand)]
     command: Command,
@@ -43,6 +45,7 @@ struct Arguments {
     talk: verbosity::Talk,
 }
 
+/// What `fardel --help` says first.
 const LONG: &str = "Works out what to carry on this bike for this trip: which tools, spares, consumables and camping \
 gear save the most trouble within your limits of mass, room and money, and which bag each goes into.\n\n\
 Exit status: 0 answered, also if the reader of a pipe goes away; 1 no kit meets all needs within all limits, or none was \
@@ -51,24 +54,8 @@ it, which shells show as 130, and leaves nothing half-written.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Choose and stow the kit for a scenario
-    Pack(pack::Pack),
-    /// Ride the trip many thousand times with the kit, and see what happens
-    Rehearse(rehearse::Rehearse),
-    /// Learn from rides that are over: rates by what really broke
-    Debrief(debrief::Debrief),
-    /// Write the model of the kit for other solvers
-    ExportModel(export::Export),
-    /// One kit for a group, and who carries what of it
-    Split(split::Split),
-    /// Show what more mass, room or money would buy: the best kit under one limit after another
-    Tradeoff(tradeoff::Tradeoff),
-    /// Say what to leave at home of a packed kit, so that least is lost
-    Trim(trim::Trim),
-    /// Say why an item is in the kit or is not, and how a failure is dealt with
-    Why(why::Why),
-    /// A card for the pocket: what is likely to break, and how the kit mends it
-    Card(card::Card),
+    /// Write a commented scenario to begin with, for a bike and so many days
+    New(new::New),
     /// Find items, failures, repairs, bikes, bags and preparations by name, synonym or what they mend
     Find(find::Find),
     /// Show everything that is known of one entry of the catalogue
@@ -79,37 +66,56 @@ enum Command {
     Gear(gear::Gear),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
-    /// Write a commented scenario to begin with, for a bike and so many days
-    New(new::New),
+    /// Choose and stow the kit for a scenario
+    Pack(pack::Pack),
+    /// Say why an item is in the kit or is not, and how a failure is dealt with
+    Why(why::Why),
+    /// Show what more mass, room or money would buy: the best kit under one limit after another
+    Tradeoff(tradeoff::Tradeoff),
+    /// Say what to leave at home of a packed kit, so that least is lost
+    Trim(trim::Trim),
+    /// One kit for a group, and who carries what of it
+    Split(split::Split),
+    /// Ride the trip many thousand times with the kit, and see what happens
+    Rehearse(rehearse::Rehearse),
+    /// A card for the pocket: what is likely to break, and how the kit mends it
+    Card(card::Card),
+    /// Learn from rides that are over: rates by what really broke
+    Debrief(debrief::Debrief),
+    /// Write the model of the kit for other solvers
+    ExportModel(export::Export),
     /// Print the JSON Schema of a file, for editors
     Schema(schema::Schema),
     /// Print what lets a shell complete commands and options
     Completions(completions::Completions),
     /// Print the manual page of the program or of one command
     Man(man::Man),
+    /// Show the commands and the guides, or one guide
+    Help(help::Help),
 }
 
 impl Command {
     fn run(&self) -> Ending {
         match self {
-            Self::Pack(pack) => pack.run(),
-            Self::Rehearse(rehearse) => rehearse.run(),
-            Self::Debrief(debrief) => debrief.run(),
-            Self::ExportModel(export) => export.run(),
-            Self::Split(split) => split.run(),
-            Self::Tradeoff(tradeoff) => tradeoff.run(),
-            Self::Trim(trim) => trim.run(),
-            Self::Why(why) => why.run(),
-            Self::Card(card) => card.run(),
+            Self::New(new) => new.run(),
             Self::Find(find) => find.run(),
             Self::Show(show) => show.run(),
             Self::Bike(bike) => bike.run(),
             Self::Gear(gear) => gear.run(),
             Self::Check(check) => check.run(),
-            Self::New(new) => new.run(),
+            Self::Pack(pack) => pack.run(),
+            Self::Why(why) => why.run(),
+            Self::Tradeoff(tradeoff) => tradeoff.run(),
+            Self::Trim(trim) => trim.run(),
+            Self::Split(split) => split.run(),
+            Self::Rehearse(rehearse) => rehearse.run(),
+            Self::Card(card) => card.run(),
+            Self::Debrief(debrief) => debrief.run(),
+            Self::ExportModel(export) => export.run(),
             Self::Schema(schema) => schema.run(),
             Self::Completions(completions) => completions.run(),
             Self::Man(man) => man.run(),
+            Self::Help(help) => help.run(),
         }
     }
 }

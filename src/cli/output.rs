@@ -107,13 +107,17 @@ fn look(units: UnitsName, to_file: bool) -> Look {
         UnitsName::Metric => UnitSystem::Metric,
         UnitsName::Imperial => UnitSystem::Imperial,
     };
-    let width = match terminal_size::terminal_size() {
-        Some((terminal_size::Width(width), _)) if !to_file && std::io::IsTerminal::is_terminal(&std::io::stdout()) => {
+    Look { units, width: if to_file { PLAIN_WIDTH } else { width() } }
+}
+
+/// Columns of the terminal, within reason.
+pub(super) fn width() -> usize {
+    match terminal_size::terminal_size() {
+        Some((terminal_size::Width(width), _)) if std::io::IsTerminal::is_terminal(&std::io::stdout()) => {
             usize::from(width).clamp(NARROWEST, WIDEST)
         }
         _ => PLAIN_WIDTH,
-    };
-    Look { units, width }
+    }
 }
 
 /// Where an answer in several files goes, and how quantities are shown.

@@ -44,7 +44,7 @@ pub(super) struct Split {
     output: FolderArguments,
 }
 
-/// More riders than this would better go as two groups.
+/// Most riders of a group; more would better go as two groups.
 const MOST_RIDERS: usize = 12;
 
 fn share(text: &str) -> Result<f64, String> {

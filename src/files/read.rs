@@ -10,7 +10,7 @@ use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-/// Beyond this nothing is read; the parser tells that the file is too large.
+/// Most bytes that are read of any file: one more than a parser takes, which then says that the file is too large.
 const LARGEST: u64 = (4 << 20) + 1;
 
 /// Reads a file.

@@ -3,6 +3,10 @@
 //! A file is written under a temporary name beside its place. Names are noted before there is anything under them, and
 //! files come into their places under the same lock that a signal takes: so a signal finds either nothing of them there
 //! or all of them.
+//!
+//! Ctrl-C, SIGTERM and SIGHUP remove what is unfinished, then end the program by the same signal, so that a shell shows
+//! 130, 143 or 129 and a loop in a script stops. A signal that was ignored at the start (`nohup`) stays ignored. Only a
+//! power cut or `kill -9` can leave a temporary name behind. On Windows the system ends the program in its own way.
 
 use std::collections::BTreeSet;
 use std::fs::{self, File};

@@ -1,4 +1,9 @@
 //! Writing: whole files or none, and a quiet end when the reader goes away.
+//!
+//! A file is written under a temporary name, `.fardel-` and six characters, in the folder of its place, and then
+//! renamed; several files of one answer all together. An existing file is kept unless `--force` is given; then links
+//! are followed and the file's permissions stay. Devices and pipes are written to. What is in the way is reported
+//! before the work is done, with what to do about it.
 
 use super::temp_files::{Draft, finish};
 use std::fs::{self, File, Metadata};

@@ -1,4 +1,9 @@
 //! The pure-Rust engine.
+//!
+//! microlp updates its point from pivot to pivot and never computes it anew: after some thousand pivots on 2,000 items
+//! the optimum of a relaxation lay 2e-5 off its rows. A linear program therefore gets one more integer column that
+//! cannot be more than a half. To round it, the library factorises its basis afresh, computes the point from the rows
+//! and checks it to 1e-7.
 
 use crate::{Answer, EngineError, Model, Sense, SolveOptions, Stop};
 use good_lp::solvers::microlp::microlp;

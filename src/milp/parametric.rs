@@ -1,6 +1,10 @@
 //! Many models that differ in one right-hand side only, such as the same trip under many limits of mass. What is shown
 //! for the loosest limit holds for every tighter one: bounds, written-out columns and cutting planes carry over, since
 //! feasible points only go away. Kits known at neighbouring limits narrow the search from below.
+//!
+//! For mass, volume and money the things that needs call for take at least what the least kit takes; that row (`least`
+//! in `select`) is what the relaxation lacks near the lower end. Limits are solved in rounds of halving, each round in
+//! parallel. A kit that keeps a tighter limit as well is its answer there without solving.
 
 use crate::checked::checked;
 use crate::cut_loop::tightened;

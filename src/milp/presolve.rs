@@ -8,6 +8,7 @@ use crate::rows::{Model, Row, Sense};
 const MOST_PASSES: usize = 6;
 /// A continuous bound is moved only by this much or more, so that rounding noise never accumulates.
 const LEAST_MOVE: f64 = 1e-3;
+/// Rounding where bounds and rows are compared.
 const NOISE: f64 = 1e-9;
 
 /// A reduced model and the way back.

@@ -9,6 +9,7 @@ use crate::mir_cuts::{Inequality, Source};
 use crate::rows::{Model, Row};
 use std::collections::BTreeMap;
 
+/// Distance from both its bounds at which a column counts as basic.
 const BETWEEN: f64 = 1e-7;
 /// A pivot smaller than this makes the sum of rows untrustworthy.
 const LEAST_PIVOT: f64 = 1e-6;

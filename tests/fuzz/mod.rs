@@ -2,6 +2,24 @@
 //!
 //! The bodies are those that the fuzzer runs (`tests/fuzz/bodies`), the words that changes put in are those of its
 //! dictionaries. A file that once broke something stays in its corpus under a name that says what.
+//!
+//! `tests/fuzz` is a crate of its own for [cargo-fuzz](https://github.com/rust-fuzz/cargo-fuzz) (libFuzzer), which the
+//! build of `fardel` does not see; the stable tool chain will do:
+//!
+//! ```text
+//! cargo install cargo-fuzz
+//! cargo fuzz run --fuzz-dir tests/fuzz --target-dir target/fuzz --sanitizer none scenario \
+//!     target/fuzz/corpus/scenario tests/fuzz/corpus/scenario -- \
+//!     -dict=tests/fuzz/dictionaries/scenario.dict -timeout=10 -rss_limit_mb=2048 -max_len=8192 -max_total_time=600
+//! ```
+//!
+//! Of any file this is asked: it is refused with faults that say file, place, found and expected in words that do a
+//! terminal no harm, or it is taken, and then what was read can be written and read again as the same; a trip is
+//! packed, and the kit keeps every limit by a second reckoning. New files go to the first folder (make it first), which
+//! stays out of the repository; the build must stay out of `tests`, where every source is checked. A finding is mended
+//! in the program, and its file goes into the corpus. A new target: a body, a line in `TARGETS`, a file in
+//! `tests/fuzz/targets`, a dictionary, a corpus of a dozen small files, a `[[bin]]` in `tests/fuzz/Cargo.toml`. All
+//! corpora together stay below 200 KB.
 
 mod bodies;
 

@@ -95,23 +95,6 @@ fn the_shipped_groups() {
     }
 }
 
-/// What the README shows of a group stands so in the snapshot, which is what the program prints.
-#[test]
-fn the_readme_shows_what_is_printed() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let readme = std::fs::read_to_string(root.join("README.md")).unwrap();
-    let mut shown = 0;
-    for after in readme.split("<!-- in the snapshot ").skip(1) {
-        let (name, after) = after.split_once(" -->\n```text\n").expect("marker, then block");
-        let (sample, _) = after.split_once("\n```\n").expect("a block that closes");
-        let snapshot = root.join("tests/snapshots/cli").join(name).with_extension("snap");
-        let snapshot = std::fs::read_to_string(snapshot).unwrap();
-        assert!(snapshot.contains(sample), "the README shows this, the snapshot {name} does not:\n{sample}");
-        shown += 1;
-    }
-    assert!(shown >= 3);
-}
-
 /// Names that read like `item of bike` are names like others.
 #[test]
 fn a_tin_of_putty_is_a_tin_of_putty() {

@@ -4,6 +4,38 @@
 //! share, is made as small as it can be; then, at that, the lesser wishes are heard (few moves, loads near each other,
 //! spares with a bike they fit). Then every part is stowed as a single rider's kit is. A part that does not go in comes
 //! back as units that cannot be together on that bike, and the handing out runs again.
+//!
+//! # A group, step by step
+//!
+//! Riders who share a kit are one instance: `resolve` lays out their bags one rider after the other, has personal
+//! things once for each rider and stocks marked `one_bike` once for each sort of bike, pools the failures of bikes that
+//! are alike, adds needs up or has them once, and takes repairs within the best skill. A need that only personal things
+//! meet is each rider's own. A shared kilogram costs the mean of what it costs on each bike. Hours are rider-hours of
+//! those whose bike it is; what the others lose by waiting is not counted. A single rider is a group of one.
+//!
+//! **Choose.** `select` as it is, for limits added up. Where a part of the group rides some legs alone, what it has
+//! with it decides. The model then gets `y[i,r]`, units with each rider, and for each part a copy of all families that
+//! say what a kit does, over `with <= sum of y` of those present (`carry`, `narrow`, `doing`). Stocks are reckoned
+//! against the demand of the whole trip there too, which is never too good. What such legs demand of gear is demanded
+//! of what the part has with it; water, food and petrol are shared out anew before the group parts. Where no kit or no
+//! allocation keeps these rows, or there is too much to choose from, the group is solved without them and the answer
+//! opens with who goes without what.
+//!
+//! **Hand out.** Integer `y` with the families `handed` (every unit is with somebody), `part` (limit, bags, bike and
+//! tyres of each rider, as far as counts show it), `pinned`, `spread`, `reach` and `cut`. First the largest load over
+//! its fair share is minimised (to 0.5 % where there are many things, exactly where there are few), then come the
+//! lesser wishes. A kit that cannot be handed out is chosen again together with who carries what.
+//!
+//! **Keep a floor.** With `--keep-if-one-leaves`, what is vital whoever leaves must be there twice, since without it,
+//! and with everything else, too little could be saved (`redundancy`). Those rows hold for every kit that keeps the
+//! floor, so the bound stays a bound. The kit is then handed out until, by exact reckoning, enough is left whoever
+//! leaves; sets of things that are too much to lose with one rider are cut off. If that ends without success, what is
+//! missed most is asked for twice. That is sufficient but not forced, and the answer then gives the gap to the bound
+//! instead of a proof.
+//!
+//! The usual formulation has a copy of the shares for each absence in one program. There a sixth of a pump with each of
+//! six riders satisfies every relaxation, and neither engine gets anywhere: the pure-Rust one failed after a minute on
+//! six riders.
 
 mod carry;
 mod columns;

@@ -21,8 +21,9 @@ use std::time::Duration;
 const FACTORS: [f64; 3] = [3.0, 2.0, 1.5];
 /// So many things may go for a kit to count as the same.
 pub const ALMOST_THE_SAME: u32 = 5;
-/// How near the best a changed kit need be chosen, and how long that may take.
+/// How near the best a changed kit need be chosen (relative gap).
 const NEAR: f64 = 0.005;
+/// Longest that choosing it may take.
 const LONGEST: Duration = Duration::from_secs(10);
 
 /// What is turned.

@@ -20,7 +20,7 @@ use std::time::Duration;
 /// Longest that the other way to an answer may take where the first answer did not stand up to checking.
 const OTHERWISE_LIMIT: Duration = Duration::from_secs(60);
 
-/// How near the safest kit need be told.
+/// How near the safest kit is found (relative gap) where a limit on strandings cannot be kept.
 const SAFEST_GAP: f64 = 1e-4;
 
 /// Everything that solving and telling need.

@@ -5,6 +5,9 @@
 //! under all draws: the best on average, and the best in the worst tenth (sample average approximation: Kleywegt, Shapiro
 //! & Homem-de-Mello, SIAM Journal on Optimization 12, 2002, 479-502). What wins is told as it does under fresh draws, and
 //! as it is ridden, since the draws that chose it flatter it.
+//!
+//! Candidates are the kits found for single draws, so a kit that is best for no draw is not considered. Hours are
+//! linear in the rates up to the stock ladders, so the plan for the mean rates is nearly always the best on average.
 
 use super::pack::PackError;
 use super::rehearse::too_much;
@@ -33,9 +36,9 @@ const DRAW_LIMIT: Duration = Duration::from_secs(20);
 const FRESH: u64 = 200;
 /// Streams of fresh draws begin here, beyond any draw that chooses.
 const FRESH_FROM: u64 = 1 << 32;
-/// Trips on which they are ridden.
+/// Trips on which the winners are ridden.
 const TRIPS: u64 = 200_000;
-/// The worst tenth.
+/// One draw in this many is among the worst: a tenth of them.
 const WORST: usize = 10;
 
 /// What became of the kit when the rates were drawn.

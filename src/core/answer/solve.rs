@@ -20,8 +20,9 @@ const JOINT_PAIRS: usize = 150;
 const ROOMIER: [f64; 6] = [0.995, 0.99, 0.98, 0.96, 0.92, 0.85];
 /// How near the best such a kit need be chosen.
 const ROOMIER_GAP: f64 = 0.001;
-/// Longest that the best choice among the things of a kit that does not go in may take, and how near the best it need be.
+/// Longest that the best choice among the things of a kit that does not go in may take.
 const NARROWED_LIMIT: Duration = Duration::from_secs(20);
+/// How near the best that choice need be (relative gap).
 const NARROWED_GAP: f64 = 0.005;
 /// The same for the things that the trip demands alone: that there is a kit is all that matters.
 const NEEDS_GAP: f64 = 0.5;

@@ -2,6 +2,22 @@
 //!
 //! Rates are always worked out anew from all rides of the book and the catalogue before any of them, so a ride cannot
 //! count twice and the order of rides does not matter.
+//!
+//! # The rule
+//!
+//! All parts of a failure's rate move by one factor with a Gamma distribution of mean 1. Its shape is what the rate
+//! expects, unmodified, in `worth_km` of riding like that of the logged rides (surfaces, days, falls). Rides on which
+//! `E` were expected, fitted parts and preparations counted, and `N` seen, make it
+//!
+//! ```text
+//! factor = (shape + N) / (shape + E)        new worth_km = worth_km + E / (expected per km, unmodified)
+//! ```
+//!
+//! On one surface without modifiers this is the textbook rule: prior shape `rate x worth`, prior rate `worth`, plus
+//! count and distance (Gelman et al., Bayesian Data Analysis, section 2.6; its examples are among the tests of
+//! `gamma`). The new shape is what the new rate expects in its new worth, so rates that know some rides may learn from
+//! others. Failures that the bike cannot have are left alone. So is one that was seen where its rate is zero on such
+//! riding; the answer names it. The rates of falls do not learn.
 
 pub mod gamma;
 mod rates;

@@ -23,7 +23,7 @@ parts! {
     }
 }
 
-/// Problems told of one file; the rest waits until these are mended.
+/// Most problems reported of one file; the rest waits until these are mended.
 pub const MOST_PER_FILE: usize = 100;
 
 /// One problem in one place.

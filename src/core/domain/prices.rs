@@ -1,4 +1,9 @@
 //! What carrying, buying, packing and being fetched cost, all in one currency: hours of the trip.
+//!
+//! A thing that is bought is charged `price x days / days of service` by its kind (nights for shelter, sleep and
+//! cooking), all of it where it is eaten or burnt, and all of it where the riders own what does the same; divided by
+//! the worth of an hour. Each thing also costs its packing. Every price has a default in the catalogue, with its basis;
+//! a scenario may set its own, and 0 switches it off.
 
 use super::{Basis, BasisKind, BySurface, Kind};
 use crate::units::{Hours, Money};

@@ -20,11 +20,11 @@ pub enum TemplateError {
     TooLarge(String),
 }
 
-/// Values within values within a name.
+/// Deepest that values within values of a name are filled.
 const DEEPEST: usize = 16;
-/// Holes filled for one name, those in values counted as often as they are used.
+/// Most holes filled for one name, those in values counted as often as they are used.
 const MOST_HOLES: usize = 1000;
-/// Bytes of a filled name.
+/// Most bytes of a filled name.
 const LONGEST: usize = 4000;
 
 /// The attribute names in the holes of `text`, in order.

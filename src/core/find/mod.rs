@@ -76,9 +76,11 @@ pub struct Found {
     pub nearest: Option<String>,
 }
 
-/// Score of a word that is just the one looked for, that begins with it, and of an entry found by what it serves.
+/// Score of a word that is exactly the one looked for.
 const EXACT: f64 = 3.0;
+/// Score of a word that begins with it.
 const BEGINS: f64 = 2.0;
+/// Score of an entry that is found by what it serves.
 const SERVES: f64 = 1.0;
 /// Words less alike than this are not found by mistake.
 const SLIP: f64 = 0.8;

@@ -1,4 +1,7 @@
 //! Items that are the same as another one, or worse in everything that could make somebody take them.
+//!
+//! L09 compares mass, volume, longest side, price, functions, stocks, needs and how warm, what is required, `at_most`,
+//! access, dryness, `apart_from`, `personal` and kind. An item that is better in any of these is not beaten.
 
 use super::{Doubt, Lint};
 use crate::domain::{Catalogue, Contribution, Item, Map};

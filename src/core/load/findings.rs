@@ -6,7 +6,7 @@ use super::yaml;
 use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, nearest, plain, quoted};
 use indexmap::{IndexMap, IndexSet};
 
-/// Longest that one side of a message may be; texts of the file may be among its words.
+/// Most letters of one side of a message; texts of the file may be among its words.
 const LONGEST: usize = 700;
 
 /// A node of a file.

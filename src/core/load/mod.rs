@@ -3,6 +3,10 @@
 //! Text becomes a tree ([`yaml`]), the tree a file shape (`decode`, `multi_error`), the shapes one catalogue (`convert`),
 //! and the catalogue is checked against itself and the scenario (`rules`). Every stage gathers faults instead of
 //! stopping, and the whole list comes back at once.
+//!
+//! What a file may hold is limited, far beyond what a trip needs, so that no file takes minutes or gigabytes: the
+//! limits are constants beside the code that keeps them (`LARGEST_FILE`, `MOST_...`, `LONGEST...`, `DEEPEST`), and
+//! exceeding one is fault F22 unless another is named there.
 
 mod bike_sheet;
 mod convert;
@@ -129,7 +133,7 @@ pub struct Gear {
     pub weighed: Map<Item>,
 }
 
-/// Reads a gear file on its own; see DEVELOPERS.md for its forms. A name ending in `.csv` or `.tsv` makes it a
+/// Reads a gear file on its own; see `fardel help files` for its forms. A name ending in `.csv` or `.tsv` makes it a
 /// spreadsheet.
 ///
 /// # Errors

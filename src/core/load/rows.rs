@@ -2,6 +2,11 @@
 //!
 //! The separator is a comma, a semicolon or a tab, whichever the heading has most of; where it is not a comma, numbers
 //! may have a decimal comma. A heading may carry the unit of its column: `mass (g)`.
+//!
+//! Cells may be quoted, a byte order mark is skipped, columns come in any order and case: `id`, `name` (or item),
+//! `count` (quantity, number), `mass` (weight), `volume`, `longest` (length), `price` (cost), `kind`, `remarks`
+//! (notes). Another column is fault F04; a row that cannot be read is reported with its line and column. A spreadsheet
+//! with a column `bag_id` is one that `pack` or `split` wrote: of it only `id`, `count` and `bag_id` are read.
 
 use super::findings::{Findings, Place};
 use super::node::Node;
@@ -10,7 +15,7 @@ use crate::diagnostic::{Code, counted, nearest, quoted};
 use crate::domain::Map;
 use csv::{ReaderBuilder, StringRecord, Trim};
 
-/// Larger files are refused before they are read.
+/// Most bytes of a spreadsheet; larger ones are refused before they are read.
 pub(super) const LARGEST_FILE: usize = 4 << 20;
 /// Most rows; nobody owns more.
 pub(super) const MOST_ROWS: usize = 20_000;

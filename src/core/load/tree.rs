@@ -7,9 +7,9 @@ use serde::de::{self, DeserializeSeed, EnumAccess, MapAccess, SeqAccess, Visitor
 use std::cell::RefCell;
 use std::fmt;
 
-/// Longest single text, in a spreadsheet too.
+/// Most bytes of a single text, or of a cell of a spreadsheet.
 pub(super) const LONGEST_TEXT: usize = 4000;
-/// Most text in one file, aliases counted as often as they are used.
+/// Most bytes of text in one file, aliases counted as often as they are used.
 const MOST_TEXT: usize = 8 << 20;
 /// Most values in one file, aliases counted as often as they are used.
 const MOST_NODES: usize = 200_000;

@@ -8,7 +8,7 @@ use crate::diagnostic::{Code, plain};
 use serde::Deserialize as _;
 use serde::de::{DeserializeSeed as _, IgnoredAny};
 
-/// Larger files are refused before they are parsed.
+/// Most bytes of a file; larger ones are refused before they are parsed.
 const LARGEST_FILE: usize = 4 << 20;
 /// Brackets open at once, counted before parsing: the parser's own time grows with their square.
 const MOST_BRACKETS: usize = 500;

@@ -10,7 +10,7 @@ use rand_distr::{Distribution, Poisson};
 /// Up to this mean a count is looked up in a table: one random number for each.
 const TABLED: f64 = 32.0;
 
-/// So many entries lead into the table.
+/// Entries of the index that leads into the table.
 const PARTS: usize = 256;
 
 /// A Poisson number of events; nothing ever where the mean is 0.

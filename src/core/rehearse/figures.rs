@@ -35,6 +35,7 @@ impl Estimate {
     /// (score interval: Wilson, Journal of the American Statistical Association 22, 1927, pp. 209-212).
     #[must_use]
     pub fn between(&self, trips: u64) -> (f64, f64) {
+        /// Standard deviations of a normal number that hold it nineteen times out of twenty.
         const Z: f64 = 1.959_964;
         #[allow(clippy::cast_precision_loss, reason = "a count of trips")]
         let n = (trips as f64).max(1.0);

@@ -184,6 +184,7 @@ impl<'a> Rider<'a> {
 
 /// A night out for hours beyond those in hand, and one more for every further day.
 fn nights(lost: Microhours, in_hand: Microhours) -> u64 {
+    /// A day in microhours: the time after a night out until the next.
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a positive constant")]
     const DAY: Microhours = (24.0 * PER_HOUR) as Microhours;
     match lost.checked_sub(in_hand) {

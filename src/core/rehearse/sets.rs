@@ -5,6 +5,7 @@ pub(super) const fn words(items: usize) -> usize {
     items.div_ceil(BITS)
 }
 
+/// Things in one word of a set.
 const BITS: usize = u64::BITS as usize;
 
 pub(super) fn insert(set: &mut [u64], item: usize) {

@@ -5,7 +5,7 @@
 
 /// Classes in each doubling of the value.
 const CLASSES: u64 = 128;
-/// Values from here on share the last class.
+/// Values from here on, in microhours, share the last class.
 const LARGEST: u64 = 1 << 62;
 
 /// Counts of values by class.

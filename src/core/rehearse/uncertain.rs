@@ -14,7 +14,7 @@ use rand::seq::SliceRandom;
 use rand::{Rng, RngExt};
 use rand_distr::{Distribution, Gamma};
 
-/// More than this on a trip is no trip: what comes beyond is left out.
+/// Most breakdowns and falls on one trip at drawn rates; what comes beyond is left out.
 const MOST: usize = 10_000_000;
 
 /// A course whose rates are not known, and work space for riding it.

@@ -3,6 +3,23 @@
 //! Static moments about the contact patches, on level ground: a mass m at x ahead of the rear patch puts `m x / w` on
 //! the front wheel and `m (1 - x / w)` on the rear one, w being the wheelbase (x negative: behind; the front wheel
 //! gets lighter). Standard in texts on motorcycle dynamics.
+//!
+//! A [`Mount`] is a bike with its people and empty bags. Its own mass, with the last tenth of petrol (running order has
+//! nine tenths) and the parts fitted for the trip, is shared by `front_share`. Three scales are watched: both wheels
+//! together against the maker's maximum mass, and each wheel against the axle limit or the tyre's load index, whichever
+//! is less. What hangs behind the rear axle does not count as relief of the front wheel, nor what is ahead of the front
+//! axle as relief of the rear one, since the bag comes off at camp. This also keeps loads growing with the kit, which
+//! cuts rely on.
+//!
+//! The program that picks the kit knows no bags. One unit puts at least `mass x charge of its most favourable bag` on a
+//! scale, and those bags bear only so much. So for every level c among the charges:
+//!
+//! ```text
+//! sum of mass x min over its bags of max(c, charge) n  <=  spare + sum over bags of max(0, c - charge) x max load
+//! ```
+//!
+//! Every kit that can be stowed satisfies these rows (they are the Lagrangian of the bags' load limits at the
+//! multipliers `max(0, c - charge)`). Rows that no kit within the bounds could break are left out.
 
 use super::member::Member;
 use super::needs::fuel::{Range, range};

@@ -8,9 +8,9 @@
 /// A rung worth less than this share of the demand counts as nothing: solvers let rows slip by 1e-7, and a kit must not
 /// be preferred for what is only slack.
 const NEGLIGIBLE_TAIL: f64 = 1e-7;
-/// See [`CompoundPoisson::reach`].
+/// Units more than this many standard deviations above the mean are never wanted ([`CompoundPoisson::reach`]) ...
 const DEVIATIONS: f64 = 10.0;
-/// See there.
+/// ... with this many of the largest single demands on top.
 const LARGEST_DEMANDS: f64 = 40.0;
 /// A ladder never has more rungs than this, whatever is carried.
 const MOST_RUNGS: usize = 4096;

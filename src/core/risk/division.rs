@@ -20,7 +20,7 @@ use super::value::{available, stocked};
 use crate::domain::Pooling;
 use crate::resolve::{Instance, InstanceRepair};
 
-/// The iteration ends when no fill moves by more than this ...
+/// The iteration ends when no fill (a share) moves by more than this ...
 const SETTLED: f64 = 1e-13;
 /// ... which it does within a few steps where stocks mostly suffice; the rest is for the odd case.
 const MOST_STEPS: usize = 500;

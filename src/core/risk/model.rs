@@ -8,7 +8,7 @@ use crate::domain::Pooling;
 use crate::resolve::{Instance, InstanceFailure, InstanceRepair, LegExposure};
 use fardel_milp::timing::timed;
 
-/// Figures closer than this are the same.
+/// Ladders and prices that differ by less than this (relative) are the same.
 const SAME: f64 = 1e-9;
 
 /// What is at stake on the trip, failure by failure and stock by stock.

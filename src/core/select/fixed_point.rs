@@ -11,7 +11,7 @@ use crate::resolve::Instance;
 use crate::risk::{RiskModel, value};
 use fardel_milp::{Deadline, EngineError, SolveOptions, Stop};
 
-/// Kits that may choose each other in turn.
+/// Kits that may choose each other in turn before the best of them is taken.
 const MOST_ROUNDS: usize = 5;
 
 /// Chooses by the stakes of the kit before until nothing changes.

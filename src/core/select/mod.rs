@@ -1,8 +1,38 @@
-//! Which items, how many: the mixed-integer linear program of the kit, without saying which bag.
+//! Chooses which items to take and how many: the mixed-integer linear program of the kit. Bags are filled later
+//! (`stow`).
 //!
-//! Columns: `n` units of each item; `h` whether a function is there so many at a time; `z` how far each stock's ladder
-//! is climbed; `g` which share of a failure's occurrences each repair meets; `buy` units that must be bought.
-//! Objective: hours saved less handling. Rows: one file per family under [`rows`].
+//! Columns: `n` units of an item; `h` whether a function is there so many at a time; `way` whether a combination of
+//! functions is there; `z` rungs of a ladder; `fill` the share of a stock's demand that is met; `enough` whether so
+//! many units of a stock are there; `g` the share of a failure's occurrences that a repair meets; `buy` units to be
+//! bought, where some are owned. `n`, `enough`, and `h` for two or more at a time are integer; the rest follow.
+//!
+//! ```text
+//! maximise  sum of benefit[f,r] g[f,r]  -  price per kg x sum of mass[i] n[i]
+//!           -  thing x sum of n[i]  -  sum of buying[i] x units bought
+//! ```
+//!
+//! Rows: one family a file under `rows`. The ladders and the price of a kilogram are those of a kit, so a kit is chosen
+//! by the figures of the last one until it chooses itself (`fixed_point`). Then no kit is better by the figures that
+//! are shown with it, and that is what "proven" means. Where kits choose each other in turn, or a kit one step away is
+//! better by its own figures, the best of them is taken, with its gap.
+//!
+//! Where this departs from the usual formulation:
+//!
+//! - **Stock in lumps.** With `fill` alone, two cartridges would do half of every repair that takes four. A repair that
+//!   takes more than the smallest packet holds gets an integer column `enough`: all four have to be there. How often it
+//!   can be done is still the fill of the pooled demand.
+//! - **Functions combine** (`also_from`): a socket and a ratchet are a spanner. A combination counts as one at a time,
+//!   however many parts there are, and never towards two.
+//! - **Needs are normalised** to 1, and what one unit meets is cut at 1. Otherwise the relaxation takes a tenth of a
+//!   big tent for a tenth of a sleeper.
+//! - **The ladder alone is too generous to fractions**: a fifth of a patch kit would climb the steepest rungs. The
+//!   second `fill` row allows a fraction of an item at most that fraction of what the whole item fills. It holds for
+//!   integer kits because the ladder is concave.
+//! - **Wishes for quick access and dryness bind only while some bag of the rider grants them**, dryness first.
+//!   Otherwise they are waived, and the answer says so.
+//! - **Upper bounds** of `n` are what could do any good (`useful`), not the catalogue's `at_most`.
+//! - **Ties** (`ties`): equally good kits are ordered by mass, then price, then place in the catalogue. This makes
+//!   engines agree on the kit and not only on its value.
 
 mod columns;
 mod first;

@@ -3,6 +3,8 @@
 //! Limits and needs get a slack, each counted relative to its size. As few sorts of limit as will do give way, and those
 //! first that say best what stands in the way: kit mass, budget, room and load of the bags, what bike and tyres bear, the
 //! always list; needs only if all of these together would not do. Among them the sum of the slacks is minimised.
+//!
+//! The answer then looks for ways out (`answer`, `remedies`).
 
 use super::Columns;
 use super::rows::{chance, confined};

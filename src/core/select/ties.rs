@@ -21,12 +21,12 @@ const TIE: f64 = 1e-10;
 
 /// A step by a kit's own figures has to bring more than a model may be off from them: a tenth of a second.
 const CLEARLY: f64 = 3e-5;
-/// So many such steps at most.
+/// Most steps of improving a kit by its own figures.
 const MOST_STEPS: usize = 50;
 /// With more items than this, exchanges would take longer than choosing the kit.
 const MOST_EXCHANGED: usize = 40;
 
-/// With more items than this, single steps would too.
+/// With more items than this, single steps would take longer as well, and none are tried.
 const MOST_IMPROVED: usize = 500;
 
 /// Rounding in sums of kilograms.

@@ -40,8 +40,9 @@ pub struct Wish {
     pub recovery: Option<Money>,
 }
 
-/// Bags for a day, and for longer.
+/// Bags for a trip of one day.
 const DAY_BAGS: &[&str] = &["tail-pack", "tank-bag", "tool-tube"];
+/// Bags for longer trips.
 const TRIP_BAGS: &[&str] = &["soft-side-left", "soft-side-right", "tail-roll", "tank-bag", "tool-tube"];
 
 /// The text of the file.

@@ -14,8 +14,9 @@ pub struct Columns {
     pub lean: Vec<Option<usize>>,
 }
 
-/// Preference per kilogram and metre: heavy things low, then close to the middle of the wheelbase.
+/// Dislike of a kilogram one metre higher: heavy things go low ...
 const PER_KG_M_HEIGHT: f64 = 1.0;
+/// ... and of a kilogram one metre behind the rear axle: then close to the middle of the wheelbase.
 const PER_KG_M_BEHIND: f64 = 0.5;
 /// Preference against leaning, per kilogram metre beyond the tolerance: a kilogram 0.3 m out weighs as much as five
 /// lifted by a metre.

@@ -1,5 +1,19 @@
-//! Which bag each unit goes into. Feasible means that the kit `select` chose stands; infeasible gives the smallest set
-//! of units that cannot go together, which `select` takes back as a cut.
+//! Puts every unit of the chosen kit into a bag. If that works, the kit stands. If not, the smallest set of units that
+//! cannot go together goes back to `select` as a cut.
+//!
+//! `x[i,b]` are units of item i in bag b, integer, for bags that may take the item. Families: `placed` (every unit is
+//! somewhere), `room` (volume and load), `load` (exact: both wheels, front, rear), `lean` (sideways moment, beyond 1 kg
+//! at 0.3 m disliked but not forbidden), `apart` (a bag holds the wary things or the offending ones, not both). Heavy
+//! things low and not far back are a preference, so a gap of 2 % is allowed: the proof of the kit hangs on feasibility
+//! alone.
+//!
+//! If a kit does not go in, a deletion filter finds an irreducible part of it that does not (`reason`). Room only
+//! shrinks, so every larger kit fails too, and the part is a valid cut. After six such kits the joint model of items
+//! and bags decides where it is small. Where it is large, filling bags to the last spoonful is a puzzle that no rider
+//! wants solved: after two such kits the demands of the trip alone are tried. If they go in, a kit is chosen for
+//! slightly less room, or among the things of the last kit. It is stowed in all of the room and shown as not proven,
+//! with the gap to the bound for all of it (`answer`, `solve`). Stowing has a time limit of its own, so that neither a
+//! puzzle nor a very short limit of the rider decides whether an answer stands.
 
 mod columns;
 mod reason;

@@ -71,7 +71,7 @@ pub trait Quantity: Sized + Copy {
     const EXAMPLE: &'static str;
     /// Unit names with their size in the quantity's base unit.
     const UNITS: &'static [(&'static str, f64)];
-    /// May it be below zero?
+    /// Whether it may be below zero.
     const SIGNED: bool = false;
     /// Largest magnitude accepted, in the base unit.
     const LARGEST: f64;

@@ -1,6 +1,11 @@
 //! Recomputes everything from the kit alone: catalogue, scenario, item counts, bag contents. It shares no code with
 //! resolve, risk, select or stow: names stay names, stocks are convolved rather than climbed. Any disagreement is a
 //! defect of the program and is never shown as an answer.
+//!
+//! Checked are masses, volumes, money, needs, bag contents, access, wheel loads (about the other contact patch), hours
+//! and the price of weight. A figure that differs by more than the tolerance is an internal error with a dump (exit
+//! status 3). For a group, bags, access and wheels are checked rider by rider; counts, money, needs and hours together,
+//! every absence included (`group`). One rule, one file.
 
 mod access;
 mod axles;

@@ -4,10 +4,11 @@ use super::{Change, Trial};
 use crate::select::relax::{self, Give};
 use crate::units::{Mass, Money, Quantity};
 
-/// A kit that is light enough may still not go into the bags: so much more is tried then.
+/// Factors on the least mass or money that will do: a kit that is light enough may still not go into the bags.
 const MARGINS: [f64; 3] = [1.0, 1.05, 1.1];
-/// No limit at all, for finding out what else is missing.
+/// A mass that is no limit, in kilograms, for finding out what else is missing.
 const GENEROUS_KG: f64 = 1000.0;
+/// A budget that is no limit, in the currency of the trip.
 const GENEROUS_MONEY: f64 = 1e6;
 
 /// All that make the trip possible, each alone.

@@ -1,5 +1,10 @@
 //! Ways out when needs and limits cannot hold together: changes of the trip, the limits or the luggage, each tried by
 //! packing the changed trip, the shortest first.
+//!
+//! Tried are, each alone: things left at home or borrowed, water, food and petrol sooner, a companion, a heavier kit or
+//! more money (the least that will do, by minimising it), another bag, warmer nights, a stouter tyre, no passenger; two
+//! together where fewer than two single changes were found. A changed trip is resolved and packed without what breaks.
+//! What mends is on top and may stay at home, so this small case can be packed if and only if the whole one can.
 
 mod change;
 mod limits;
@@ -16,7 +21,7 @@ use crate::select::relax::Shortfall;
 use fardel_milp::SolveOptions;
 use std::time::Duration;
 
-/// So many are told.
+/// Most ways out that an answer names.
 const MOST_WAYS: usize = 3;
 /// With fewer single changes than this, two together are tried as well.
 const FEW_WAYS: usize = 2;

@@ -8,7 +8,7 @@ use crate::units::{Distance, Hours, Mass, Money};
 
 /// Intervals are tried at a half, a third and a quarter of what they are.
 const PARTS: [f64; 3] = [2.0, 3.0, 4.0];
-/// Nobody lends more than this.
+/// Most things that may be borrowed; nobody lends more.
 const MOST_BORROWED: usize = 4;
 /// What one rider can carry for all.
 const SHARED: [NeedRule; 5] =
@@ -71,6 +71,7 @@ enum Interval {
     Pumps,
 }
 
+/// The intervals that may be shortened, in the order in which they are tried.
 const KINDS: [Interval; 3] = [Interval::Water, Interval::Food, Interval::Pumps];
 
 /// The longest interval of a kind divided; `None` where the trip does not ask for it.

@@ -202,4 +202,5 @@ pub(super) fn not_worth_a_minute(measure: Measure, points: &[TradeoffPoint]) -> 
     corners.windows(2).find(|pair| flat(pair)).map(|pair| pair[0].used)
 }
 
+/// A minute in hours.
 const MINUTE: f64 = 1.0 / 60.0;

@@ -6,9 +6,9 @@ use crate::domain::template::{self, TemplateError};
 use crate::load::file::Text;
 use crate::load::findings::{Findings, Place};
 
-/// Longest filled value; a longer one is a slip or a trap.
+/// Most bytes of a filled value; a longer one is a slip or a trap.
 const LONGEST: usize = 200;
-/// Attributes that refer to each other in a row.
+/// Most attributes that refer to each other in a row, and most holes in one of them.
 const DEEPEST: usize = 16;
 
 /// Why a value cannot be filled.

@@ -10,7 +10,7 @@ use crate::load::findings::{Findings, Place};
 
 /// Most sizes of one family.
 const MOST_SIZES: usize = 200;
-/// Most text that all families together may grow to.
+/// Most bytes of text that all families together may grow to.
 const MOST_TEXT: usize = 16 << 20;
 
 /// Functions, families expanded.

@@ -1,4 +1,13 @@
 //! What a rider owns: items of the catalogue as the rider weighed them, and things that the catalogue lacks.
+//!
+//! An `id` must be in the catalogue. A `name` is looked for among ids and names, whatever its case. If nothing has it,
+//! it is a thing of the rider's own: mass and volume are required, `longest` is the edge of a cube of its volume if
+//! left out, `kind` is `comfort`, the price 0. It does nothing for repairs and needs, but can be put on the `always`
+//! list. A thing is listed once, in the gear file or under `owns`.
+//!
+//! With one rider the items take the place of the catalogue's. With several, each rider's are in `Rider::weighed`, and
+//! `Catalogue::as_weighed_by` gives the catalogue as that rider has it; whatever is reckoned for one rider begins
+//! there.
 
 use super::items::counts;
 use super::{Draft, money};

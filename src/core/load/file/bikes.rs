@@ -17,33 +17,33 @@ pub(crate) struct BikeShape {
     pub name: Option<String>,
     /// Takes over from this bike what is not stated.
     pub like: Option<String>,
-    /// Ready to ride, with nine tenths of its fuel.
+    /// Mass ready to ride, with nine tenths of its fuel.
     pub mass: Option<Mass>,
-    /// Bike, people and luggage together, by its maker.
+    /// Most that bike, people and luggage may weigh together, by its maker.
     pub max_mass: Option<Mass>,
     /// Share of its mass on the front wheel.
     pub front_share: Option<Share>,
-    /// Between the axles.
+    /// Distance between the axles.
     pub wheelbase: Option<Length>,
-    /// Most that the front wheel may bear.
+    /// Most that the front wheel may bear; may be left out.
     pub front_axle_limit: Option<Mass>,
-    /// Most that the rear wheel may bear.
+    /// Most that the rear wheel may bear; may be left out.
     pub rear_axle_limit: Option<Mass>,
-    /// From the sidewall of the front tyre, 40 to 85.
+    /// Load index on the sidewall of the front tyre, 40 to 85.
     pub front_load_index: Option<Count>,
-    /// From the sidewall of the rear tyre, 40 to 85.
+    /// Load index on the sidewall of the rear tyre, 40 to 85.
     pub rear_load_index: Option<Count>,
-    /// Usable fuel.
+    /// Usable fuel of the tank.
     pub tank: Option<Volume>,
-    /// For 100 km, by surface.
+    /// Fuel for 100 km, by surface.
     pub consumption: Option<Surfaces<Volume>>,
     /// Centre of the rider's mass, ahead of the rear axle.
     pub rider_x: Option<Length>,
     /// Centre of the passenger's mass, ahead of the rear axle.
     pub passenger_x: Option<Length>,
-    /// What can be asked of it, such as its chain size.
+    /// What can be asked of it, such as its chain size; a value may refer to another attribute: `hex {nut}`.
     pub attributes: Option<Map<Text>>,
-    /// On board; costs nothing, may stay at home.
+    /// Tools that came with the bike: on board, cost nothing, may stay at home.
     pub toolkit: Option<Counted>,
     /// Bags that are part of the bike.
     pub bags: Option<Vec<String>>,
@@ -61,11 +61,11 @@ pub(crate) struct BagShape {
     pub name: Option<String>,
     /// Takes over from this bag what is not stated.
     pub like: Option<String>,
-    /// Inside.
+    /// Volume inside.
     pub volume: Option<Volume>,
     /// Share of it that odd-shaped things really fill.
     pub packing: Option<Share>,
-    /// Empty.
+    /// Mass when empty.
     pub mass: Option<Mass>,
     /// Most that it may carry.
     pub max_load: Option<Mass>,
@@ -73,19 +73,19 @@ pub(crate) struct BagShape {
     pub longest: Option<Length>,
     /// How soon a thing in it is at hand.
     pub access: Option<Access>,
-    /// Does it keep things dry?
+    /// Whether it keeps things dry.
     pub weatherproof: Option<bool>,
-    /// Which side of the bike.
+    /// The side of the bike that it hangs on.
     pub side: Option<Side>,
-    /// Its middle, ahead of the rear axle; negative is behind.
+    /// How far its middle is ahead of the rear axle; negative is behind.
     pub ahead: Option<Length>,
-    /// Its middle, out from the middle of the bike.
+    /// How far its middle is out from the middle of the bike.
     pub out: Option<Length>,
-    /// Its middle, above the ground.
+    /// How high its middle is above the ground.
     pub height: Option<Length>,
     /// Kinds that must not go in.
     pub refuses: Option<Vec<Kind>>,
-    /// Of one.
+    /// Price of one.
     pub price: Option<Price>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,

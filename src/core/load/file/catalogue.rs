@@ -37,7 +37,7 @@ pub(crate) struct CatalogueFile {
     pub preparations: Map<PreparationShape>,
     /// What is looked at before every trip, by id.
     pub checks: Map<CheckShape>,
-    /// Falls and weight; once in all files.
+    /// Falls and weight; once in all files. Without it nobody falls.
     pub model: Option<ModelShape>,
     /// What weight, money, packing and being fetched cost; once in all files.
     pub prices: Option<PricesShape>,

@@ -21,7 +21,7 @@ pub(crate) struct FailureShape {
     pub system: Option<String>,
     /// Attributes that must all match; every bike if left out.
     pub applies: Option<Map<OneOrMany>>,
-    /// What it does to the bike.
+    /// What it does to the bike: it stops, limps (with `limps_share`) or nags (with `nags_hours`).
     pub outcome: Option<OutcomeWord>,
     /// Share of the hours to help that it costs; with `limps`.
     pub limps_share: Option<Share>,

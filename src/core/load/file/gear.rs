@@ -33,9 +33,9 @@ pub(crate) struct GearShape {
     pub name: Option<Text>,
     /// What sort of thing.
     pub kind: Option<Kind>,
-    /// Of one, on your scale.
+    /// Mass of one, on your scale.
     pub mass: Option<Mass>,
-    /// Of one, packed.
+    /// Volume of one, packed.
     pub volume: Option<Volume>,
     /// Longest side, packed.
     pub longest: Option<Length>,
@@ -48,7 +48,7 @@ pub(crate) struct GearShape {
     /// For a line of a list with free names: where it stands.
     #[serde(skip)]
     pub free: Option<Free>,
-    /// Is the volume estimated from the kind?
+    /// Whether the volume is estimated from the kind.
     #[serde(skip)]
     pub estimated: bool,
 }

@@ -22,13 +22,13 @@ pub(crate) struct ItemShape {
     pub like: Option<String>,
     /// What sort of thing.
     pub kind: Option<Kind>,
-    /// Of one, as carried.
+    /// Mass of one, as carried.
     pub mass: Option<Mass>,
-    /// Of one, packed.
+    /// Volume of one, packed.
     pub volume: Option<Volume>,
     /// Longest side, packed.
     pub longest: Option<Length>,
-    /// Of one.
+    /// Price of one.
     pub price: Option<Price>,
     /// How many are of any use; 1 if left out.
     pub at_most: Option<Count>,
@@ -42,13 +42,13 @@ pub(crate) struct ItemShape {
     pub requires: Option<Counted>,
     /// How soon it must be at hand; deep if left out.
     pub access: Option<Access>,
-    /// Must it be kept dry? No, if left out.
+    /// Whether it must be kept dry; false if left out.
     pub dry: Option<bool>,
     /// Kinds that must not share its bag.
     pub apart_from: Option<Vec<Kind>>,
-    /// One for each person? No, if left out.
+    /// Whether each person has one; false if left out.
     pub personal: Option<bool>,
-    /// Carried only when asked for by name? No, if left out.
+    /// Whether it is carried only when asked for by name, for reasons the program does not know; false if left out.
     pub on_request: Option<bool>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,

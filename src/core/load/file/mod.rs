@@ -1,5 +1,10 @@
 //! The shapes of the files, key by key. Nothing is required here: a missing key is told after inheritance, with all
 //! its missing neighbours, instead of one at a time.
+//!
+//! The doc comments of the keys are the descriptions in the JSON Schemas. `catalogues/schema` and `scenarios/schema`
+//! keep what `fardel schema` prints; after a change of a key or its comment write them anew, for example with `cargo
+//! run -- schema scenario --out scenarios/schema/scenario.json --force`. Only values of several forms are described by
+//! hand, in `schema/values.rs`. Examples of every section are in `fardel help catalogue` and `fardel help files`.
 
 mod bikes;
 mod catalogue;

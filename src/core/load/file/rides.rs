@@ -8,6 +8,7 @@ use serde::Deserialize;
 #[derive(Debug, Clone, Default, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct RidesFile {
+    /// The rides.
     pub rides: Vec<RideShape>,
 }
 
@@ -15,14 +16,24 @@ pub(crate) struct RidesFile {
 #[derive(Debug, Clone, Default, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub(crate) struct RideShape {
+    /// What the ride is called; no two alike.
     pub name: Option<String>,
+    /// Id of the bike.
     pub bike: Option<String>,
+    /// Distances by surface.
     pub km: Option<Surfaces<Kilometres>>,
+    /// Days under way.
     pub days: Option<Amount>,
+    /// How many falls.
     pub falls: Option<Count>,
+    /// Preparations that were done.
     pub done: Option<Vec<String>>,
+    /// Failures that happened, and how often.
     pub broke: Option<Counted>,
+    /// Items that were carried.
     pub carried: Option<Counted>,
+    /// Items that were used.
     pub used: Option<Counted>,
+    /// Items that would have helped.
     pub missed: Option<Counted>,
 }

@@ -60,19 +60,19 @@ pub(crate) struct LegShape {
     pub nights: Option<Count>,
     /// Distances by surface.
     pub km: Option<Surfaces<Kilometres>>,
-    /// From a breakdown until the bike is at a road head or a workshop.
+    /// Time from a breakdown until the bike is at a road head or a workshop.
     pub hours_to_help: Option<Hours>,
-    /// The coldest hour, riding or sleeping.
+    /// The coldest hour, riding or sleeping; 10 °C if left out where the style is `none`, else required.
     pub lowest: Option<Temperature>,
-    /// The hottest hour.
+    /// The hottest hour; 25 °C if left out where the style is `none`, else required.
     pub highest: Option<Temperature>,
     /// Longest time between places to refill; a day if left out.
     pub water_every: Option<Hours>,
     /// Longest time between shops; the whole leg if left out.
     pub food_every: Option<Hours>,
-    /// Longest distance between pumps; no fuel is reckoned if left out.
+    /// Longest distance between pumps; no petrol is asked for if left out.
     pub fuel_every: Option<Distance>,
-    /// Of the camps; 0 if left out.
+    /// Height of the camps; 0 if left out.
     pub altitude: Option<Length>,
     /// Who rides it; everybody if left out.
     pub riders: Option<Vec<String>>,
@@ -90,21 +90,21 @@ pub(crate) struct RiderShape {
     pub riding_skill: Option<RidingSkill>,
     /// What the rider can mend beside the track.
     pub repair_skill: Option<RepairSkill>,
-    /// Dressed to ride.
+    /// Mass of the rider, dressed to ride.
     pub mass: Option<Mass>,
-    /// Mass of the passenger, dressed to ride.
+    /// Mass of the passenger, dressed to ride; eats, drinks and sleeps as well. Left out: nobody.
     pub passenger: Option<Mass>,
-    /// Does the rider take medicine?
+    /// Whether the rider takes medicine every day; false if left out.
     pub medicine: Option<bool>,
     /// Bags beside the bike's own.
     pub bags: Option<Vec<String>>,
     /// What is owned already, and costs nothing to take.
     pub owns: Option<Counted>,
-    /// A file of what the rider owns, beside this one.
+    /// A file of what else the rider owns, beside this one: YAML, or a spreadsheet as CSV.
     pub gear: Option<String>,
-    /// What the rider does in the group.
+    /// What the rider does in the group: leads, rides last, looks after the hurt.
     pub roles: Option<Vec<Role>>,
-    /// Most that this rider carries.
+    /// Most that this rider carries, instead of the limit for everybody.
     pub kit_mass: Option<Mass>,
 }
 
@@ -114,7 +114,7 @@ pub(crate) struct RiderShape {
 pub(crate) struct GroupShape {
     /// What a fair share of the load is.
     pub fair: Option<Fair>,
-    /// Shares by rider; with `stated`.
+    /// Shares of every rider, on any scale; with `stated`.
     pub shares: Option<Map<Amount>>,
     /// What goes with whom, by role.
     pub pins: Option<PinsShape>,

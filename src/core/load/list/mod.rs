@@ -3,6 +3,12 @@
 //! A spreadsheet with a column of ids is not a list; it is read strictly. What a line is taken for is settled by
 //! `settle`: a name of the catalogue, a name confirmed in the file of names beside the list, a guess that waits for being
 //! confirmed, or a thing of the rider's own, of which only the weight must be known.
+//!
+//! Titles and a date above the heading, lines that head a part (`TOOLS`, `Camping:`) and totals are passed over. The
+//! heading says what a column holds; bare numbers take the unit of their heading, and the decimal sign may be a comma.
+//! A guess that is not in the file of names is a fault, one for all of them; `fardel gear` writes the file. A thing of
+//! the rider's own gets its volume from the median density of the catalogue's things of its kind, and its basis says
+//! so.
 
 mod cells;
 mod heading;

@@ -83,7 +83,7 @@ fn the_kept_schemas_are_what_is_printed() {
     for shape in Shape::ALL {
         let path = kept(*shape);
         let text = fs::read_to_string(&path).unwrap_or_default();
-        assert!(text == schema(*shape).unwrap(), "{} is old: see DEVELOPERS.md", path.display());
+        assert!(text == schema(*shape).unwrap(), "{} is old: see src/core/load/file/mod.rs", path.display());
     }
 }
 

@@ -13,6 +13,7 @@ use std::borrow::Cow;
 
 /// A number before its unit; the minus may be the typographic one, as when it is read.
 const NUMBER: &str = r"\+? *[0-9]*\.?[0-9]+|\+? *[0-9]+\.";
+/// The same where the number may be below zero.
 const SIGNED: &str = "[-+\u{2212}]? *([0-9]*\\.?[0-9]+|[0-9]+\\.)";
 
 /// Types whose values are described here.

@@ -7,6 +7,7 @@ use crate::units::{Distance, Volume};
 /// Distance is multiplied by this before litres are counted: detours, headwind, a wrong turn. Common practice, no source:
 /// 1.25 on seal, gravel and tracks, 1.5 on rough ground and sand.
 const RESERVE: f64 = 1.25;
+/// The same factor on rough ground and sand.
 const RESERVE_ROUGH: f64 = 1.5;
 
 /// The leg that asks most of the tank.

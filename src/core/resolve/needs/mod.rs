@@ -2,6 +2,17 @@
 //!
 //! The dearest leg is what must fit, because everything is carried from the start of a leg. Amounts stated by the
 //! rider replace computed ones. The figures are planning values: see each formula for where they come from.
+//!
+//! | rule | amount | file |
+//! | --- | --- | --- |
+//! | water | (3 + 0.15 x degrees above 20 °C + 0.5 x hours of hard riding, + 1 L to cook where a camp lies between refills) x people x days between refills x 1.1 | `provisions` |
+//! | food | 3000 to 4400 kcal by hours of hard riding, more in frost and heat, x people x days between shops, camping only; items give protein, fat and carbohydrate at 4, 9 and 4 kcal/g | `provisions` |
+//! | heat | 1.75 L x people x days between shops x 4.186 kJ x (boiling point at the camp's height - start) / share of the flame used; items give lower heating values | `stove` |
+//! | fuel | longest stretch between pumps x consumption on the leg's mix of surfaces x 1.25 (1.5 on rough), less the tank; never more than containers hold, with a warning; where any is demanded, no container counts as a reserve against running dry | `fuel` |
+//! | shelter, sleep warmth, sleep mat | one sleeper each; bag by comfort temperature, 2 °C credited for dry clothes from two nights on; `R = max(1, 3.1 - 0.155 T)` each | `camp` |
+//! | warm, rain and spare clothing, cook pot, water treatment | by coldest night, nights, hours to help, camping | `camp` |
+//! | light, navigation, telephone, distress | one a head in camp; one for the bike; a telephone with any night out; a beacon or messenger from 6 h to help | `safety` |
+//! | first aid, medicine, hygiene, papers, money | by those who share the kit, as the rider says, with nights, always | `safety` |
 
 pub mod camp;
 pub mod fuel;
@@ -121,6 +132,7 @@ impl Amount {
 
 /// A quantity rounded up to whole units, where sums of decimals miss by floating noise: 990.000000001 mL are 990.
 fn rounded_up(value: f64) -> f64 {
+    /// Floating noise in a sum of decimals, in whole units.
     const NOISE: f64 = 1e-6;
     (value - NOISE).ceil().max(0.0)
 }

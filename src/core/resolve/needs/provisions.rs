@@ -3,10 +3,11 @@
 use super::{Amount, Party, rounded_up};
 use crate::domain::{Leg, Surface};
 
-/// Speeds that turn kilometres off the seal into hours of work (from memory; a loaded bike on a mixed day).
+/// Speed on tracks that turns kilometres into hours of work, in km/h (from memory; a loaded bike on a mixed day).
 const TRACK_KM_PER_HOUR: f64 = 30.0;
+/// The same on rough ground, in km/h (from memory).
 const ROUGH_KM_PER_HOUR: f64 = 20.0;
-/// Nobody works harder than this in a day.
+/// Nobody works harder than this in a day, in hours.
 const MOST_HOURS_OF_WORK: f64 = 8.0;
 /// Dried food takes so much more where a camp lies between two refills, in litres a person. Common practice, no source.
 const COOKING_A_DAY: f64 = 1.0;

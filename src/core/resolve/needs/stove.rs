@@ -8,10 +8,11 @@ use crate::domain::Leg;
 const LITRES_A_DAY: f64 = 1.75;
 /// Heat to warm one litre by one degree, in kJ.
 const KJ_PER_LITRE_AND_DEGREE: f64 = 4.186;
-/// Share of the fuel's heat that reaches the water, lid on: in still air from 5 °C up, and in frost or wind from -5 °C
+/// Temperature in °C, and share of the fuel's heat that reaches the water, lid on: in still air from 5 °C up, and in frost or wind from -5 °C
 /// down; on a straight line between. With gas of 45.7 MJ/kg that is 17 and 25 g a litre (common practice, no source: 15
 /// in still air, 25 in wind or cold); household stoves reach 51 % in a laboratory (Shen et al. 2018, second-hand).
 const STILL: (f64, f64) = (5.0, 0.43);
+/// The lower end of that line: temperature in °C, and share of the heat.
 const COLD: (f64, f64) = (-5.0, 0.29);
 
 /// Heat of the fuel between shops, in kJ. Items give the lower heating value of what they hold, so that the burner's
