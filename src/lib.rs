@@ -26,7 +26,7 @@ pub mod files;
 
 pub use fardel_core::{
     allocation, answer, debrief, diagnostic, domain, find, lint, milp, rehearse, resolve, risk, select, sheet, starter,
-    stow, units, verify,
+    stow, uncertain, units, verify,
 };
 pub use fardel_report as report;
 

@@ -9,6 +9,7 @@ mod export;
 mod find;
 mod gear;
 mod man;
+mod measure_first;
 mod new;
 mod output;
 mod pack;
@@ -53,6 +54,8 @@ enum Command {
     Pack(pack::Pack),
     /// Ride the trip many thousand times with the kit, and see what happens
     Rehearse(rehearse::Rehearse),
+    /// Say which numbers are worth knowing better before this trip
+    MeasureFirst(measure_first::MeasureFirst),
     /// Learn from rides that are over: rates by what really broke
     Debrief(debrief::Debrief),
     /// Write the model of the kit for other solvers
@@ -92,6 +95,7 @@ impl Command {
         match self {
             Self::Pack(pack) => pack.run(),
             Self::Rehearse(rehearse) => rehearse.run(),
+            Self::MeasureFirst(measure) => measure.run(),
             Self::Debrief(debrief) => debrief.run(),
             Self::ExportModel(export) => export.run(),
             Self::Split(split) => split.run(),

@@ -30,6 +30,7 @@ pub mod select;
 pub mod sheet;
 pub mod starter;
 pub mod stow;
+pub mod uncertain;
 pub mod units;
 pub mod verify;
 

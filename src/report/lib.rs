@@ -11,6 +11,7 @@ mod firm;
 pub mod histogram;
 pub mod json;
 pub mod markdown;
+mod measure;
 pub mod pages;
 pub mod plot;
 pub mod sheet;

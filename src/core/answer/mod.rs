@@ -1,5 +1,6 @@
 //! Loops over select and stow, returning plain answers.
 
+mod candidates;
 mod card;
 mod checks;
 mod claim;
@@ -10,6 +11,7 @@ mod fuel;
 mod home;
 pub mod joint;
 mod loading;
+mod measure;
 pub mod pack;
 mod plan;
 mod purpose;
@@ -31,6 +33,7 @@ pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, Loading, Wheels};
+pub use measure::{DRAWS as MEASURE_DRAWS, Measure, SURE, Worthwhile, measure_first};
 pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
     Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,

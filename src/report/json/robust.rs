@@ -1,5 +1,6 @@
-//! The part of `pack` that tells what depends on the rates.
+//! The part of `pack` that tells what depends on numbers that are not known well.
 
+use super::measure::{Measured, measured};
 use fardel_core::answer::{Robust, Trial};
 use serde::Serialize;
 
@@ -12,6 +13,7 @@ pub(super) struct Uncertain<'a> {
     packed: Judged<'a>,
     best_on_average: Judged<'a>,
     best_in_worst_tenth: Judged<'a>,
+    measure_first: Measured<'a>,
 }
 
 #[derive(Serialize)]
@@ -52,6 +54,7 @@ pub(super) fn uncertain(robust: &Robust) -> Uncertain<'_> {
         packed: judged(&robust.packed),
         best_on_average: judged(&robust.best_mean),
         best_in_worst_tenth: judged(&robust.best_worst),
+        measure_first: measured(&robust.measure),
     }
 }
 
