@@ -1,5 +1,6 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
+mod ask;
 mod bike;
 mod card;
 mod check;
@@ -13,6 +14,7 @@ mod measure_first;
 mod new;
 mod output;
 mod pack;
+mod pool;
 mod progress;
 mod refusal;
 mod rehearse;
@@ -56,6 +58,10 @@ enum Command {
     Rehearse(rehearse::Rehearse),
     /// Say which numbers are worth knowing better before this trip
     MeasureFirst(measure_first::MeasureFirst),
+    /// Write questions to riders about the numbers that matter most
+    Ask(ask::Ask),
+    /// Read riders' answers and say what they come to together
+    Pool(pool::Pool),
     /// Learn from rides that are over: rates by what really broke
     Debrief(debrief::Debrief),
     /// Write the model of the kit for other solvers
@@ -96,6 +102,8 @@ impl Command {
             Self::Pack(pack) => pack.run(),
             Self::Rehearse(rehearse) => rehearse.run(),
             Self::MeasureFirst(measure) => measure.run(),
+            Self::Ask(ask) => ask.run(),
+            Self::Pool(pool) => pool.run(),
             Self::Debrief(debrief) => debrief.run(),
             Self::ExportModel(export) => export.run(),
             Self::Split(split) => split.run(),

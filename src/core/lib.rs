@@ -19,6 +19,7 @@ pub mod answer;
 pub mod debrief;
 pub mod diagnostic;
 pub mod domain;
+pub mod elicit;
 pub mod find;
 pub mod lint;
 pub mod load;

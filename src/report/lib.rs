@@ -1,10 +1,12 @@
 //! Answers as text for eyes and as JSON for machines. Nothing here decides anything.
 
 mod amount;
+pub mod ask;
 mod bill;
 pub mod cautions;
 pub mod csv;
 mod drawing;
+pub mod elicited;
 mod escape;
 pub mod files;
 mod firm;

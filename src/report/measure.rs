@@ -26,10 +26,10 @@ pub(crate) fn opening(measure: &Measure) -> String {
 
 /// What it means, and how certain it is.
 pub(crate) fn closing(measure: &Measure) -> String {
-    if measure.first.is_empty() {
+    if measure.first().next().is_none() {
         return "No single number is surely worth knowing: the kit would hardly change.".to_owned();
     }
-    let widest = measure.first.iter().map(|own| own.gain.error).fold(0.0, f64::max);
+    let widest = measure.first().map(|own| own.gain.error).fold(0.0, f64::max);
     format!(
         "Gains are those of knowing one number exactly before the kit is chosen; they do not add up. Each is give or take \
          {} at most, and what might be chance is left out.",

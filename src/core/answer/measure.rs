@@ -32,10 +32,15 @@ pub struct Measure {
     pub numbers: usize,
     /// What it would be worth to know them all.
     pub everything: Gain,
+    /// All that could be found out, what is worth most first, surely or not.
+    pub lines: Vec<Worthwhile>,
+}
+
+impl Measure {
     /// What is surely worth knowing, what is worth most first.
-    pub first: Vec<Worthwhile>,
-    /// All that could be found out, surely worth it or not.
-    pub looked_at: usize,
+    pub fn first(&self) -> impl Iterator<Item = &Worthwhile> {
+        self.lines.iter().filter(|own| own.gain.is_sure(SURE))
+    }
 }
 
 /// Something that is worth knowing.
@@ -88,23 +93,14 @@ pub(super) fn measure(
     let (drawn, by_draw): (Vec<Drawn>, Vec<Vec<f64>>) = parallel::map((0..draws).collect(), each).into_iter().unzip();
     let losses = Losses::new(by_draw);
     let subjects = uncertain.subjects(std::slice::from_ref(&rider.name));
-    let looked_at = subjects.len();
     let gain = |subject: Subject| {
         let values: Vec<f64> = drawn.iter().map(|drawn| subject.value(drawn)).collect();
         let gain = losses.partial(&values);
         Worthwhile { subject: named(catalogue, subject), gain }
     };
-    let mut first = parallel::map(subjects, gain);
-    first.retain(|own| own.gain.is_sure(SURE));
-    first.sort_by(|a, b| b.gain.hours.total_cmp(&a.gain.hours));
-    Measure {
-        draws,
-        kits: kits.len(),
-        numbers: uncertain.numbers().len(),
-        everything: losses.perfect(),
-        first,
-        looked_at,
-    }
+    let mut lines = parallel::map(subjects, gain);
+    lines.sort_by(|a, b| b.gain.hours.total_cmp(&a.gain.hours));
+    Measure { draws, kits: kits.len(), numbers: uncertain.numbers().len(), everything: losses.perfect(), lines }
 }
 
 /// Systems by the name that the catalogue gives them.

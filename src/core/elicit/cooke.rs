@@ -79,7 +79,8 @@ pub fn weights(scores: &[(f64, f64)]) -> Vec<f64> {
 /// Quantiles of the mixture of everybody's distributions with these weights.
 #[must_use]
 pub fn mixture(all: &[Quantiles], weights: &[f64], range: (f64, f64)) -> Quantiles {
-    let below = |value: f64| -> f64 { all.iter().zip(weights).map(|(own, weight)| weight * below(own, range, value)).sum() };
+    let below =
+        |value: f64| -> f64 { all.iter().zip(weights).map(|(own, weight)| weight * below(own, range, value)).sum() };
     let at = |share: f64| {
         let (mut low, mut high) = range;
         for _ in 0..HALVINGS {

@@ -10,7 +10,7 @@ pub mod answers;
 pub mod ask;
 pub mod calibration;
 pub mod cooke;
-mod learn;
+pub mod learn;
 pub mod pool;
 pub mod quantiles;
 pub mod question;

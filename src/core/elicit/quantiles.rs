@@ -30,7 +30,8 @@ impl Quantiles {
         let apart = APART * (highest - lowest);
         let low = (best - (best - lowest) * scale).max(bounds.0);
         let high = (best + (highest - best) * scale).min(bounds.1);
-        let best = if high - low > 2.0 * apart { best.clamp(low + apart, high - apart) } else { f64::midpoint(low, high) };
+        let best =
+            if high - low > 2.0 * apart { best.clamp(low + apart, high - apart) } else { f64::midpoint(low, high) };
         Self { low, best, high }
     }
 

@@ -54,10 +54,10 @@ pub(super) fn measured(measure: &Measure) -> Measured<'_> {
         draws: measure.draws,
         kits: measure.kits,
         numbers: measure.numbers,
-        looked_at: measure.looked_at,
+        looked_at: measure.lines.len(),
         everything_h: measure.everything.hours,
         everything_standard_error_h: measure.everything.error,
-        first: measure.first.iter().map(first).collect(),
+        first: measure.first().map(first).collect(),
     }
 }
 

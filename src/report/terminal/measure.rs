@@ -23,7 +23,7 @@ pub(super) fn part(measure: &Measure, look: &Look) -> String {
 
 fn listed(measure: &Measure, most: usize, look: &Look) -> String {
     let mut text = String::new();
-    for (at, own) in measure.first.iter().take(most).enumerate() {
+    for (at, own) in measure.first().take(most).enumerate() {
         text += &wrapped(&format!("  {}. {}.", at + 1, capital(&sentence(own))), look, "     ");
     }
     text + &wrapped(&format!("  {}", closing(measure)), look, "  ")

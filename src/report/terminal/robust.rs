@@ -69,7 +69,7 @@ pub(crate) fn told(robust: &Robust) -> Told {
     let note = "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
                 with everything drawn anew again and again, with twice its standard error.";
     closing.push(note.to_owned());
-    let first = robust.measure.first.iter().take(MEASURED).map(sentence);
+    let first = robust.measure.first().take(MEASURED).map(sentence);
     let measure = first.chain([crate::measure::closing(&robust.measure)]).collect();
     Told { opening, edge: Rows::new(&EDGE, edge_rows(robust)), kits: Rows::new(&KITS, kits(robust)), closing, measure }
 }

@@ -4,8 +4,7 @@
 use super::*;
 
 const TRUTHS: [f64; 5] = [24.0, 11.0, 68.0, 47.0, 31.0];
-const A: [[f64; 3]; 5] =
-    [[2.0, 5.0, 7.0], [12.0, 13.0, 15.0], [87.0, 89.0, 92.0], [2.0, 5.0, 8.0], [48.0, 50.0, 52.0]];
+const A: [[f64; 3]; 5] = [[2.0, 5.0, 7.0], [12.0, 13.0, 15.0], [87.0, 89.0, 92.0], [2.0, 5.0, 8.0], [48.0, 50.0, 52.0]];
 const B: [[f64; 3]; 5] =
     [[20.0, 23.0, 34.0], [8.0, 10.0, 11.0], [60.0, 70.0, 90.0], [20.0, 35.0, 45.0], [30.0, 35.0, 40.0]];
 const C: [[f64; 3]; 5] =
@@ -13,7 +12,8 @@ const C: [[f64; 3]; 5] =
 const ANYTHING: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
 
 fn people(all: &[[[f64; 3]; 5]]) -> Vec<Vec<Quantiles>> {
-    let one = |own: &[[f64; 3]; 5]| own.iter().map(|[low, best, high]| Quantiles { low: *low, best: *best, high: *high });
+    let one =
+        |own: &[[f64; 3]; 5]| own.iter().map(|[low, best, high]| Quantiles { low: *low, best: *best, high: *high });
     all.iter().map(|own| one(own).collect()).collect()
 }
 
@@ -24,7 +24,8 @@ fn by_question(people: &[Vec<Quantiles>], at: usize) -> Vec<Quantiles> {
 fn scores(people: &[Vec<Quantiles>]) -> Vec<(f64, f64)> {
     let ranges: Vec<(f64, f64)> =
         (0..5).map(|at| range(&by_question(people, at), Some(TRUTHS[at]), ANYTHING)).collect();
-    let informed = |own: &Vec<Quantiles>| own.iter().zip(&ranges).map(|(own, range)| information(own, *range)).sum::<f64>();
+    let informed =
+        |own: &Vec<Quantiles>| own.iter().zip(&ranges).map(|(own, range)| information(own, *range)).sum::<f64>();
     people.iter().map(|own| (calibration(own, &TRUTHS), informed(own) / 5.0)).collect()
 }
 
