@@ -9,7 +9,7 @@ use std::path::Path;
 use tempfile::TempDir;
 
 /// Questions to the tiny world; each is asked in every format that its command has.
-const QUESTIONS: [&str; 20] = [
+const QUESTIONS: [&str; 23] = [
     "pack trip.yaml --catalogues catalogue --curve 4",
     "pack trip.yaml --catalogues catalogue --curve 0 --uncertain 6 --units imperial",
     "rehearse trip.yaml --catalogues catalogue --trips 20000 --plot picture.svg --force",
@@ -27,6 +27,9 @@ const QUESTIONS: [&str; 20] = [
     "gear things.csv --catalogues catalogue --look-only",
     "new --bike single --days 2 --catalogues catalogue",
     "export-model group.yaml --catalogues catalogue --lp m.lp --mps m.mps --force",
+    "rehearse trip.yaml --catalogues catalogue --trips 6400 --uncertain",
+    "measure-first trip.yaml --catalogues catalogue --kits 6 --draws 300",
+    "ask trip.yaml --catalogues catalogue --kits 6 --draws 300",
     "debrief log.yaml --book book.yaml --rates rates.yaml --catalogues catalogue",
     "schema scenario",
     "completions zsh",

@@ -20,6 +20,11 @@ fn the_json_fields_are_listed() {
         "poor.yaml",
         &tiny.read("trip.yaml").replace("budget: 70 USD", "budget: 0 USD").replace("bottle: 1, ", ""),
     );
+    let rate = "rate:puncture:8000-7000-4000-1000-100,10,30,20,90\n";
+    let known: String = (1..=10).map(|at| format!("log-{at},1,9,4,80\n")).collect();
+    let answers = format!("id,lowest,highest,best,confidence\n{known}{rate}");
+    tiny.write("anna.csv", &answers);
+    tiny.write("ben.csv", &answers);
     tiny.write("things.csv", "item,qty,weight (g)\npump,1,300\ntyre levr,2,200\nharmonica,1,95\nnovel,1,\n");
     tiny.write("packed.csv", include_str!("cli/tiny/packed.csv"));
     tiny.write("short.csv", "id,count\npump,1\ntyre-lever,2\npatch-kit,1\nbottle,1\nrain-suit,1\ndocuments,1\n");

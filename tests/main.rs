@@ -34,4 +34,5 @@ mod supply;
 mod support;
 #[cfg(unix)]
 mod terminal;
+mod uncertain;
 mod worth;

@@ -78,6 +78,7 @@ impl Check {
             }
             Ok((catalogue, origins)) => {
                 checked.title = contents(&catalogue);
+                checked.notes = scale(&catalogue);
                 let doubts = lint::catalogue(&catalogue);
                 checked.warnings = doubts.into_iter().map(|doubt| traced(doubt, &origins)).collect();
                 (checked, Some(catalogue))
@@ -133,6 +134,16 @@ fn traced(doubt: Doubt, origins: &Origins) -> Warning {
     let (file, line) = origin.unwrap_or(("catalogue", None));
     let (file, line) = (file.to_owned(), line);
     Warning::new(doubt, &file, line)
+}
+
+/// Which things to weigh first.
+fn scale(catalogue: &Catalogue) -> Vec<String> {
+    let names = lint::for_the_scale(catalogue);
+    if names.is_empty() {
+        return Vec::new();
+    }
+    let what = "Put these on a kitchen scale first and write the masses into a gear file; they matter most to the shipped trips";
+    vec![format!("{what}: {}.", names.join("; "))]
 }
 
 fn contents(catalogue: &Catalogue) -> String {

@@ -1,5 +1,6 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
+mod ask;
 mod bike;
 mod card;
 mod check;
@@ -11,9 +12,11 @@ mod find;
 mod gear;
 mod help;
 mod man;
+mod measure_first;
 mod new;
 mod output;
 mod pack;
+mod pool;
 mod progress;
 mod refusal;
 mod rehearse;
@@ -68,6 +71,8 @@ enum Command {
     Check(check::Check),
     /// Choose and stow the kit for a scenario
     Pack(pack::Pack),
+    /// Say which numbers are worth knowing better before this trip
+    MeasureFirst(measure_first::MeasureFirst),
     /// Say why an item is in the kit or is not, and how a failure is dealt with
     Why(why::Why),
     /// Show what more mass, room or money would buy: the best kit under one limit after another
@@ -82,6 +87,10 @@ enum Command {
     Card(card::Card),
     /// Learn from rides that are over: rates by what really broke
     Debrief(debrief::Debrief),
+    /// Write questions to riders about the numbers that matter most
+    Ask(ask::Ask),
+    /// Read riders' answers and report what they come to together
+    Pool(pool::Pool),
     /// Write the model of the kit for other solvers
     ExportModel(export::Export),
     /// Print the JSON Schema of a file, for editors
@@ -104,6 +113,7 @@ impl Command {
             Self::Gear(gear) => gear.run(),
             Self::Check(check) => check.run(),
             Self::Pack(pack) => pack.run(),
+            Self::MeasureFirst(measure) => measure.run(),
             Self::Why(why) => why.run(),
             Self::Tradeoff(tradeoff) => tradeoff.run(),
             Self::Trim(trim) => trim.run(),
@@ -111,6 +121,8 @@ impl Command {
             Self::Rehearse(rehearse) => rehearse.run(),
             Self::Card(card) => card.run(),
             Self::Debrief(debrief) => debrief.run(),
+            Self::Ask(ask) => ask.run(),
+            Self::Pool(pool) => pool.run(),
             Self::ExportModel(export) => export.run(),
             Self::Schema(schema) => schema.run(),
             Self::Completions(completions) => completions.run(),

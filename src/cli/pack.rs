@@ -18,7 +18,7 @@ use clap::Args;
 pub(super) struct Pack {
     #[command(flatten)]
     trip: TripArguments,
-    /// Pack so many times more with rates drawn as far as their evidence leaves them open, and tell what depends on them
+    /// Pack so many times more with all that is uncertain drawn anew; tell what depends on it and what to measure first
     #[arg(long, value_name = "K", value_parser = clap::value_parser!(u64).range(2..=1000))]
     uncertain: Option<u64>,
     /// Pack anew with each preparation done, not only with the two that save most; takes as many times as long

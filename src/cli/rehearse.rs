@@ -50,6 +50,9 @@ struct RidingArguments {
     /// Draw every rate anew for each trip, as far as its evidence leaves it open
     #[arg(long)]
     uncertain_rates: bool,
+    /// Draw everything that is uncertain anew, again and again: rates, falls, repair times, hours to help, prices of worth
+    #[arg(long, conflicts_with = "uncertain_rates")]
+    uncertain: bool,
     /// Hours a day may lose before the night is spent somewhere else than planned
     #[arg(long, value_name = "HOURS", default_value_t = IN_HAND.get(), value_parser = hours)]
     hours_in_hand: f64,
@@ -81,7 +84,7 @@ impl Rehearse {
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let plan = self.riding.plan();
         let answer = progress::while_counting("riding", plan.trips, |ridden| {
-            answer::rehearse(catalogue, scenario, rider, &kit, &plan, ridden)
+            answer::rehearse(catalogue, scenario, rider, &kit, &plan, self.riding.uncertain, ridden)
         });
         let answer = match answer {
             Ok(answer) => answer,

@@ -19,6 +19,7 @@ pub mod answer;
 pub mod debrief;
 pub mod diagnostic;
 pub mod domain;
+pub mod elicit;
 pub mod find;
 pub mod lint;
 pub mod load;
@@ -31,6 +32,7 @@ mod serial;
 pub mod sheet;
 pub mod starter;
 pub mod stow;
+pub mod uncertain;
 pub mod units;
 pub mod verify;
 

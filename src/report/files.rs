@@ -8,11 +8,11 @@ pub const RATES_HEAD: &str =
     "# Rates by your own rides, written by `fardel debrief`. It writes this file anew each time.";
 
 /// A text in quotation marks; JSON's are YAML's.
-fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     serde_json::Value::from(text).to_string()
 }
 
-fn surfaces(values: BySurface<f64>) -> String {
+pub(crate) fn surfaces(values: BySurface<f64>) -> String {
     let parts: Vec<String> =
         values.iter().filter(|(_, value)| *value != 0.0).map(|(s, value)| format!("{}: {value}", s.word())).collect();
     format!("{{ {} }}", parts.join(", "))

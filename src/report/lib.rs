@@ -1,16 +1,19 @@
 //! Answers as text for eyes and as JSON for machines. Nothing here decides anything.
 
 mod amount;
+pub mod ask;
 mod bill;
 pub mod cautions;
 pub mod csv;
 mod drawing;
+pub mod elicited;
 mod escape;
 pub mod files;
 mod firm;
 pub mod histogram;
 pub mod json;
 pub mod markdown;
+mod measure;
 pub mod pages;
 pub mod plot;
 pub mod sheet;

@@ -33,6 +33,8 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("care.md", include_str!("templates/care.md")),
     ("fuel.md", include_str!("templates/fuel.md")),
     ("pack.md", include_str!("templates/pack.md")),
+    ("ask.html", include_str!("templates/ask.html")),
+    ("ask.js", include_str!("templates/ask.js")),
     ("rehearse.md", include_str!("templates/rehearse.md")),
     ("rider.md", include_str!("templates/rider.md")),
     ("rider-card.md", include_str!("templates/rider-card.md")),

@@ -18,7 +18,7 @@ fn the_plan_as_json() {
 fn the_plan_under_drawn_rates() {
     let tiny = Tiny::new();
     let run = tiny.pack(&["--uncertain", "12"]);
-    let (plan, rest) = run.answered().split_once("\nIf the rates are wrong\n").expect("a section of its own");
+    let (plan, rest) = run.answered().split_once("\nIf the numbers are wrong\n").expect("a section of its own");
     assert_eq!(plan, tiny.pack(&[]).answered());
     insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true,
         snapshot_path => "../snapshots/cli" }, { insta::assert_snapshot!("pack-uncertain", rest) });

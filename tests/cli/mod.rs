@@ -91,7 +91,7 @@ impl Run {
     }
 
     /// The run answered and complained of nothing.
-    fn answered(&self) -> &str {
+    pub fn answered(&self) -> &str {
         assert_eq!((self.code, self.err.as_str()), (0, ""));
         &self.out
     }

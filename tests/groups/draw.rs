@@ -178,10 +178,11 @@ fn scenario(rng: &mut Rng, size: &Size) -> Value {
     if rng.f64() < 0.1 {
         scenario["limits"]["stranded_at_most"] = json!("5 %");
     }
-    if rng.f64() < 0.3 {
-        scenario["always"] = some(rng, "it", size.items, 0.2, 1).into();
-    } else if rng.f64() < 0.3 {
-        scenario["never"] = json!(some(rng, "it", size.items, 0.2, 1).keys().collect::<Vec<_>>());
+    let some = some(rng, "it", size.items, 0.2, 1);
+    match rng.u8(0..4) {
+        0 => scenario["always"] = some.into(),
+        1 => scenario["never"] = json!(some.keys().collect::<Vec<_>>()),
+        _ => {}
     }
     if rng.f64() < 0.2 {
         scenario["done"] = json!(["pr0"]);

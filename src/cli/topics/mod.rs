@@ -32,13 +32,13 @@ macro_rules! topics {
 }
 
 /// Every topic, in the order in which a rider comes upon them.
-pub(super) const TOPICS: [Topic; 17] = topics!(
-    "trip" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "learning" "files"
+pub(super) const TOPICS: [Topic; 18] = topics!(
+    "trip" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "learning" "files"
     "catalogue" "problems" "solvers"
 );
 
 /// Other words for a topic, and commands that a topic of another name is about.
-pub(super) const ALSO: [(&str, &str); 13] = [
+pub(super) const ALSO: [(&str, &str); 16] = [
     ("new", "trip"),
     ("lists", "gear"),
     ("bike", "gear"),
@@ -46,6 +46,9 @@ pub(super) const ALSO: [(&str, &str); 13] = [
     ("show", "trip"),
     ("split", "group"),
     ("truth", "rehearse"),
+    ("measure-first", "certainty"),
+    ("ask", "certainty"),
+    ("pool", "certainty"),
     ("simulation", "rehearse"),
     ("debrief", "learning"),
     ("check", "problems"),

@@ -9,6 +9,8 @@ use serde::Serialize;
 /// What was counted over the trips.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Counted {
+    /// Worlds in which they were ridden, where uncertain numbers were drawn; else 0.
+    pub worlds: u64,
     /// Names of those who rode.
     pub riders: Vec<String>,
     /// Hours lost on a trip.
@@ -114,12 +116,13 @@ impl Counted {
     /// From what a party's trips came to.
     pub(super) fn new(party: &Party, tally: &Tally) -> Self {
         Self {
+            worlds: tally.worlds.count,
             riders: party.members.iter().map(|member| member.name.clone()).collect(),
             hours_lost: hours_lost(tally),
             self_recovery: tally.self_recovery(),
             nights_out: tally.nights_out_each(),
-            trips_with_a_night_out: tally.share(tally.with_night_out),
-            trips_without_trouble: tally.share(tally.untroubled),
+            trips_with_a_night_out: tally.night_out(),
+            trips_without_trouble: tally.without_trouble(),
             breakdowns_a_trip: tally.each(tally.breakdowns),
             falls_a_trip: tally.each(tally.falls),
             failures: failures(party, tally),

@@ -1,5 +1,6 @@
 //! Loops over select and stow, returning plain answers.
 
+mod candidates;
 mod card;
 pub(crate) mod cautions;
 mod checks;
@@ -12,6 +13,7 @@ mod fuel;
 mod home;
 pub mod joint;
 mod loading;
+mod measure;
 pub mod pack;
 mod plan;
 mod purpose;
@@ -36,6 +38,7 @@ pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, LimitUse, Loading, Wheels};
+pub use measure::{DRAWS as MEASURE_DRAWS, Measure, MeasureFirst, SURE, Worthwhile, measure_first};
 pub use pack::{PackError, pack, pack_thoroughly};
 pub use plan::{
     Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,

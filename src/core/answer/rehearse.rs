@@ -10,6 +10,7 @@ use crate::rehearse::{self, Load, Party, Plan, Tally};
 use crate::resolve::{Instance, resolve};
 use crate::risk;
 use crate::serial::Number;
+use crate::uncertain::Uncertain;
 use crate::units::{Hours, Mass};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -65,6 +66,9 @@ const MOST_ON_A_TRIP: f64 = 1e6;
 /// More than this on all trips together would take hours.
 const MOST_IN_ALL: f64 = 1e11;
 
+/// Draws of the worlds that are ridden in begin here, beyond all others.
+const RIDDEN_FROM: u64 = 1 << 40;
+
 /// Why nothing was rehearsed.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RehearseError {
@@ -79,7 +83,7 @@ pub enum RehearseError {
     TooMuch(f64, u64),
 }
 
-/// Rehearses a rider's trip with a kit.
+/// Rehearses a rider's trip with a kit; `uncertain`: with all that is uncertain drawn anew again and again.
 ///
 /// # Errors
 /// [`RehearseError`] without such a bike, or if too much happens to be ridden out.
@@ -89,21 +93,43 @@ pub fn rehearse(
     rider: &Rider,
     kit: &Kit,
     plan: &Plan,
+    uncertain: bool,
     ridden: &(dyn Fn(u64) + Sync),
 ) -> Result<RehearseAnswer, RehearseError> {
     let instance = resolve(catalogue, scenario, rider).ok_or_else(|| RehearseError::NoBike(rider.bike.clone()))?;
     let counts: Vec<u32> = instance.items.iter().map(|item| kit.count(&item.id)).collect();
     let mass = kit.mass(catalogue);
     let dead_weight = mass - risk::value::mass(&instance, &counts);
-    let party = rehearse::party(&instance, &counts, &[Load { rider: rider.name.clone(), mass }]);
+    let load = [Load { rider: rider.name.clone(), mass }];
+    let party = rehearse::party(&instance, &counts, &load);
     let predicted = predicted(&instance, &counts, dead_weight);
     if too_much(&party, plan.trips) {
         return Err(RehearseError::TooMuch(party.happenings(), plan.trips));
     }
-    let tally = rehearse::rehearse(&party, plan, &ridden);
+    let tally = if uncertain {
+        let uncertain = Uncertain::new(catalogue, scenario, &instance);
+        in_many_worlds(&uncertain, &counts, &load, (&party, plan), &ridden)
+    } else {
+        rehearse::rehearse(&party, plan, &ridden)
+    };
     let (trip, fuel) = (summary(catalogue, scenario, rider), fuel::short(&instance, &counts));
     let counted = Counted::new(&party, &tally);
     Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, party, tally, counted, predicted })
+}
+
+/// The trips of a plan, ridden in many worlds.
+pub(super) fn in_many_worlds(
+    uncertain: &Uncertain<'_>,
+    counts: &[u32],
+    load: &[Load],
+    (like, plan): (&Party, &Plan),
+    ridden: &(impl Fn(u64) + Sync),
+) -> Tally {
+    let world = |number: u64| {
+        let world = uncertain.world(&uncertain.draw(plan.seed, RIDDEN_FROM + number));
+        rehearse::party(&world, counts, load)
+    };
+    rehearse::rehearse_worlds(like, &world, plan, ridden)
 }
 
 /// Does too much happen for so many trips to be ridden out?

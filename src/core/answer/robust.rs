@@ -1,47 +1,40 @@
-//! `pack --uncertain`: the kit against rates that are not known well.
+//! `pack --uncertain`: the kit against numbers that are not known well.
 //!
-//! Every failure's rate is drawn from its Gamma distribution, as in the rehearsal, and the best kit for that draw is
-//! found; so many times. How often an item is in such kits says how far it depends on the rates. Each kit is then judged
+//! Everything uncertain is drawn from its distribution (`src/core/uncertain`), and the best kit for that draw is found; so
+//! many times. How often an item is in such kits says how far it depends on those numbers. Each kit is then judged
 //! under all draws: the best on average, and the best in the worst tenth (sample average approximation: Kleywegt, Shapiro
 //! & Homem-de-Mello, SIAM Journal on Optimization 12, 2002, 479-502). What wins is told as it does under fresh draws, and
-//! as it is ridden, since the draws that chose it flatter it.
+//! as it is ridden, since the draws that chose it flatter it. The same kits say what it is worth to know each number.
 //!
 //! Candidates are the kits found for single draws, so a kit that is best for no draw is not considered. Hours are
 //! linear in the rates up to the stock ladders, so the plan for the mean rates is nearly always the best on average.
 
+use super::candidates::{Candidates, by_kit, losses};
+use super::measure::{self, Measure, measure};
 use super::pack::PackError;
-use super::rehearse::too_much;
+use super::rehearse::{in_many_worlds, too_much};
 use super::shapes::NamedCount;
-use super::solve::solve;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
-use crate::parallel;
 use crate::rehearse::{self, Estimate, Load, Party, Plan};
 use crate::resolve::{Instance, resolve};
 use crate::risk;
 use crate::serial::{KitList, Listed, Number};
+use crate::uncertain::Uncertain;
 use crate::units::Hours;
 use fardel_milp::{EngineError, SolveOptions};
-use rand::SeedableRng;
-use rand::rngs::ChaCha8Rng;
-use rand_distr::{Distribution, Gamma};
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::time::Duration;
 
-/// How near the best a kit for one draw need be: draws differ by far more.
-const DRAW_GAP: f64 = 0.002;
-/// Longest that one draw may take.
-const DRAW_LIMIT: Duration = Duration::from_secs(20);
 /// Fresh draws under which the winners are judged.
 const FRESH: u64 = 200;
 /// Streams of fresh draws begin here, beyond any draw that chooses.
 const FRESH_FROM: u64 = 1 << 32;
 /// Trips on which the winners are ridden.
-const TRIPS: u64 = 200_000;
+const TRIPS: u64 = 64_000;
 /// One draw in this many is among the worst: a tenth of them.
 const WORST: usize = 10;
 
-/// What became of the kit when the rates were drawn.
+/// What became of the kit when all that is uncertain was drawn.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Robust {
     /// Draws for which a kit was found.
@@ -62,6 +55,10 @@ pub struct Robust {
     /// The same for the average over the worst tenth of the draws.
     #[serde(rename = "best_in_worst_tenth")]
     pub best_worst: Trial,
+    /// What it is worth to know each number better.
+    #[serde(rename = "measure_first", serialize_with = "measure::serialize")]
+    #[schemars(with = "measure::MeasureFirst")]
+    pub measure: Measure,
 }
 
 /// How often an item is in the best kit.
@@ -91,7 +88,7 @@ pub struct Trial {
     /// The same over the worst tenth of them.
     #[serde(rename = "hours_lost_worst_tenth", with = "Number")]
     pub worst: Hours,
-    /// Hours lost on trips ridden with rates drawn for each.
+    /// Hours lost on trips ridden in many worlds.
     #[serde(rename = "hours_lost_ridden")]
     pub ridden: Estimate,
     /// What it has more than the packed kit: name and how many.
@@ -102,7 +99,7 @@ pub struct Trial {
     pub fewer: Vec<(String, u32)>,
 }
 
-/// Draws rates so many times and compares the packed kit with the best ones.
+/// Draws all that is uncertain so many times and compares the packed kit with the best ones.
 ///
 /// # Errors
 /// [`PackError`] when no draw could be solved, or so much happens that kits cannot be ridden with.
@@ -115,32 +112,15 @@ pub fn robust(
 ) -> Result<Robust, PackError> {
     let instance = resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
-    let own: Vec<u32> = instance.items.iter().map(|item| packed.count(&item.id)).collect();
-    let judged = Judged { instance: &instance, own: &own, rider, seed };
+    let uncertain = Uncertain::new(catalogue, scenario, &instance);
+    let own = measure::counts(&uncertain, packed);
+    let judged = Judged { uncertain: &uncertain, instance: &instance, own: &own, rider, seed };
     let party = judged.party(&own);
     if too_much(&party, TRIPS) {
         return Err(PackError::TooMuch(party.happenings()));
     }
-    let time_limit = Some(options.time_limit.unwrap_or(DRAW_LIMIT).min(DRAW_LIMIT));
-    let near = SolveOptions { gap: options.gap.max(DRAW_GAP), time_limit, ..*options };
-    let worlds: Vec<Instance> = (0..draws).map(|draw| drawn(&instance, seed, draw)).collect();
-    let best = |world: &Instance| {
-        let solved = solve(world, &risk::assess(world), &near);
-        done(1);
-        solved.map(|solved| solved.choice.counts)
-    };
-    let found: Vec<Result<Vec<u32>, EngineError>> = parallel::map(worlds.iter().collect(), best);
-    let solved: Vec<Vec<u32>> = found.into_iter().filter_map(Result::ok).collect();
-    if solved.is_empty() {
-        return Err(PackError::OutOfTime);
-    }
-    let mut kits = vec![own.clone()];
-    solved.iter().for_each(|kit| {
-        if !kits.contains(kit) {
-            kits.push(kit.clone());
-        }
-    });
-    let trials = losses(&worlds, &kits);
+    let candidates = Candidates::find(&uncertain, &own, (draws, seed), options, done)?;
+    let Candidates { solved, kits, losses: trials } = &candidates;
     let by = |judge: fn(&[f64]) -> f64| {
         (0..kits.len()).min_by(|a, b| judge(&trials[*a]).total_cmp(&judge(&trials[*b]))).unwrap_or(0)
     };
@@ -156,33 +136,12 @@ pub fn robust(
         draws: solved.len() as u64,
         unsolved: draws - solved.len() as u64,
         kits: kits.len() - usize::from(!solved.contains(&own)),
-        items: shares(&instance, &own, &solved),
+        items: shares(&instance, &own, solved),
         packed,
         best_mean,
         best_worst,
+        measure: measure(catalogue, &uncertain, rider, &candidates, (measure::DRAWS, seed)),
     })
-}
-
-/// The case with rates drawn from their distributions.
-fn drawn(instance: &Instance, seed: u64, draw: u64) -> Instance {
-    let mut rng = ChaCha8Rng::seed_from_u64(seed);
-    rng.set_stream(draw);
-    let mut world = instance.clone();
-    for (own, failure) in world.failures.iter_mut().zip(&instance.failures) {
-        let gamma = rehearse::evidence(instance, failure).and_then(|shape| Gamma::new(shape, 1.0 / shape).ok());
-        own.rate = failure.rate.times(gamma.map_or(1.0, |gamma| gamma.sample(&mut rng)));
-    }
-    world
-}
-
-/// Hours lost with each kit under each draw.
-fn losses(worlds: &[Instance], kits: &[Vec<u32>]) -> Vec<Vec<f64>> {
-    let under = |world: &Instance| -> Vec<f64> {
-        let risk_model = risk::assess(world);
-        kits.iter().map(|kit| risk_model.hours_empty() - risk::value(world, &risk_model, kit).objective()).collect()
-    };
-    let by_world: Vec<Vec<f64>> = parallel::map(worlds.iter().collect(), under);
-    (0..kits.len()).map(|kit| by_world.iter().map(|losses| losses[kit]).collect()).collect()
 }
 
 #[allow(clippy::cast_precision_loss, reason = "a count of draws")]
@@ -213,6 +172,7 @@ fn shares(instance: &Instance, own: &[u32], kits: &[Vec<u32>]) -> Vec<ItemShare>
 
 /// What the winners are judged by.
 struct Judged<'a> {
+    uncertain: &'a Uncertain<'a>,
     instance: &'a Instance,
     own: &'a [u32],
     rider: &'a Rider,
@@ -221,18 +181,27 @@ struct Judged<'a> {
 
 impl Judged<'_> {
     fn trials(&self, kits: [&Vec<u32>; 3]) -> [Trial; 3] {
-        let fresh: Vec<Instance> = (0..FRESH).map(|draw| drawn(self.instance, self.seed, FRESH_FROM + draw)).collect();
-        let losses = losses(&fresh, &kits.map(Clone::clone));
-        [0, 1, 2].map(|at| self.trial(kits[at], &losses[at]))
+        let kits = kits.map(Clone::clone);
+        let fresh = losses(self.uncertain, &kits, self.seed, FRESH_FROM..FRESH_FROM + FRESH);
+        let losses = by_kit(&fresh, kits.len());
+        [0, 1, 2].map(|at| self.trial(&kits[at], &losses[at]))
+    }
+
+    fn load(&self, counts: &[u32]) -> [Load; 1] {
+        [Load { rider: self.rider.name.clone(), mass: risk::value::mass(self.instance, counts) }]
     }
 
     fn party(&self, counts: &[u32]) -> Party {
-        let load = Load { rider: self.rider.name.clone(), mass: risk::value::mass(self.instance, counts) };
-        rehearse::party(self.instance, counts, &[load])
+        rehearse::party(self.instance, counts, &self.load(counts))
+    }
+
+    fn ridden(&self, counts: &[u32]) -> Estimate {
+        let plan = Plan { trips: TRIPS, seed: self.seed.wrapping_add(1), ..Plan::default() };
+        let like = self.party(counts);
+        in_many_worlds(self.uncertain, counts, &self.load(counts), (&like, &plan), &|_| ()).hours_lost()
     }
 
     fn trial(&self, counts: &[u32], losses: &[f64]) -> Trial {
-        let plan = Plan { trips: TRIPS, seed: self.seed.wrapping_add(1), uncertain: true, ..Plan::default() };
         let items = || self.instance.items.iter().zip(counts.iter().zip(self.own));
         let differing = |more: fn(u32, u32) -> u32| {
             let each = items().map(|(item, (count, own))| (item.name.clone(), more(*count, *own)));
@@ -242,7 +211,7 @@ impl Judged<'_> {
             kit: Kit::new(items().map(|(item, (count, _))| (item.id.clone(), *count))),
             mean: Hours::new(mean(losses)),
             worst: Hours::new(worst(losses)),
-            ridden: rehearse::rehearse(&self.party(counts), &plan, &|_| ()).hours_lost(),
+            ridden: self.ridden(counts),
             more: differing(u32::saturating_sub),
             fewer: differing(|count, own| own.saturating_sub(count)),
         }

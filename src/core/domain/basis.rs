@@ -5,12 +5,18 @@ use std::fmt;
 /// How far a number can be trusted, from best to least.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum BasisKind {
+    /// Weighed, measured or timed; the note says with what, where it matters.
+    Measured,
+    /// Read in the table of a standard for parts of that size, which the note names.
+    Standard,
     /// Read in a published source, which the note names.
     Published,
     /// Published, but read in somebody else's rendering.
     SecondHand,
     /// The rider's own records.
     RideLog,
+    /// Pooled from the answers of several people who were asked apart; the note says how many and how.
+    Elicited,
     /// Worked out from other numbers; the note says how.
     Derived,
     /// What the trade does; no source.
@@ -29,11 +35,49 @@ pub struct Basis {
 }
 
 impl BasisKind {
+    /// All of them, from best to least.
+    pub const ALL: [Self; 9] = [
+        Self::Measured,
+        Self::Standard,
+        Self::Published,
+        Self::SecondHand,
+        Self::RideLog,
+        Self::Elicited,
+        Self::Derived,
+        Self::CommonPractice,
+        Self::FromMemory,
+    ];
+
+    /// The words that a file opens its `basis` with.
+    #[must_use]
+    pub const fn opening(self) -> &'static str {
+        match self {
+            Self::Measured => "measured",
+            Self::Standard => "standard",
+            Self::Published => "published",
+            Self::SecondHand => "published, second-hand",
+            Self::RideLog => "ride log",
+            Self::Elicited => "elicited",
+            Self::Derived => "derived",
+            Self::CommonPractice => "common practice, no source",
+            Self::FromMemory => "from memory",
+        }
+    }
+
+    /// Does a basis of this kind have to name its source or derivation?
+    #[must_use]
+    pub const fn cites(self) -> bool {
+        matches!(self, Self::Standard | Self::Published | Self::SecondHand | Self::Elicited | Self::Derived)
+    }
+
     /// The kinds with the words a file opens its `basis` with; longer openings first.
     pub const OPENINGS: &'static [(&'static str, Self)] = &[
+        ("measured", Self::Measured),
+        ("standard", Self::Standard),
         ("published, second-hand", Self::SecondHand),
         ("published", Self::Published),
         ("ride log", Self::RideLog),
+        ("elicited", Self::Elicited),
         ("derived", Self::Derived),
         ("common practice, no source", Self::CommonPractice),
         ("common practice", Self::CommonPractice),
@@ -49,22 +93,14 @@ impl Basis {
         let (opening, kind) = BasisKind::OPENINGS.iter().find(|(opening, _)| text.starts_with(opening))?;
         let rest = &text[opening.len()..];
         let note = rest.trim_start_matches([':', ';', ',', ' ']).trim().to_owned();
-        let cites = matches!(kind, BasisKind::Published | BasisKind::SecondHand | BasisKind::Derived);
         let parted = rest.is_empty() || rest.starts_with([':', ';', ',', ' ']);
-        (parted && !(cites && note.is_empty())).then_some(Self { kind: *kind, note })
+        (parted && !(kind.cites() && note.is_empty())).then_some(Self { kind: *kind, note })
     }
 }
 
 impl fmt::Display for Basis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let opening = match self.kind {
-            BasisKind::Published => "published",
-            BasisKind::SecondHand => "published, second-hand",
-            BasisKind::RideLog => "ride log",
-            BasisKind::Derived => "derived",
-            BasisKind::CommonPractice => "common practice, no source",
-            BasisKind::FromMemory => "from memory",
-        };
+        let opening = self.kind.opening();
         if self.note.is_empty() { f.write_str(opening) } else { write!(f, "{opening}: {}", self.note) }
     }
 }

@@ -3,7 +3,8 @@
 use super::Sort;
 use super::uses::{items_for, uses};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
-use crate::units::{Show, UnitSystem};
+use crate::uncertain::widths::{Quantity, within};
+use crate::units::{Mass, Show, UnitSystem};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -88,10 +89,19 @@ impl Page<'_> {
         Fact { key: key.to_owned(), label: label.to_owned(), value: Some(value), text: quantity.show(self.units) }
     }
 
+    /// Between what the mass lies nine times in ten, by what it rests on.
+    fn likely(&self, item: &Item) -> Fact {
+        let factor = within(Quantity::Mass, item.basis.kind);
+        let at = |grams: f64| <Mass as crate::units::Quantity>::from_base(grams * 1000.0).show(self.units);
+        let (low, high) = (item.mass.grams() / factor, item.mass.grams() * factor);
+        word("mass_likely", "likely between", &format!("{} and {}", at(low.round()), at(high.round())))
+    }
+
     fn item(&self, item: &Item) -> Entry {
         let mut facts = vec![
             word("kind", "kind", item.kind.word()),
             self.quantity("mass_g", "mass of one", item.mass.grams(), &item.mass),
+            self.likely(item),
             self.quantity("volume_ml", "packed volume", item.volume.millilitres(), &item.volume),
             self.quantity("longest_mm", "longest side", item.longest.millimetres(), &item.longest),
             self.price(item.price),

@@ -9,10 +9,12 @@ mod likeness;
 mod plausible;
 mod reach;
 mod repairs;
+mod scale;
 mod steps;
 
 pub use checked::{Checked, Warning};
 pub use code::Lint;
+pub use scale::{SCALE_FIRST, for_the_scale};
 
 use crate::domain::{Catalogue, Item, Map, Scenario};
 

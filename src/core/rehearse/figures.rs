@@ -52,7 +52,8 @@ impl Tally {
     #[must_use]
     pub fn hours_lost(&self) -> Estimate {
         let squares = self.lost_squared as f64 / (PER_HOUR * PER_HOUR);
-        Estimate::new(self.trips, self.lost as f64 / PER_HOUR, squares)
+        let by_world = self.worlds.lost as f64 / (PER_HOUR * PER_HOUR);
+        self.estimate(self.lost as f64 / PER_HOUR, squares, by_world)
     }
 
     /// Hours that this share of trips does not lose.
@@ -70,16 +71,42 @@ impl Tally {
     /// Share of trips on which no stop was left unrepaired.
     #[must_use]
     pub fn self_recovery(&self) -> Estimate {
-        self.share(self.trips - self.stranded)
+        let stranded = self.estimate(self.stranded as f64, self.stranded as f64, self.worlds.stranded as f64);
+        Estimate { mean: if self.trips > 0 { 1.0 - stranded.mean } else { 0.0 }, ..stranded }
     }
 
     /// Nights out on a trip.
     #[must_use]
     pub fn nights_out_each(&self) -> Estimate {
-        Estimate::new(self.trips, self.nights_out as f64, self.nights_out_squared as f64)
+        self.estimate(self.nights_out as f64, self.nights_out_squared as f64, self.worlds.nights_out as f64)
     }
 
-    /// So many trips as a share of all.
+    /// Share of trips with a night out.
+    #[must_use]
+    pub fn night_out(&self) -> Estimate {
+        let trips = self.with_night_out as f64;
+        self.estimate(trips, trips, self.worlds.with_night_out as f64)
+    }
+
+    /// Share of trips on which nothing broke.
+    #[must_use]
+    pub fn without_trouble(&self) -> Estimate {
+        let trips = self.untroubled as f64;
+        self.estimate(trips, trips, self.worlds.untroubled as f64)
+    }
+
+    /// A mean over trips, from a sum, the sum of the squares over trips, and that of the squares over worlds if there are
+    /// any: trips of one world are one observation.
+    fn estimate(&self, sum: f64, squares: f64, by_world: f64) -> Estimate {
+        if self.worlds.count == 0 {
+            return Estimate::new(self.trips, sum, squares);
+        }
+        let each = self.worlds.count as f64 / (self.trips as f64).max(1.0);
+        let of_world = Estimate::new(self.worlds.count, sum, by_world);
+        Estimate { mean: of_world.mean * each, error: of_world.error * each }
+    }
+
+    /// So many trips as a share of all, where they were all ridden in one world.
     #[must_use]
     pub fn share(&self, trips: u64) -> Estimate {
         Estimate::new(self.trips, trips as f64, trips as f64)

@@ -50,12 +50,14 @@ mod sets;
 pub mod spread;
 pub mod tally;
 mod uncertain;
+mod worlds;
 
 pub use figures::Estimate;
 pub use from_instance::{Load, evidence, party};
 pub use party::Party;
 pub(crate) use providers::Providers;
 pub use tally::Tally;
+pub use worlds::{TRIPS_IN_A_WORLD, rehearse_worlds};
 
 use crate::parallel;
 use crate::serial::Number;

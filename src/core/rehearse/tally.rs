@@ -34,6 +34,38 @@ pub struct Tally {
     pub items: Vec<ItemTally>,
     /// By stock.
     pub stocks: Vec<StockTally>,
+    /// What trips that were ridden in the same world came to together; no world where all trips were ridden in one.
+    pub worlds: Worlds,
+}
+
+/// Sums of squares over worlds, for standard errors.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Worlds {
+    /// How many.
+    pub count: u64,
+    /// Squares of the hours lost in each.
+    pub lost: u128,
+    /// Squares of the trips with a stop that could not be repaired.
+    pub stranded: u128,
+    /// Squares of the nights out.
+    pub nights_out: u128,
+    /// Squares of the trips with a night out.
+    pub with_night_out: u128,
+    /// Squares of the trips on which nothing broke.
+    pub untroubled: u128,
+}
+
+impl Worlds {
+    const fn and(self, other: Self) -> Self {
+        Self {
+            count: self.count + other.count,
+            lost: self.lost.saturating_add(other.lost),
+            stranded: self.stranded.saturating_add(other.stranded),
+            nights_out: self.nights_out.saturating_add(other.nights_out),
+            with_night_out: self.with_night_out.saturating_add(other.with_night_out),
+            untroubled: self.untroubled.saturating_add(other.untroubled),
+        }
+    }
 }
 
 /// What one failure did.
@@ -93,6 +125,7 @@ impl Tally {
             troubles: vec![TroubleTally::default(); party.troubles.len()],
             items: vec![ItemTally::default(); party.items.len()],
             stocks: vec![StockTally::default(); party.stocks.len()],
+            worlds: Worlds::default(),
         }
     }
 
@@ -144,6 +177,22 @@ impl Tally {
             own.used += more.used;
             own.short += more.short;
         }
+        self.worlds = self.worlds.and(other.worlds);
+        self
+    }
+
+    /// The same, all trips having been ridden in one world of several.
+    #[must_use]
+    pub(super) fn into_one_world(mut self) -> Self {
+        let square = |count: u64| u128::from(count) * u128::from(count);
+        self.worlds = Worlds {
+            count: 1,
+            lost: self.lost.saturating_mul(self.lost),
+            stranded: square(self.stranded),
+            nights_out: square(self.nights_out),
+            with_night_out: square(self.with_night_out),
+            untroubled: square(self.untroubled),
+        };
         self
     }
 }

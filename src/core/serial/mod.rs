@@ -99,6 +99,7 @@ impl Shown {
 }
 
 impl WholeGrams {
+    #[allow(clippy::trivially_copy_pass_by_ref, reason = "the shape that serde asks for")]
     pub(crate) fn serialize<S: Serializer>(mass: &Mass, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_f64(whole_grams(mass.kilograms()))
     }

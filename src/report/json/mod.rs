@@ -4,9 +4,13 @@
 //! [`SCHEMA_VERSION`] rises when a field changes its meaning or goes; new fields may come without that. What the fields
 //! mean is in [`schema`].
 
+mod measure;
+mod pooled;
 mod refusal;
 mod schema;
 
+pub use measure::measure_first;
+pub use pooled::pooled;
 pub use refusal::{Unmet, complaint, infeasible};
 pub use schema::{COMMANDS, schema};
 

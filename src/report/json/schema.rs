@@ -1,5 +1,7 @@
 //! What the fields of answers mean, as JSON Schema (draft 2020-12), derived from the types that are written.
 
+use super::measure::Measured;
+use super::pooled::Pool;
 use super::refusal::{Complaint, Infeasible};
 use super::{Files, Headed, Packed, Part, SCHEMA_VERSION};
 use fardel_core::answer::split::SplitAnswer;
@@ -13,14 +15,32 @@ use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde_json::{Map, Value, json};
 
 /// The commands that answer in JSON.
-pub const COMMANDS: [&str; 13] = [
-    "pack", "split", "rehearse", "tradeoff", "trim", "why", "card", "debrief", "find", "show", "bike", "gear", "check",
+pub const COMMANDS: [&str; 15] = [
+    "pack",
+    "measure-first",
+    "split",
+    "rehearse",
+    "tradeoff",
+    "trim",
+    "why",
+    "card",
+    "debrief",
+    "pool",
+    "find",
+    "show",
+    "bike",
+    "gear",
+    "check",
 ];
 
+/// Makes the schema of a type.
+type ShapeOf = fn(&mut SchemaGenerator) -> Schema;
+
 /// Every shape of an answer: whose it is, what it is called, what it looks like.
-const SHAPES: [(&str, &str, fn(&mut SchemaGenerator) -> Schema); 15] = [
+const SHAPES: [(&str, &str, ShapeOf); 17] = [
     ("pack", "pack", Headed::<Packed<'static>>::json_schema),
     ("pack", "pack_without_a_kit", Infeasible::json_schema),
+    ("measure-first", "measure_first", Headed::<Measured<'static>>::json_schema),
     ("split", "split", Headed::<SplitAnswer>::json_schema),
     ("split", "split_one_rider", Headed::<Part<'static>>::json_schema),
     ("rehearse", "rehearse", Headed::<RehearseAnswer>::json_schema),
@@ -29,6 +49,7 @@ const SHAPES: [(&str, &str, fn(&mut SchemaGenerator) -> Schema); 15] = [
     ("why", "why", Headed::<WhyAnswer>::json_schema),
     ("card", "card", Headed::<CardAnswer>::json_schema),
     ("debrief", "debrief", Headed::<Debrief>::json_schema),
+    ("pool", "pool", Headed::<Pool<'static>>::json_schema),
     ("find", "find", Headed::<Found>::json_schema),
     ("show", "show", Headed::<Entry>::json_schema),
     ("bike", "bike", Headed::<Sheet>::json_schema),

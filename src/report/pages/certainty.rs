@@ -5,16 +5,6 @@ use fardel_core::answer::RiskLine;
 use fardel_core::domain::{Basis, BasisKind, Catalogue};
 use std::collections::BTreeSet;
 
-/// Kinds of basis, from best to least.
-const KINDS: [(BasisKind, &str); 6] = [
-    (BasisKind::Published, "published"),
-    (BasisKind::SecondHand, "published, second-hand"),
-    (BasisKind::RideLog, "ride log"),
-    (BasisKind::Derived, "derived"),
-    (BasisKind::CommonPractice, "common practice, no source"),
-    (BasisKind::FromMemory, "from memory"),
-];
-
 /// How many entries of the catalogue behind an answer rest on what.
 pub(super) fn bases<'a>(
     catalogue: &Catalogue,
@@ -29,12 +19,12 @@ pub(super) fn bases<'a>(
     let risks: Vec<&Basis> =
         risks.iter().filter_map(|risk| Some(&catalogue.failures.get(&risk.id)?.rate.basis)).collect();
     let count = |all: &[&Basis], kind| all.iter().filter(|basis| basis.kind == kind).count();
-    let row = |(kind, word): (BasisKind, &str)| {
+    let row = |kind: BasisKind| {
         let counts = [count(&items, kind), count(&bags, kind), count(&risks, kind)];
-        let cells = std::iter::once(word.to_owned()).chain(counts.map(|n| n.to_string()));
+        let cells = std::iter::once(kind.opening().to_owned()).chain(counts.map(|n| n.to_string()));
         (counts.iter().sum::<usize>() > 0).then(|| cells.collect())
     };
-    Rows::new(&["Basis", "#things", "#bags", "#failure rates"], KINDS.into_iter().filter_map(row).collect())
+    Rows::new(&["Basis", "#things", "#bags", "#failure rates"], BasisKind::ALL.into_iter().filter_map(row).collect())
 }
 
 /// How far the proof goes, in figures.

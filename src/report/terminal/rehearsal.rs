@@ -60,8 +60,17 @@ pub(crate) fn who(answer: &RehearseAnswer, look: &Look) -> String {
         look.show(answer.mass),
         grouped(answer.tally.trips),
         answer.plan.seed,
-        if answer.plan.uncertain { ", every rate drawn anew for each trip" } else { "" },
+        drawn(answer),
     )
+}
+
+/// What was drawn beside the trips themselves.
+fn drawn(answer: &RehearseAnswer) -> String {
+    match answer.tally.worlds.count {
+        0 if answer.plan.uncertain => ", every rate drawn anew for each trip".to_owned(),
+        0 => String::new(),
+        worlds => format!(", all that is uncertain drawn anew {} times", grouped(worlds)),
+    }
 }
 
 /// What matters first, each with its opening word.

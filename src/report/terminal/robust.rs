@@ -1,7 +1,8 @@
-//! What depends on the rates, as a rider reads it.
+//! What depends on numbers that are not known well, as a rider reads it.
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
+use crate::measure::sentence;
 use crate::told::Rows;
 use crate::words::{counted, list};
 use fardel_core::answer::{ItemShare, Robust, Trial};
@@ -11,6 +12,8 @@ use serde::Serialize;
 const STEADY: f64 = 0.9;
 /// Below this share it is there by chance.
 const CHANCE: f64 = 0.1;
+/// Things to measure that a page shows.
+const MEASURED: usize = 5;
 /// Items on the edge that are shown; the JSON has all.
 const SHOWN: usize = 15;
 
@@ -18,22 +21,24 @@ const SHOWN: usize = 15;
 #[must_use]
 pub fn robust(robust: &Robust, look: &Look) -> String {
     let told = told(robust);
-    let mut text = format!("\n{}", heading("If the rates are wrong"));
+    let mut text = format!("\n{}", heading("If the numbers are wrong"));
     text += &wrapped(&format!("  {}", told.opening), look, "  ");
     text += &edge(told.edge, look);
     let set = [Set::Left(Some(30)), Set::Right(Some(12)), Set::Right(Some(14)), Set::Right(Some(30))];
     text += &format!("\n{}", table(&KITS, &set, told.kits.rows, look));
     told.closing.iter().for_each(|line| text += &wrapped(&format!("  {line}"), look, "  "));
-    text
+    text + &super::measure::part(&robust.measure, look)
 }
 
-/// What depends on the rates, in words and rows.
+/// What depends on such numbers, in words and rows.
 #[derive(Debug, Serialize)]
 pub(crate) struct Told {
     opening: String,
     edge: Rows,
     kits: Rows,
     closing: Vec<String>,
+    /// What to measure first.
+    measure: Vec<String>,
 }
 
 const EDGE: [&str; 3] = ["on the edge", "in the plan", "of such kits"];
@@ -48,7 +53,8 @@ pub(crate) fn told(robust: &Robust) -> Told {
         n => format!(" For {n} more there was no time."),
     };
     let opening = format!(
-        "Packed {} times more, each time with rates drawn as far as their evidence leaves them open: {} different kits. \
+        "Packed {} times more, each time with rates, falls, times, hours to help and prices of worth drawn as far as what \
+         they rest on leaves them open: {} different kits. \
          {steady} of the {own} sorts of things in the plan above are steady, in nine such kits out of ten or more.{unsolved}",
         robust.draws, robust.kits
     );
@@ -61,9 +67,11 @@ pub(crate) fn told(robust: &Robust) -> Told {
     }
     others.iter().for_each(|(what, trial)| closing.push(format!("The best {what} {}.", exchange(trial))));
     let note = "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
-                with rates drawn for each trip, with twice its standard error.";
+                with everything drawn anew again and again, with twice its standard error.";
     closing.push(note.to_owned());
-    Told { opening, edge: Rows::new(&EDGE, edge_rows(robust)), kits: Rows::new(&KITS, kits(robust)), closing }
+    let first = robust.measure.first().take(MEASURED).map(sentence);
+    let measure = first.chain([crate::measure::closing(&robust.measure)]).collect();
+    Told { opening, edge: Rows::new(&EDGE, edge_rows(robust)), kits: Rows::new(&KITS, kits(robust)), closing, measure }
 }
 
 fn edge_rows(robust: &Robust) -> Vec<Vec<String>> {

@@ -63,9 +63,8 @@ fn number(most: f64, what: &str) -> Schema {
 
 /// It opens with a kind; what follows is parted from it, and must be there where something is cited.
 fn basis() -> Schema {
-    let cites = |kind: BasisKind| matches!(kind, BasisKind::Published | BasisKind::SecondHand | BasisKind::Derived);
     let openings = |wanted: bool| {
-        let openings = BasisKind::OPENINGS.iter().filter(move |(_, kind)| cites(*kind) == wanted);
+        let openings = BasisKind::OPENINGS.iter().filter(move |(_, kind)| kind.cites() == wanted);
         openings.map(|(opening, _)| *opening).collect::<Vec<_>>().join("|")
     };
     let pattern = format!(r"^\s*(({})[:;, ]+[^:;, ]|({})([:;, ]|$))", openings(true), openings(false));
