@@ -85,6 +85,10 @@ def differences(old, new, table):
     command, found, compared = old.get("command", ""), [], 0
     for path, value in leaves(old):
         kind, there = table.row(command, path)
+        if value == [] and (kind, there) == ("same", path):
+            # Where members of the list have gone, an empty one has gone as well.
+            kind, there = table.row(command, f"{path}[0]")
+            there = there.rpartition("[0]")[0]
         if kind == "null or moved":
             kind = "null" if value is None else "moved"
         if kind == "null" and value is not None:

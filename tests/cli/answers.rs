@@ -69,7 +69,7 @@ fn json_and_text_say_the_same() {
     }
     let kilograms = json["totals"]["mass_g"].as_f64().unwrap() / 1000.0;
     assert!(text.out.contains(&format!("{kilograms:.2} kg of the 5.00 kg you allow")));
-    assert_eq!(json["schema_version"], 3);
+    assert_eq!(json["schema_version"], 4);
     assert_eq!(json["proof"]["proven_optimal"], true);
 }
 

@@ -48,7 +48,7 @@ fn the_loss_without_the_pump_is_the_one_worked_out_by_hand() {
     let json = why("pump", &["--format", "json"]).json();
     let puncture = 0.1 * 0.05 + 0.15 * 0.1 + 0.1 * 0.2 + 0.01 * 0.4;
     let saved = puncture * (0.95 * 9.0 - 50.0 / 60.0);
-    let lost = json["carried"]["covers"][0]["hours_lost"].as_f64().unwrap();
+    let lost = json["reasons"]["covers"][0]["hours_lost"].as_f64().unwrap();
     crate::support::close(lost, saved, 1e-9);
 }
 
@@ -57,7 +57,7 @@ fn the_loss_without_the_pump_is_the_one_worked_out_by_hand() {
 fn a_need_that_hangs_on_a_thing_by_way_of_others_is_told() {
     let unmet = |name: &str| -> Vec<String> {
         let run = fardel(Tiny::new().path(), &["why", name, &loop_file(), "--format", "json"]);
-        let unmet = run.json()["carried"]["needs_unmet_then"].clone();
+        let unmet = run.json()["reasons"]["needs_unmet_then"].clone();
         serde_json::from_value(unmet).unwrap()
     };
     for name in ["lighter", "stove-gas"] {
@@ -73,7 +73,7 @@ fn a_spare_tube_takes_no_patches() {
     let run = fardel(Tiny::new().path(), &["why", "rear-puncture-tubed", &loop_file(), "--format", "json"]);
     let json = run.json();
     let of = |name: &str| -> String {
-        let repairs = json["failure"]["repairs"].as_array().unwrap();
+        let repairs = json["reasons"]["repairs"].as_array().unwrap();
         let repair = repairs.iter().find(|repair| repair["name"] == name).unwrap();
         assert!(repair["share_of_occurrences"].as_f64().unwrap() > 0.0, "{repair}");
         repair["with"].to_string()

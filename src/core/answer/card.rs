@@ -45,7 +45,7 @@ pub struct CardAnswer {
     pub fuel: Option<FuelShort>,
     /// Things the rider should know.
     pub warnings: Vec<String>,
-    /// Kinds of things in the kit, which decide the cautions.
+    /// Kinds of things in the kit; written as the cautions that they call for, in words.
     #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }

@@ -65,7 +65,7 @@ pub struct PackAnswer {
     pub considered: usize,
     /// Things the rider should know.
     pub warnings: Vec<String>,
-    /// Kinds of things in the kit, which decide the cautions.
+    /// Kinds of things in the kit; written as the cautions that they call for, in words.
     #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
     /// The kit by item key.
@@ -230,7 +230,7 @@ pub struct Proof {
     /// Kits that were chosen but could not be stowed.
     #[serde(rename = "stow_rounds")]
     pub rounds: usize,
-    /// How the kit was settled.
+    /// How the kit was settled; written as: did the model decide that takes items and bags together?
     #[serde(rename = "joint_model", with = "JointModel")]
     pub way: Way,
 }

@@ -16,6 +16,7 @@ use words::{Synonyms, likeness};
 /// What sort of entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
+#[schemars(rename = "EntrySort")]
 pub enum Sort {
     /// A thing to carry.
     Item,

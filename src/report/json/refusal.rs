@@ -53,6 +53,7 @@ pub(super) struct Complaint<'a> {
 
 /// A limit or need that cannot hold with the others.
 #[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Shortfall")]
 struct Short {
     /// `stranded`, `mass`, `volume`, `budget`, `always`, `room`, `bears` (a bag), `load` (a wheel) or `need`.
     family: &'static str,

@@ -70,7 +70,9 @@ pub fn schema(command: Option<&str>) -> Result<String, serde_json::Error> {
     let asked = SHAPES.iter().filter(|(own, _, _)| command.is_none_or(|command| command == *own));
     let mut shapes = Map::new();
     for (own, name, shape) in asked {
-        shapes.insert((*name).to_owned(), fixed(shape(&mut generator), Some(own)));
+        let mut shape = shape(&mut generator);
+        shape.insert("description".to_owned(), format!("What `fardel {own}` answers.").into());
+        shapes.insert((*name).to_owned(), fixed(shape, Some(own)));
     }
     let answers: Vec<Value> = shapes.keys().map(|name| json!({ "$ref": format!("#/$defs/{name}") })).collect();
     shapes.insert(COMPLAINT.to_owned(), fixed(Complaint::json_schema(&mut generator), None));

@@ -58,7 +58,7 @@ pub struct SplitAnswer {
     pub risks: Vec<RiskLine>,
     /// Things the riders should know.
     pub warnings: Vec<String>,
-    /// Kinds of things in the kit, which decide the cautions.
+    /// Kinds of things in the kit; written as the cautions that they call for, in words.
     #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }

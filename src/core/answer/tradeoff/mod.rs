@@ -71,7 +71,7 @@ pub struct TradeoffAnswer {
     pub engine: &'static str,
     /// Things the rider should know.
     pub warnings: Vec<String>,
-    /// Kinds of things in any of the kits, which decide the cautions.
+    /// Kinds of things in any of the kits; written as the cautions that they call for, in words.
     #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }

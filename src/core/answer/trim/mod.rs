@@ -91,7 +91,7 @@ pub struct TrimAnswer {
     pub proven: bool,
     /// Things the rider should know.
     pub warnings: Vec<String>,
-    /// Kinds of things in the trimmed kit, which decide the cautions.
+    /// Kinds of things in the trimmed kit; written as the cautions that they call for, in words.
     #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }

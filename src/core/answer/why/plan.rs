@@ -10,8 +10,9 @@ use crate::domain::Kind;
 use crate::resolve::Reason;
 use crate::serial::{Number, Shown};
 use crate::units::{Currency, Hours, Mass, Money};
-use schemars::JsonSchema;
+use schemars::{JsonSchema, Schema};
 use serde::Serialize;
+use serde_json::Value;
 
 /// The reasons.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -34,7 +35,7 @@ pub struct WhyAnswer {
     pub proven: bool,
     /// Things the rider should know.
     pub warnings: Vec<String>,
-    /// Kinds of things in the kit, which decide the cautions.
+    /// Kinds of things in the kit; written as the cautions that they call for, in words.
     #[serde(rename = "cautions", with = "Cautions")]
     pub kinds: Vec<Kind>,
 }
@@ -42,6 +43,7 @@ pub struct WhyAnswer {
 /// What there is to say.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 #[serde(tag = "about", content = "reasons")]
+#[schemars(transform = described)]
 pub enum About {
     /// An item in the kit.
     #[serde(rename = "item in the kit")]
@@ -58,6 +60,18 @@ pub enum About {
     /// A failure that cannot.
     #[serde(rename = "failure of other bikes")]
     NotOnThisBike,
+}
+
+/// Says in the schema what the two fields are.
+fn described(schema: &mut Schema) {
+    let branches = schema.get_mut("oneOf").and_then(Value::as_array_mut).into_iter().flatten();
+    for branch in branches {
+        let reasons = branch["description"].clone();
+        for (name, words) in [("about", Value::from("What the name stands for.")), ("reasons", reasons)] {
+            let property = branch.pointer_mut(&format!("/properties/{name}")).and_then(Value::as_object_mut);
+            property.into_iter().for_each(|own| drop(own.insert("description".to_owned(), words.clone())));
+        }
+    }
 }
 
 /// An item in the kit.
