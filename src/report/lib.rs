@@ -10,6 +10,7 @@ pub mod files;
 mod firm;
 pub mod histogram;
 pub mod json;
+mod look;
 pub mod markdown;
 pub mod pages;
 pub mod plot;
@@ -17,6 +18,7 @@ pub mod sheet;
 mod template;
 pub mod terminal;
 mod told;
+pub mod view;
 mod words;
 
-pub use terminal::Look;
+pub use look::Look;

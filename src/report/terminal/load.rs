@@ -2,13 +2,10 @@
 
 use super::table::{Set, table};
 use super::{Look, wrapped};
-use crate::words::{list, percent};
-use fardel_core::answer::{By, Loading, PackAnswer, Wheels};
-use fardel_core::resolve::{Limit, Scale, Setter};
-use fardel_core::units::{Mass, Quantity, UnitSystem};
-
-/// Beyond this sideways moment, in kilogram metres, the rider is told: 2 kg (common practice, no source) 0.3 m out.
-const TOLD_LEAN_KG_M: f64 = 0.6;
+use crate::view::load::{binding, setter, sides, weight};
+use crate::words::percent;
+use fardel_core::answer::{Loading, PackAnswer, Wheels};
+use fardel_core::resolve::Scale;
 
 pub(super) fn load(answer: &PackAnswer, look: &Look) -> String {
     answer.loads.iter().map(|load| one(load, look)).collect::<Vec<_>>().join("\n")
@@ -43,61 +40,4 @@ pub(super) fn one(load: &Loading, look: &Look) -> String {
         text += &wrapped(&format!("- {sides}"), look, "  ");
     }
     text
-}
-
-/// `123.8 kg`: levers are known no better.
-pub(crate) fn weight(kilograms: f64, look: &Look) -> String {
-    match look.units {
-        UnitSystem::Metric => format!("{kilograms:.1} kg"),
-        UnitSystem::Imperial => format!("{:.1} lb", kilograms / 0.453_592_37),
-    }
-}
-
-pub(crate) const fn setter(setter: Setter) -> &'static str {
-    match setter {
-        Setter::Bike => "bike",
-        Setter::Axle => "axle",
-        Setter::Tyre => "tyre",
-    }
-}
-
-/// Which limit binds the kit's mass, and what the others would allow.
-pub(crate) fn binding(load: &Loading, look: &Look) -> String {
-    let Some((first, rest)) = load.allowances.split_first() else { return String::new() };
-    let bags = load.allowances.iter().find(|allowance| allowance.by == By::Bags).map(|allowance| allowance.mass);
-    let named: Vec<String> = rest
-        .iter()
-        .filter(|other| other.by == By::Bags || bags.is_none_or(|bags| other.mass < bags))
-        .map(|other| format!("{} ({})", name(other.by), look.show(other.mass)))
-        .collect();
-    let others = if named.is_empty() { String::new() } else { format!(" Next would be {}.", list(&named)) };
-    format!("The tightest limit on the kit's mass is {}, {}.{others}", name(first.by), look.show(first.mass))
-}
-
-/// As said within a sentence.
-pub(super) const fn name(by: By) -> &'static str {
-    match by {
-        By::Wish => "your own limit",
-        By::Bags => "what bags and racks bear",
-        By::Bike(Limit { scale: Scale::Gross, .. }) => "the bike's maximum mass",
-        By::Bike(Limit { scale: Scale::Front, setter: Setter::Tyre, .. }) => "the front tyre",
-        By::Bike(Limit { scale: Scale::Front, .. }) => "the front axle",
-        By::Bike(Limit { scale: Scale::Rear, setter: Setter::Tyre, .. }) => "the rear tyre",
-        By::Bike(Limit { scale: Scale::Rear, .. }) => "the rear axle",
-    }
-}
-
-/// What hangs on either side, and how the bike pulls.
-pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
-    if load.left == Mass::ZERO && load.right == Mass::ZERO {
-        return None;
-    }
-    let mut text =
-        format!("Side bags with what is in them: left {}, right {}.", look.show(load.left), look.show(load.right));
-    if load.lean.abs() > TOLD_LEAN_KG_M {
-        let heavier = if load.lean > 0.0 { "left" } else { "right" };
-        let as_mass = look.show(Mass::from_base(load.lean.abs() / 0.3 * 1e6));
-        text += &format!(" It pulls to the {heavier} like {as_mass} in one side bag: shift something if you can.");
-    }
-    Some(text)
 }

@@ -4,6 +4,7 @@ use super::{Look, heading, strong, wrapped};
 use crate::amount::money;
 use crate::bill::bill;
 use crate::cautions::cautions;
+use crate::view::why::{gained_or_lost, outcome};
 use crate::words::{chance, counted, list, percent, sentence};
 use fardel_core::answer::{
     About, Carried, Change, FailureReasons, Left, Other, RepairReasons, Set, Standing, WhyAnswer,
@@ -77,15 +78,6 @@ fn alone(own: &Carried, look: &Look) -> String {
     if own.unmet.is_empty() { hours } else { format!("{hours}, and the trip lacks: {}", list(&own.unmet)) }
 }
 
-/// `lose 12 min`, `save 1 min`.
-fn gained_or_lost(loss: Hours, look: &Look) -> String {
-    if loss.get() < 0.0 {
-        format!("you save {}", look.show(Hours::new(-loss.get())))
-    } else {
-        format!("you lose {}", look.show(loss))
-    }
-}
-
 fn again(other: Option<&Other>, what: &str, look: &Look) -> String {
     let what = strong(what);
     let Some(other) = other else { return format!("{what} no kit meets all needs within all limits.") };
@@ -122,11 +114,7 @@ fn left(answer: &WhyAnswer, own: &Left, look: &Look) -> String {
 }
 
 fn failure(answer: &WhyAnswer, own: &FailureReasons, look: &Look) -> String {
-    let outcome = match own.outcome {
-        "stops" => "stops the bike",
-        "limps" => "leaves it limping",
-        _ => "is a nuisance",
-    };
+    let outcome = outcome(own.outcome);
     let line = format!(
         "It {outcome}; {}. Expected loss with nothing aboard {}, with this kit {}.",
         chance(own.mean),
