@@ -33,7 +33,7 @@ pub(crate) fn in_short(firm: &Firm) -> Option<String> {
     let (certain, things) = (firm.certain, firm.things);
     let stays =
         if certain == things { "all of it stays".to_owned() } else { format!("{certain} of {things} things stay") };
-    Some(format!("{stays} if what is assumed is three times as high, or a third"))
+    Some(format!("{stays} if any one assumption is off threefold"))
 }
 
 fn list_or(parts: &[String]) -> String {

@@ -30,17 +30,11 @@ pub use debrief::debrief;
 pub use infeasible::infeasible;
 pub use look::{bike, entry, found, list};
 pub use pack::pack;
-pub(crate) use pack::pack_document;
 pub use rehearsal::rehearsal;
-pub(crate) use rehearsal::rehearsal_document;
 pub use split::{card, split};
-pub(crate) use split::{rider_document, split_document};
 pub use tradeoff::tradeoff;
-pub(crate) use tradeoff::tradeoff_document;
 pub use trim::trim;
-pub(crate) use trim::trim_document;
 pub use why::why;
-pub(crate) use why::why_document;
 
 use serde::Serialize;
 

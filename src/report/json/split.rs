@@ -240,19 +240,6 @@ pub fn card(answer: &SplitAnswer, card: &Card) -> Result<String, serde_json::Err
     })
 }
 
-/// What a template for one rider sees.
-#[derive(Serialize)]
-struct RiderPart<'a> {
-    scenario: &'a str,
-    rider: Rider<'a>,
-    cautions: Vec<&'static str>,
-}
-
-/// One rider's card as plain data, for templates.
-pub(crate) fn rider_document<'a>(answer: &'a SplitAnswer, card: &'a Card) -> impl Serialize + use<'a> {
-    RiderPart { scenario: &answer.scenario, rider: rider(card), cautions: cautions(&answer.kinds) }
-}
-
 fn rider(card: &Card) -> Rider<'_> {
     Rider {
         rider: &card.rider,

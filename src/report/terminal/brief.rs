@@ -19,39 +19,45 @@ const BETWEEN: &str = " · ";
 /// Words at the head of a line stand in a column of their own from this width on.
 const COLUMN_FROM: usize = 60;
 
+/// So many lines of a screen are better left empty than filled.
+const AIR: usize = 3;
+
 /// How much is shown, from all that belongs on a screen to what must be on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Detail {
     All,
     FewRows,
-    NoGaps,
     ShortBags,
 }
 
 /// The answer on as few lines as will do.
 #[must_use]
 pub fn brief(view: &View, look: &Look) -> String {
-    let mut text = laid_out(view, Detail::All, look);
-    for detail in [Detail::FewRows, Detail::NoGaps, Detail::ShortBags] {
-        // A narrow terminal is scrolled; nothing of the kit is left out for it.
-        if text.lines().count() <= SCREEN || detail == Detail::ShortBags && look.width < WIDE_ENOUGH {
-            break;
-        }
-        text = laid_out(view, detail, look);
+    // A narrow terminal is scrolled; nothing of the kit is left out for it.
+    let details =
+        if look.width < WIDE_ENOUGH { &[Detail::All][..] } else { &[Detail::All, Detail::FewRows, Detail::ShortBags] };
+    let count = |parts: &[String]| parts.iter().map(|part| part.lines().count()).sum::<usize>();
+    let all: Vec<Vec<String>> = details.iter().map(|detail| parts(view, *detail, look)).collect();
+    let fitting = all.iter().find(|parts| count(parts) + AIR <= SCREEN);
+    let Some(parts) = fitting.or(all.last()) else { return String::new() };
+    let spare = if look.width < WIDE_ENOUGH { usize::MAX } else { SCREEN.saturating_sub(count(parts)) };
+    let mut text = String::new();
+    for (at, part) in parts.iter().enumerate() {
+        text += if at > 0 && at <= spare { "\n" } else { "" };
+        text += part;
     }
     text
 }
 
-fn laid_out(view: &View, detail: Detail, look: &Look) -> String {
-    let gap = if detail < Detail::NoGaps { "\n" } else { "" };
+/// The parts that have something to say.
+fn parts(view: &View, detail: Detail, look: &Look) -> Vec<String> {
     let top = titled(&view.title, look) + &wrapped(&view.who, look, "  ");
     let verdict = lines(&view.alarms, look) + &lines(&view.verdict, look);
     let part = if detail == Detail::All { 1 } else { 2 };
     let sections = view.sections.iter().map(|section| self::section(section, part, look));
-    let parts = [top, verdict, bars::bars(&view.bars, look), bags(view, detail, look)];
+    let first = [top, verdict, bars::bars(&view.bars, look), bags(view, detail, look)];
     let rest = [remarks(&view.remarks, detail, look), next(&view.next, look)];
-    let all = parts.into_iter().chain(sections).chain(rest).filter(|part| !part.is_empty());
-    all.collect::<Vec<_>>().join(gap)
+    first.into_iter().chain(sections).chain(rest).filter(|part| !part.is_empty()).collect()
 }
 
 /// Lines with their opening words in a column.
@@ -103,7 +109,7 @@ fn section(section: &Section, part: usize, look: &Look) -> String {
     let rest = section.rest.get(section.rows.len() - few).filter(|rest| !rest.is_empty());
     let words = |row: &Vec<Cell>| row.iter().map(|cell| cell.text().to_owned()).collect::<Vec<_>>();
     let rows: Vec<Vec<String>> = section.rows.iter().take(few).map(words).collect();
-    let title = titled(&section.title, look);
+    let title = if section.title.is_empty() { String::new() } else { titled(&section.title, look) };
     if section.run_on {
         let things: Vec<String> = rows.into_iter().map(|row| row.join(" ")).chain(rest.cloned()).collect();
         return title + &flow::flow(&things, usize::MAX, |_| String::new(), look);

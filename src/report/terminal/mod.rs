@@ -7,6 +7,7 @@ mod check;
 mod checks;
 mod debrief;
 mod departure;
+mod document;
 mod find;
 mod infeasible;
 mod kit;

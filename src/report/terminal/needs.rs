@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::view::needs::{ranges, row};
+use crate::view::needs::{TITLE, ranges, row};
 use fardel_core::answer::{NeedLine, PackAnswer};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
@@ -20,5 +20,5 @@ pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
 pub(super) fn table_of(needs: &[NeedLine], look: &Look) -> String {
     let rows = needs.iter().map(|need| row(need, look)).collect();
     let set = [Set::Left(Some(32)), Set::Right(Some(12)), Set::Right(Some(12)), Set::Left(None)];
-    heading("What the trip demands") + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
+    heading(TITLE) + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
 }

@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, heading};
-use crate::view::risks::rows;
+use crate::view::risks::{TITLE, rows};
 use fardel_core::answer::{PackAnswer, RiskLine};
 
 /// So many are shown; the JSON has all.
@@ -20,7 +20,7 @@ pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
     }
     let more = rows.len().saturating_sub(SHOWN);
     rows.truncate(SHOWN);
-    let mut text = heading("What can still cost you hours");
+    let mut text = heading(TITLE);
     text += &table(
         &["trouble", "how likely", "expected", "what it would have taken"],
         &[Set::Left(Some(36)), Set::Left(Some(15)), Set::Right(Some(10)), Set::Left(None)],

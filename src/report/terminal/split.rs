@@ -69,7 +69,8 @@ fn leaving(answer: &SplitAnswer, look: &Look) -> String {
     }
     let right = Set::Right(None);
     let set = [Set::Left(None), right, right, right, Set::Left(None)];
-    super::titled(&format!("{told::LEAVING}: hours saved for the others"), look) + &table(&told::LEFT, &set, rows, look)
+    super::titled(&format!("{}: hours saved for the others", told::LEAVING), look)
+        + &table(&told::LEFT, &set, rows, look)
 }
 
 /// What is there twice, and the single copies that would be missed most.

@@ -3,7 +3,7 @@
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
 use crate::cautions::cautions;
-use crate::view::trim::{STARRED, lines, row, show};
+use crate::view::trim::{STARRED, lines, priced, row, show};
 use crate::words::counted;
 use fardel_core::answer::{Going, TrimAnswer};
 
@@ -50,7 +50,7 @@ fn order(answer: &TrimAnswer, look: &Look) -> String {
         Set::Left(None),
     ];
     let mut text = heading("First to go first");
-    text += &table(&["", "", "takes", "kit then", "given up", "in all", ""], &set, rows, look);
+    text += &table(&["", "", "takes", "kit then", "on average", "in all", ""], &set, rows, look);
     if answer.order.iter().any(|going| going.best_is_better_by.is_some()) {
         text += &wrapped(&format!("  {STARRED}"), look, "  ");
     }

@@ -41,8 +41,8 @@ pub fn card(answer: &CardAnswer, names: &Names, typed: &Typed, look: &Look) -> V
         remarks.push(Line::new("No repair", format!("as likely, and the kit does nothing about it: {}", list(&names))));
     }
     if answer.more > 0 {
-        let more = counted_words(answer.more, "failure", "failures");
-        remarks.push(Line::new("More", format!("the kit mends {more} more, less likely ones (--top shows more)")));
+        let more = counted_words(answer.more, "less likely failure", "less likely failures");
+        remarks.push(Line::new("More", format!("the kit also mends {more} (--top shows more)")));
     }
     if !answer.stowed {
         remarks.push(Line::new("Bags", "the file does not say where each thing is packed; write it beside the card"));
@@ -65,5 +65,13 @@ pub fn card(answer: &CardAnswer, names: &Names, typed: &Typed, look: &Look) -> V
 
 fn tool_in_bag(tool: &CardThing, names: &Names) -> String {
     let name = names.short(&tool.name);
-    tool.bags.first().map_or_else(|| name.to_owned(), |bag| format!("{name} [{bag}]"))
+    tool.bags.first().map_or_else(|| name.to_owned(), |bag| format!("{name} [{}]", without_size(bag)))
+}
+
+/// The name of a bag without its litres at the end.
+fn without_size(bag: &str) -> &str {
+    match bag.rsplit_once(", ") {
+        Some((name, size)) if size.starts_with(|c: char| c.is_ascii_digit()) => name,
+        _ => bag,
+    }
 }

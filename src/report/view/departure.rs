@@ -34,12 +34,17 @@ pub(crate) fn first(answer: &PackAnswer, look: &Look) -> Option<Line> {
 }
 
 /// Name, what it saves, what it costs, the work, what it weighs.
-pub(crate) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
+pub(crate) fn cells(answer: &PackAnswer, chore: &Chore, look: &Look) -> [String; 5] {
     let costs =
         if chore.price == Money::ZERO { "nothing".to_owned() } else { money(chore.price, answer.totals.currency) };
     let mass = if chore.mass == Mass::ZERO { String::new() } else { format!("+ {}", look.show(chore.mass)) };
     let mark = if chore.gain_anew.is_some() { "*" } else { "" };
-    vec![chore.name.clone(), format!("{}{mark}", minutes(chore.best_gain())), costs, look.show(chore.time), mass]
+    [chore.name.clone(), format!("{}{mark}", minutes(chore.best_gain())), costs, look.show(chore.time), mass]
+}
+
+/// The same as a row.
+pub(crate) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
+    cells(answer, chore, look).to_vec()
 }
 
 fn minutes(hours: Hours) -> String {

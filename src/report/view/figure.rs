@@ -2,8 +2,8 @@
 
 use crate::Look;
 use crate::amount;
-use crate::words::{chance, minutes, percent};
-use fardel_core::units::{Currency, Distance, Hours, Mass, Money, Volume};
+use crate::words::minutes;
+use fardel_core::units::{Currency, Hours, Mass, Money, Volume};
 use serde::Serialize;
 use std::fmt;
 
@@ -34,11 +34,6 @@ impl Figure {
         Self::new(look.show(mass), mass.grams(), "g")
     }
 
-    /// What rests on a wheel; levers are known no better than to a tenth of a kilogram.
-    pub(crate) fn weight(kilograms: f64, look: &Look) -> Self {
-        Self::new(super::load::weight(kilograms, look), kilograms * 1000.0, "g")
-    }
-
     /// A volume, in millilitres.
     pub(crate) fn volume(volume: Volume, look: &Look) -> Self {
         Self::new(look.show(volume), volume.millilitres(), "mL")
@@ -54,29 +49,14 @@ impl Figure {
         Self::new(minutes(hours), hours.get(), "h")
     }
 
-    /// A distance, in kilometres.
-    pub(crate) fn distance(distance: Distance, look: &Look) -> Self {
-        Self::new(look.show(distance), distance.km(), "km")
-    }
-
     /// Money.
     pub(crate) fn money(money: Money, currency: Currency) -> Self {
         Self::new(amount::money(money, currency), money.units(), &currency.to_string())
     }
 
-    /// A share of a whole.
-    pub(crate) fn percent(share: f64) -> Self {
-        Self::new(percent(share), share, "1")
-    }
-
     /// A share of a whole, with a tenth of a per cent.
     pub(crate) fn tenths_of_percent(share: f64) -> Self {
         Self::new(format!("{:.1} %", share * 100.0), share, "1")
-    }
-
-    /// How often something strikes, from a Poisson mean.
-    pub(crate) fn chance(mean: f64) -> Self {
-        Self::new(chance(mean), mean, "1")
     }
 
     /// So many.

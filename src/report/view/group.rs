@@ -122,7 +122,7 @@ fn bars(answer: &SplitAnswer, look: &Look) -> Vec<Bar> {
 fn load(answer: &SplitAnswer, card: &Card, names: &Names, look: &Look) -> Bag {
     let shared = answer.once.iter().chain(&answer.twice);
     let held = shared.filter_map(|own| Some((own, own.by.iter().find(|(rider, _)| *rider == card.rider)?.1)));
-    let mut things: Vec<Thing> = held.map(|(own, count)| thing(own, count, names, look)).collect();
+    let mut things: Vec<Thing> = held.map(|(own, count)| thing(answer, own, count, names, look)).collect();
     things.sort_by(|a, b| b.mass.value.total_cmp(&a.mass.value));
     let own = Figure::mass(card.personal, look);
     let mass = Figure::mass(card.mass, look);
@@ -143,7 +143,7 @@ fn load(answer: &SplitAnswer, card: &Card, names: &Names, look: &Look) -> Bag {
     }
 }
 
-fn thing(own: &Carried, count: u32, names: &Names, look: &Look) -> Thing {
+fn thing(answer: &SplitAnswer, own: &Carried, count: u32, names: &Names, look: &Look) -> Thing {
     let all: u32 = own.by.iter().map(|(_, n)| *n).sum();
     let one = own.mass.grams() / f64::from(all.max(1));
     Thing {
@@ -153,7 +153,7 @@ fn thing(own: &Carried, count: u32, names: &Names, look: &Look) -> Thing {
         mass: Figure::mass(fardel_core::units::Quantity::from_base(one * f64::from(count) * 1000.0), look),
         worth: look.show(own.missed),
         reason: String::new(),
-        to_buy: false,
+        to_buy: answer.purchases.iter().any(|bought| bought.name == own.name),
     }
 }
 

@@ -1,8 +1,9 @@
 //! What the wheels may bear, and which limit binds the kit.
 
 use crate::Look;
-use crate::words::list;
-use fardel_core::answer::{By, Loading};
+use crate::told::Rows;
+use crate::words::{list, percent};
+use fardel_core::answer::{By, Loading, Wheels};
 use fardel_core::resolve::{Limit, Scale, Setter};
 use fardel_core::units::{Mass, Quantity, UnitSystem};
 
@@ -64,4 +65,41 @@ pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
         text += &format!(" It pulls to the {heavier} like {as_mass} in one side bag: shift something if you can.");
     }
     Some(text)
+}
+
+/// A loaded bike as a table with its remarks.
+pub(crate) struct Load {
+    pub title: String,
+    pub rows: Rows,
+    pub notes: Vec<String>,
+}
+
+/// What rests on the wheels without and with the kit, against what they may bear.
+pub(crate) fn load(load: &Loading, look: &Look) -> Load {
+    let scales = [Scale::Front, Scale::Rear, Scale::Gross];
+    let carried = |label: String, wheels: Wheels| {
+        let cells = scales.iter().map(|scale| weight(wheels.on(*scale), look));
+        std::iter::once(label).chain(cells).chain([percent(wheels.front_share())]).collect::<Vec<_>>()
+    };
+    let limit = |scale: &Scale| load.limits.iter().find(|limit| limit.scale == *scale);
+    let allowed = scales.iter().map(|scale| {
+        limit(scale).map_or_else(String::new, |limit| {
+            format!("{}: {}", setter(limit.setter), weight(limit.mass.kilograms(), look))
+        })
+    });
+    let used = scales.iter().map(|scale| load.used(*scale).map_or_else(String::new, percent));
+    let rows = vec![
+        carried(format!("bike {} and people {}", look.show(load.bike), look.show(load.people)), load.ridden),
+        carried(format!("with empty bags, {}", look.show(load.bags)), load.bagged),
+        carried(format!("with the kit, {}", look.show(load.kit)), load.loaded),
+        std::iter::once("allowed".to_owned()).chain(allowed).chain([String::new()]).collect(),
+        std::iter::once("used".to_owned()).chain(used).chain([String::new()]).collect(),
+    ];
+    let head = ["", "#front wheel", "#rear wheel", "#together", "#on the front"];
+    let notes = [Some(binding(load, look)), sides(load, look)];
+    Load {
+        title: format!("Load on the wheels of the {}", load.bike_name),
+        rows: Rows::new(&head, rows),
+        notes: notes.into_iter().flatten().filter(|note| !note.is_empty()).collect(),
+    }
 }

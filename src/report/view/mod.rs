@@ -6,6 +6,8 @@ mod card;
 pub(crate) mod checks;
 pub(crate) mod debrief;
 pub(crate) mod departure;
+pub(crate) mod document;
+pub(crate) mod documents;
 mod figure;
 pub(crate) mod fuel;
 mod group;
@@ -25,6 +27,7 @@ pub(crate) mod trim;
 mod typed;
 pub(crate) mod why;
 
+pub use crate::told::Line;
 pub use card::card;
 pub use debrief::debrief;
 pub use figure::Figure;

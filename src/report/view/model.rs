@@ -183,7 +183,9 @@ impl Bar {
     /// A bar, with what is used and of what.
     pub(crate) fn new(name: &str, part: Figure, whole: Figure) -> Self {
         let share = if whole.value > 0.0 { (part.value / whole.value).clamp(0.0, 1.0) } else { 0.0 };
-        let note = if share > 0.9985 { "full" } else { "" };
+        // To three digits, which is what is shown, nothing is left.
+        let full = share > 0.9985;
+        let (share, note) = if full { (1.0, "full") } else { (share, "") };
         Self { name: name.to_owned(), text: part.of(&whole), part, whole, share, note }
     }
 

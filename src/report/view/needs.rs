@@ -6,6 +6,9 @@ use fardel_core::answer::{NeedLine, PackAnswer};
 use fardel_core::resolve::Range;
 use fardel_core::units::{Quantity, Volume};
 
+/// The title of the list.
+pub(crate) const TITLE: &str = "What the trip demands";
+
 /// How far the fuel goes.
 pub(crate) fn ranges(answer: &PackAnswer) -> Vec<String> {
     let line = |(rider, range): &(String, Range)| {

@@ -109,7 +109,7 @@ fn remarks(answer: &PackAnswer, look: &Look) -> Vec<Line> {
 
 /// The cautions in a line; all of them stand in the full answer.
 pub(super) fn care() -> Line {
-    Line::new("Care", "a plan, not a promise: the manual, the tyre sidewall and the law come first")
+    Line::new("Care", "the manual, the tyre sidewall and the law come before this plan")
 }
 
 /// A thing worth asking about: the least certain, or else the first that is there for what it saves.

@@ -47,14 +47,16 @@ fn hours(answer: &RehearseAnswer, look: &Look) -> String {
     let lost = answer.tally.hours_lost();
     let reckoned = answer.predicted.hours_lost;
     let apart = (lost.mean - reckoned.get()) / reckoned.get().max(1e-9) * 100.0;
+    let than = if apart < 0.0 { "less" } else { "more" };
     format!(
-        "{:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). The optimiser reckons {:.2} h \
-         ({apart:+.1} %); with nothing aboard it would be {}.",
+        "{:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). Worked out beforehand: {:.2} h; the rides \
+         lost {:.1} % {than}. With nothing aboard it would be {}.",
         lost.mean,
         2.0 * lost.error,
         plural(tenths(answer.tally.each(answer.tally.breakdowns)), "thing", "things"),
         format_args!("{:.1}", answer.tally.each(answer.tally.falls)),
         reckoned.get(),
+        apart.abs(),
         look.show(answer.predicted.hours_empty),
     )
 }
@@ -65,15 +67,15 @@ fn home(answer: &RehearseAnswer) -> String {
     if tally.stranded.min(tally.trips - tally.stranded) < FEW {
         let (low, high) = home.between(tally.trips);
         return format!(
-            "{:.1} % of trips left nobody stranded; so few say no more than that it is between {:.1} and {:.1} %. The \
-             optimiser reckons {reckoned}.",
+            "{:.1} % of trips left nobody stranded; so few say no more than that it is between {:.1} and {:.1} %. Worked out \
+             beforehand: {reckoned}.",
             home.mean * 100.0,
             low * 100.0,
             high * 100.0,
         );
     }
     format!(
-        "{:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {reckoned}.",
+        "{:.2} % of trips left nobody stranded, give or take {:.2} %. Worked out beforehand: {reckoned}.",
         home.mean * 100.0,
         200.0 * home.error,
     )
@@ -131,13 +133,16 @@ pub(crate) fn classes(answer: &RehearseAnswer) -> Vec<(String, Figure)> {
 
 /// What half of all trips lose, and the worst.
 pub(crate) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
-    let percentile = |share| look.show(answer.tally.hours_percentile(share));
+    let percentile = |share| match answer.tally.hours_percentile(share) {
+        Hours::ZERO => "nothing".to_owned(),
+        hours => format!("no more than {}", look.show(hours)),
+    };
     let half = match answer.tally.hours_percentile(0.5) {
         Hours::ZERO => "Half of all trips and more lose nothing".to_owned(),
         hours => format!("Half of all trips lose no more than {}", look.show(hours)),
     };
     format!(
-        "{half}, nine in ten no more than {}, 99 in 100 no more than {}; the worst lost \
+        "{half}, nine in ten {}, 99 in 100 {}; the worst lost \
          {}.",
         percentile(0.9),
         percentile(0.99),

@@ -5,6 +5,9 @@ use crate::Look;
 use crate::words::{chance, counted, counted_words, list};
 use fardel_core::answer::{Extra, Remedy, RiskLine};
 
+/// The title of the list.
+pub(crate) const TITLE: &str = "What can still cost you hours";
+
 /// Troubles that still cost minutes: name, how likely, expected hours, what it would have taken.
 pub(crate) fn rows(risks: &[RiskLine], look: &Look) -> Vec<Vec<String>> {
     open(risks).map(|risk| row(risk, look)).collect()

@@ -4,7 +4,7 @@ use super::{Cell, Names, Section, Typed, View};
 use crate::Look;
 use crate::amount::{amount, money, next};
 use crate::told::Line;
-use crate::words::{counted, list, percent};
+use crate::words::{counted, counted_words, list, percent};
 use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
 use fardel_core::resolve::{Amount, Measure};
 use fardel_core::units::Hours;
@@ -48,11 +48,11 @@ pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
     }
     if let Some(from) = answer.not_worth_a_minute {
         let text = format!(
-            "From {} on, {} more save less than a minute of expected loss, by the rows below.",
+            "from {} on, {} more save less than a minute on average.",
             show(from),
             next(answer.measure, answer.currency, look)
         );
-        lines.push(Line::new("Thin", text));
+        lines.push(Line::new("Flattens", text));
     }
     let why = match answer.measure {
         Measure::Mass => "nothing more is worth its own weight",
@@ -197,14 +197,19 @@ pub fn tradeoff(answer: &TradeoffAnswer, names: &Names, typed: &Typed, look: &Lo
     let each = format!("#per {} more", next(answer.measure, answer.currency, look));
     let head = ["#limit", "#kit takes", "#things", "#saves", "#net", "#gets home", each.as_str()];
     let rows = rows(answer, look).into_iter().map(cells).collect();
-    let mut sections = vec![Section::new("", &head, rows, FEW).with_rest(|more| format!("{more} more rows"))];
+    let mut sections =
+        vec![Section::new("", &head, rows, FEW).with_rest(|more| counted_words(more, "more row", "more rows"))];
     let steps = if answer.measure == Measure::Money { purchases(answer, look) } else { steps(answer, look) };
     let title = if answer.measure == Measure::Money { "What to buy first" } else { "What comes and goes" };
     let rows =
         steps.into_iter().map(|(limit, line)| vec![limit.into(), shortened(&line, answer, names).into()]).collect();
-    sections.push(Section::new(title, &["#", ""], rows, FEW / 2).with_rest(|more| format!("{more} more steps")));
+    sections.push(
+        Section::new(title, &["#", ""], rows, FEW / 2).with_rest(|more| counted_words(more, "more step", "more steps")),
+    );
     let mut remarks: Vec<Line> =
         answer.warnings.iter().map(|warning| Line::new("Note", crate::words::sentence(warning))).collect();
+    remarks
+        .push(Line::new("Net", "what is saved less what the kit costs by your prices, but for what is limited here"));
     remarks.push(super::pack::care());
     View {
         title: answer.trip.scenario.clone(),

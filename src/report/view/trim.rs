@@ -4,7 +4,7 @@ use super::{Cell, Names, Section, Typed, View, needs};
 use crate::Look;
 use crate::amount::{amount, money};
 use crate::told::Line;
-use crate::words::{counted, counted_words, percent, sentence};
+use crate::words::{counted, counted_words, minutes, percent, sentence};
 use fardel_core::answer::{Change, Going, Short, TrimAnswer};
 use fardel_core::resolve::Amount;
 use fardel_core::units::Hours;
@@ -30,14 +30,14 @@ pub(crate) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
         lines.push(Line::new("Packed", format!("{packed}, within {target}: nothing has to go.")));
     } else {
         let left = match answer.left {
-            0 => "nothing stays".to_owned(),
-            left => format!("{} stay", show(answer, left, look)),
+            0 => "nothing remains".to_owned(),
+            left => format!("{} remain", show(answer, left, look)),
         };
-        let text = format!("{packed}; to come to {target}, leave at home what follows: {left}.");
+        let text = format!("{packed}. Without what is listed below {left}; {target} is what you asked for.");
         lines.push(Line::new("Packed", text));
         let lost = answer.net_before.get() - answer.net_after.get();
         let lost = if lost < 0.0 {
-            format!("Nothing: what goes costs {} more by its weight than it saves", few_minutes(-lost, look))
+            format!("Nothing: these things cost {} more by their weight than they save", few_minutes(-lost, look))
         } else {
             format!("The trip is expected to lose {} more", few_minutes(lost, look))
         };
@@ -84,7 +84,7 @@ much, but it is not on the way to the best one at the target.";
 pub(crate) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
     let mut marks = Vec::new();
     if let Some(better) = going.best_is_better_by {
-        marks.push(format!("* {}", signed(better)));
+        marks.push(format!("* {}", minutes(better)));
     }
     if !going.unrepairable.is_empty() {
         let more = going.unrepairable.len().saturating_sub(NAMED);
@@ -103,7 +103,7 @@ pub(crate) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) ->
     ]
 }
 
-/// What leaving something costs on average: `2.5 min`, `gains 0.6 min`, `nothing`.
+/// What leaving something comes to on average: `costs 2.5 min`, `gains 0.6 min`, `nothing`.
 pub(crate) fn signed(hours: Hours) -> String {
     let minutes = hours.get().abs() * 60.0;
     let amount = match minutes {
@@ -112,7 +112,7 @@ pub(crate) fn signed(hours: Hours) -> String {
         m if m < 59.5 => format!("{minutes:.0} min"),
         _ => format!("{:.1} h", hours.get().abs()),
     };
-    if hours.get() < 0.0 { format!("gains {amount}") } else { amount }
+    format!("{} {amount}", if hours.get() < 0.0 { "gains" } else { "costs" })
 }
 
 /// With its price.
@@ -149,7 +149,7 @@ pub fn trim(answer: &TrimAnswer, names: &Names, typed: &Typed, look: &Look) -> V
             ]
         };
         let rows = answer.order.iter().map(row).collect();
-        let head = ["leave at home, first to go first", "#takes", "#kit then", "#costs", ""];
+        let head = ["leave at home, first to go first", "#takes", "#kit then", "#on average", ""];
         view.sections.push(Section::new("", &head, rows, FEW).with_rest(|more| format!("{more} more")));
     } else {
         let going = answer.order.iter().map(|going| vec![counted(going.count, names.short(&going.name)).into()]);
