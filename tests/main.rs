@@ -14,6 +14,7 @@ mod exchange;
 mod faults;
 mod faulty;
 mod fields;
+mod figures;
 mod fuzz;
 mod gear;
 mod groups;

@@ -1,4 +1,4 @@
-//! Answers on a terminal of 60 to 120 columns: no line is wider, and no word is split.
+//! Answers on a terminal of 60 to 120 columns: no line is wider, no word is split, and a kit fits one screen.
 
 use crate::cli::Tiny;
 use crate::debrief::LOG;
@@ -61,8 +61,13 @@ fn answers_about_the_shipped_catalogue_fit() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
     let day = "scenarios/day-ride.yaml";
     let packed = "scenarios/day-ride-packed.csv";
-    let runs: [&[&str]; 10] = [
+    let runs: [&[&str]; 15] = [
         &["pack", day],
+        &["pack", day, "--full"],
+        &["trim", day, "--kit", packed, "--by", "500g", "--full"],
+        &["rehearse", day, "--kit", packed, "--trips", "1000", "--full"],
+        &["card", day, "--kit", packed, "--full"],
+        &["why", "hand-pump", day, "--full"],
         &["trim", day, "--kit", packed, "--by", "500g"],
         &["rehearse", day, "--kit", packed, "--trips", "1000"],
         &["card", day, "--kit", packed],
@@ -82,8 +87,10 @@ fn answers_about_the_tiny_world_fit() {
     tiny.write("group.yaml", &tiny.read("trip.yaml").replace("\nlimits:", SECOND));
     tiny.write("log.yaml", &LOG.replace("falls: 2", "falls: 0"));
     let known = ["--catalogues", "catalogue"];
-    let runs: [&[&str]; 3] = [
+    let runs: [&[&str]; 5] = [
         &["split", "group.yaml", "--keep-if-one-leaves", "0.5"],
+        &["split", "group.yaml", "--keep-if-one-leaves", "0.5", "--full"],
+        &["tradeoff", "trip.yaml", "--over", "mass", "--points", "4", "--full"],
         &["tradeoff", "trip.yaml", "--over", "mass", "--points", "4"],
         &["pack", "trip.yaml", "--uncertain", "3"],
     ];
@@ -119,4 +126,82 @@ fn a_list_fits() {
     )
     .unwrap();
     fits_at_all_widths(folder.path(), &["gear", "list.csv", "--look-only"]);
+}
+
+/// Lines and columns of a screen on which every kit fits.
+const SCREEN: (usize, u16) = (50, 80);
+
+#[test]
+fn every_shipped_trip_fits_one_screen() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut trips: Vec<_> =
+        fs::read_dir(folder.join("scenarios")).unwrap().map(|entry| entry.unwrap().path()).collect();
+    trips.retain(|path| path.extension().is_some_and(|ending| ending == "yaml"));
+    assert!(trips.len() >= 6, "{trips:?}");
+    for trip in trips {
+        let loaded = fardel::load::load(&trip, None).unwrap();
+        for rider in &loaded.scenario.riders {
+            let run = ["pack", trip.to_str().unwrap(), "--rider", &rider.name];
+            let text = on_a_terminal(folder, &run, SCREEN.1);
+            assert!(text.lines().count() <= SCREEN.0, "{} lines: {text}", text.lines().count());
+            // Nothing of the kit is left out for it.
+            assert!(!text.contains(" more (--full)"), "{text}");
+            for word in ["Ride home", "Lost to breakdowns", "Room", "by bag", "Next", "fardel why ", "--full"] {
+                assert!(text.contains(word), "{word}: {text}");
+            }
+            let headline = text.lines().take(12).collect::<String>();
+            assert!(!headline.contains("microlp") && !headline.contains("highs"), "{text}");
+        }
+    }
+}
+
+#[test]
+fn screens_at_four_widths() {
+    let tiny = Tiny::new();
+    tiny.write("group.yaml", &tiny.read("trip.yaml").replace("\nlimits:", SECOND));
+    tiny.write("log.yaml", LOG);
+    let runs: [(&str, &[&str]); 8] = [
+        ("pack", &["pack", "trip.yaml"]),
+        ("split", &["split", "group.yaml", "--keep-if-one-leaves", "0.5"]),
+        ("trim", &["trim", "trip.yaml", "--kit", "packed.csv", "--to", "3.6kg"]),
+        ("tradeoff", &["tradeoff", "trip.yaml", "--points", "4"]),
+        ("why", &["why", "pump", "trip.yaml"]),
+        ("why-failure", &["why", "puncture", "trip.yaml"]),
+        ("card", &["card", "trip.yaml"]),
+        ("rehearse", &["rehearse", "trip.yaml", "--trips", "20000"]),
+    ];
+    for (name, run) in runs {
+        let mut all = String::new();
+        for width in [60, 80, 100, 120] {
+            let text = on_a_terminal(tiny.path(), &[run, &["--catalogues", "catalogue"]].concat(), width);
+            all += &format!("--- {width} columns\n{}", text.replace('\r', ""));
+        }
+        insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true,
+            snapshot_path => "snapshots/screens" }, { insta::assert_snapshot!(name, all) });
+    }
+}
+
+#[test]
+fn the_screen_after_a_debrief() {
+    let tiny = Tiny::new();
+    tiny.write("log.yaml", LOG);
+    let run = ["debrief", "log.yaml", "--book", "book.yaml", "--rates", "rates.yaml", "--catalogues", "catalogue"];
+    let text = on_a_terminal(tiny.path(), &run, 80).replace('\r', "");
+    insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true,
+        snapshot_path => "snapshots/screens" }, { insta::assert_snapshot!("debrief", text) });
+}
+
+#[test]
+fn help_follows_the_journey_and_fits_a_screen_and_a_bit() {
+    let folder = tempfile::tempdir().unwrap();
+    let help = on_a_terminal(folder.path(), &["--help"], 80);
+    let at = |command: &str| help.find(&format!("\n  {command} ")).unwrap_or_else(|| panic!("{command}: {help}"));
+    let journey = ["new", "check", "pack", "why", "trim", "split"];
+    assert!(journey.windows(2).all(|pair| at(pair[0]) < at(pair[1])), "{help}");
+    let pack = on_a_terminal(folder.path(), &["pack", "--help"], 80);
+    assert!(pack.lines().count() <= 60, "{} lines: {pack}", pack.lines().count());
+    let (_, solver) = pack.split_once("\nSolver:").expect("solver options under their own heading");
+    for option in ["--engine", "--time-limit", "--gap"] {
+        assert!(solver.contains(option), "{pack}");
+    }
 }

@@ -1,11 +1,12 @@
 //! `fardel card`.
 
-use super::output::{CardFormat, OutputArguments};
+use super::output::{CardFormat, FullArgument, OutputArguments};
 use super::refusal::refuse;
 use super::settings::SolveArguments;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::{self, Aboard, CardAnswer};
+use crate::report::view::{self, Names};
 use crate::report::{self, Look};
 use clap::Args;
 use std::path::PathBuf;
@@ -30,6 +31,8 @@ pub(super) struct Card {
     #[command(flatten)]
     options: SolveArguments,
     #[command(flatten)]
+    full: FullArgument,
+    #[command(flatten)]
     output: OutputArguments<CardFormat>,
 }
 
@@ -46,7 +49,13 @@ impl Card {
         };
         answer.warnings.extend(opened.notes().iter().cloned());
         self.output.finish(match self.output.format {
-            CardFormat::Text => Ok(report::terminal::card_of_failures(&answer, &look)),
+            CardFormat::Text if self.full.full => Ok(report::terminal::card_of_failures(&answer, &look)),
+            CardFormat::Text => {
+                let kit = self.kit.as_ref().map(|kit| kit.to_string_lossy());
+                let further: Vec<&str> = kit.iter().flat_map(|kit| ["--kit", &**kit]).collect();
+                let (names, typed) = (Names::of(opened.catalogue()), self.trip.typed(&further));
+                Ok(report::terminal::brief(&view::card(&answer, &names, &typed, &look), &look))
+            }
             CardFormat::Markdown => report::markdown::card(&answer, &look).map_err(|error| error.to_string()),
             CardFormat::Json => report::json::card_of_failures(&answer).map_err(|error| error.to_string()),
             CardFormat::Html => report::pages::booklet(&answer, &look).map_err(|error| error.to_string()),

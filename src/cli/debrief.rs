@@ -6,7 +6,7 @@
 
 use super::Ending;
 use super::complaint::{Trouble, bad_input};
-use super::output::{Format, OutputArguments, unobstructed};
+use super::output::{Format, FullArgument, OutputArguments, unobstructed};
 use super::settings::CatalogueArguments;
 use crate::debrief;
 use crate::diagnostic::Faults;
@@ -38,6 +38,8 @@ pub(super) struct Debrief {
     #[command(flatten)]
     catalogue: CatalogueArguments,
     #[command(flatten)]
+    full: FullArgument,
+    #[command(flatten)]
     output: OutputArguments,
 }
 
@@ -66,7 +68,11 @@ impl Debrief {
         });
         match written {
             Ok(answer) => self.output.finish(match self.output.format {
-                Format::Text => Ok(report::terminal::debrief(&answer, &look)),
+                Format::Text if self.full.full => Ok(report::terminal::debrief(&answer, &look)),
+                Format::Text => {
+                    let rates = self.rates.to_string_lossy();
+                    Ok(report::terminal::brief(&report::view::debrief(&answer, &rates, &look), &look))
+                }
                 Format::Json => report::json::debrief(&answer),
             }),
             Err(trouble) => bad_input(trouble),

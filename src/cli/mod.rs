@@ -55,32 +55,25 @@ Exit status: 0 answered, also if the reader of a pipe goes away; 1 no kit meets 
 found in time; 2 bad input, or the answer cannot be written; 3 a defect of the program. Ctrl-C ends it as the system has \
 it, which shells show as 130, and leaves nothing half-written.";
 
+/// In the order of a trip: plan it, pack, look closer, ride, learn; then what is known, and what is for other programs.
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Write a commented scenario to begin with, for a bike and so many days
     New(new::New),
-    /// Find items, failures, repairs, bikes, bags and preparations by name, synonym or what they mend
-    Find(find::Find),
-    /// Show everything that is known of one entry of the catalogue
-    Show(show::Show),
-    /// A sheet to fill in at the bike; reads a filled one; lists the fasteners that a kit cannot turn
-    Bike(bike::Bike),
-    /// Read your own list of things and say what each line is taken for
-    Gear(gear::Gear),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Choose and stow the kit for a scenario
     Pack(pack::Pack),
-    /// Say which numbers are worth knowing better before this trip
+    /// Which numbers are worth knowing better before this trip
     MeasureFirst(measure_first::MeasureFirst),
-    /// Say why an item is in the kit or is not, and how a failure is dealt with
+    /// Why a thing is in the kit or is not, and how a failure is dealt with
     Why(why::Why),
-    /// Show what more mass, room or money would buy: the best kit under one limit after another
-    Tradeoff(tradeoff::Tradeoff),
-    /// Say what to leave at home of a packed kit, so that least is lost
+    /// What to leave at home of a packed kit, at the least cost
     Trim(trim::Trim),
     /// One kit for a group, and who carries what of it
     Split(split::Split),
+    /// What more mass, room or money would buy: the best kit under one limit after another
+    Tradeoff(tradeoff::Tradeoff),
     /// Ride the trip many thousand times with the kit, and see what happens
     Rehearse(rehearse::Rehearse),
     /// A card for the pocket: what is likely to break, and how the kit mends it
@@ -91,6 +84,14 @@ enum Command {
     Ask(ask::Ask),
     /// Read riders' answers and report what they come to together
     Pool(pool::Pool),
+    /// Read your own list of things and say what each line is taken for
+    Gear(gear::Gear),
+    /// Find things, failures, repairs, bikes and bags by name, synonym or what they mend
+    Find(find::Find),
+    /// Show everything that is known of one entry of the catalogue
+    Show(show::Show),
+    /// A sheet to fill in at the bike; reads a filled one; lists the fasteners that a kit cannot turn
+    Bike(bike::Bike),
     /// Write the model of the kit for other solvers
     ExportModel(export::Export),
     /// Print the JSON Schema of a file, for editors

@@ -24,6 +24,14 @@ pub(super) struct OutputArguments<F: Shape = Format> {
     to: Destination,
 }
 
+/// How much of an answer to show.
+#[derive(Debug, Clone, Copy, Args)]
+pub(super) struct FullArgument {
+    /// Show everything, not one screen (other formats always hold everything)
+    #[arg(long)]
+    pub full: bool,
+}
+
 /// Where an answer goes, and how quantities are shown there.
 #[derive(Debug, Args)]
 #[command(group = ArgGroup::new("file").multiple(true))]
@@ -41,56 +49,56 @@ pub(super) struct Destination {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {
-    /// For reading
+    // For reading
     Text,
-    /// For machines; versioned
+    // For machines; versioned
     Json,
 }
 
 /// Shapes of an answer in words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum WordFormat {
-    /// For reading
+    // For reading
     Text,
-    /// For notes and shared plans
+    // For notes and shared plans
     Markdown,
-    /// For machines; versioned
+    // For machines; versioned
     Json,
 }
 
 /// Shapes of the card.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum CardFormat {
-    /// For reading
+    // For reading
     Text,
-    /// For notes and shared plans
+    // For notes and shared plans
     Markdown,
-    /// For machines; versioned
+    // For machines; versioned
     Json,
-    /// For a browser or a printer: a booklet of small leaves
+    // For a browser or a printer: a booklet of small leaves
     Html,
 }
 
 /// Shapes of an answer that is shown in many ways.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum PageFormat {
-    /// For reading
+    // For reading
     Text,
-    /// For notes and shared plans
+    // For notes and shared plans
     Markdown,
-    /// For a spreadsheet: a flat row for each thing
+    // For a spreadsheet: a flat row for each thing
     Csv,
-    /// For machines; versioned
+    // For machines; versioned
     Json,
-    /// For a browser, on a phone or on paper: one file that loads nothing
+    // For a browser, on a phone or on paper: one file that loads nothing
     Html,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum UnitsName {
-    /// Grams, litres, kilometres
+    // Grams, litres, kilometres
     Metric,
-    /// Pounds, US gallons, miles
+    // Pounds, US gallons, miles
     Imperial,
 }
 

@@ -1,12 +1,13 @@
 //! `fardel pack`.
 
-use super::output::{OutputArguments, PageFormat};
+use super::output::{FullArgument, OutputArguments, PageFormat};
 use super::refusal::refuse;
 use super::settings::{LimitArguments, SolveArguments};
 use super::trip::{Opened, TripArguments};
 use super::{Ending, progress};
 use crate::answer::{Anew, Limits, PackAnswer, PackError, Robust, TradeoffAnswer};
 use crate::report::json::Unmet;
+use crate::report::view::{self, Names};
 use crate::report::{Look, pages};
 use crate::resolve::Measure;
 use crate::{answer, report};
@@ -35,6 +36,8 @@ pub(super) struct Pack {
     #[command(flatten)]
     options: SolveArguments,
     #[command(flatten)]
+    full: FullArgument,
+    #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
 
@@ -62,7 +65,7 @@ impl Pack {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 let robust = robust.as_ref();
                 self.output.finish(match self.output.format {
-                    PageFormat::Text => Ok(report::terminal::pack(&answer, &look)
+                    PageFormat::Text => Ok(self.text(&opened, &answer, &look)
                         + &robust.map_or_else(String::new, |robust| report::terminal::robust(robust, &look))),
                     PageFormat::Markdown => report::markdown::pack(&answer, &look).map_err(|error| error.to_string()),
                     PageFormat::Csv => report::csv::pack(&answer).map_err(|error| error.to_string()),
@@ -80,6 +83,15 @@ impl Pack {
             }
             Err(error) => refuse(opened.catalogue(), &error, &look),
         }
+    }
+
+    /// The answer on one screen, or all of it.
+    fn text(&self, opened: &Opened, answer: &PackAnswer, look: &Look) -> String {
+        if self.full.full {
+            return report::terminal::pack(answer, look);
+        }
+        let names = Names::of(opened.catalogue());
+        report::terminal::brief(&view::pack(answer, &names, &self.trip.typed(&[]), look), look)
     }
 
     /// The answer as a page.

@@ -1,6 +1,6 @@
 //! `fardel rehearse`.
 
-use super::output::{OutputArguments, PageFormat};
+use super::output::{FullArgument, OutputArguments, PageFormat};
 use super::refusal::refuse;
 use super::settings::SolveArguments;
 use super::tradeoff::{drawn, picture};
@@ -10,6 +10,7 @@ use crate::answer;
 use crate::answer::RehearseError;
 use crate::domain::Kit;
 use crate::rehearse::{IN_HAND, Plan};
+use crate::report::view::{self, Names, Typed};
 use crate::report::{self, Look};
 use crate::units::Hours;
 use clap::Args;
@@ -34,6 +35,8 @@ pub(super) struct Rehearse {
     riding: RidingArguments,
     #[command(flatten)]
     options: SolveArguments,
+    #[command(flatten)]
+    full: FullArgument,
     #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
@@ -99,13 +102,24 @@ impl Rehearse {
             Err(ending) => return ending,
         };
         let text = match self.output.format {
-            PageFormat::Text => Ok(report::terminal::rehearsal(&answer, &look)),
+            PageFormat::Text if self.full.full => Ok(report::terminal::rehearsal(&answer, &look)),
+            PageFormat::Text => {
+                let names = Names::of(opened.catalogue());
+                Ok(report::terminal::brief(&view::rehearsal(&answer, &names, &self.typed(), &look), &look))
+            }
             PageFormat::Markdown => report::markdown::rehearsal(&answer, &look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::rehearsal(&answer).map_err(|error| error.to_string()),
             PageFormat::Html => report::pages::rehearse(&answer, &look).map_err(|error| error.to_string()),
         };
         self.output.finish_beside(text, picture.as_ref().map(|(path, picture)| (*path, picture.as_slice())))
+    }
+
+    /// What was typed, for the next command.
+    fn typed(&self) -> Typed {
+        let kit = self.kit.as_ref().map(|kit| kit.to_string_lossy());
+        let further: Vec<&str> = kit.iter().flat_map(|kit| ["--kit", &**kit]).collect();
+        self.trip.typed(&further)
     }
 
     /// The kit in the file, or the one that is best.

@@ -15,25 +15,28 @@ pub(super) struct CatalogueArguments {
     pub catalogues: Option<PathBuf>,
 }
 
+/// Heading of the options that say how an answer is looked for.
+const SOLVER: &str = "Solver";
+
 /// How hard to try.
 #[derive(Debug, Args)]
 pub(super) struct SolveArguments {
     /// Solver to use
-    #[arg(long, value_enum, default_value_t = EngineName::Microlp)]
+    #[arg(long, value_enum, default_value_t = EngineName::Microlp, help_heading = SOLVER)]
     engine: EngineName,
     /// Stop each search after so many seconds with the best kit found so far
-    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = SOLVER)]
     time_limit: Option<f64>,
     /// Stop when no kit can be better by more than this share (0.01 is 1 %)
-    #[arg(long, value_name = "SHARE", default_value_t = 0.0, value_parser = share)]
+    #[arg(long, value_name = "SHARE", default_value_t = 0.0, value_parser = share, help_heading = SOLVER)]
     gap: f64,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum EngineName {
-    /// Pure Rust, always there
+    // Pure Rust, always there
     Microlp,
-    /// C++, if the program was built with it
+    // C++, if the program was built with it
     #[cfg(feature = "highs")]
     Highs,
 }

@@ -1,7 +1,7 @@
 //! `fardel split`.
 
 use super::complaint::{Trouble, bad_input};
-use super::output::{FolderArguments, PageFormat};
+use super::output::{FolderArguments, FullArgument, PageFormat};
 use super::refusal::refuse;
 use super::settings::{CatalogueArguments, LimitArguments, SolveArguments};
 use super::verbosity::quiet;
@@ -9,6 +9,7 @@ use super::{Ending, complain, progress};
 use crate::answer::split::{Demands, SplitAnswer, split};
 use crate::domain::Kit;
 use crate::load::Loaded;
+use crate::report::view::{self, Names, Typed};
 use crate::report::{self, Look, pages};
 use clap::Args;
 use std::path::PathBuf;
@@ -40,6 +41,8 @@ pub(super) struct Split {
     limits: LimitArguments,
     #[command(flatten)]
     options: SolveArguments,
+    #[command(flatten)]
+    full: FullArgument,
     #[command(flatten)]
     output: FolderArguments,
 }
@@ -104,6 +107,17 @@ impl Split {
         Ok(Some(kits))
     }
 
+    /// What was typed, for the next command.
+    fn typed(&self) -> Typed {
+        let scenario = self.scenario.to_string_lossy();
+        let folder = self.catalogue.catalogues.as_ref().map(|folder| folder.to_string_lossy());
+        let share = self.keep_if_one_leaves.map(|share| share.to_string());
+        let mut further: Vec<&str> = folder.iter().flat_map(|folder| ["--catalogues", &**folder]).collect();
+        further.extend(share.iter().flat_map(|share| ["--keep-if-one-leaves", share]));
+        further.extend(self.packed.iter().flat_map(|packed| ["--packed", packed]));
+        Typed::new(&[&scenario], &further)
+    }
+
     fn deliver(&self, answer: &SplitAnswer, loaded: &Loaded, look: &Look) -> Ending {
         match self.files(answer, loaded, look) {
             Ok(files) => self.output.deliver(&files),
@@ -133,7 +147,11 @@ impl Split {
     fn files(&self, answer: &SplitAnswer, loaded: &Loaded, look: &Look) -> Result<Vec<(String, String)>, String> {
         let both = pages::Group { catalogue: &loaded.catalogue, scenario: &loaded.scenario };
         let group = match self.format {
-            PageFormat::Text => Ok(report::terminal::split(answer, look)),
+            PageFormat::Text if self.full.full => Ok(report::terminal::split(answer, look)),
+            PageFormat::Text => {
+                let names = Names::of(&loaded.catalogue);
+                Ok(report::terminal::brief(&view::group(answer, &names, &self.typed(), look), look))
+            }
             PageFormat::Markdown => report::markdown::split(answer, look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::split(answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::split(answer).map_err(|error| error.to_string()),

@@ -1,11 +1,12 @@
 //! `fardel tradeoff`.
 
-use super::output::{OutputArguments, PageFormat};
+use super::output::{FullArgument, OutputArguments, PageFormat};
 use super::refusal::refuse;
 use super::settings::SolveArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, Limits, TradeoffAnswer};
+use crate::report::view::{self, Names, Typed};
 use crate::report::{self, Look};
 use crate::resolve::{Amount, Measure};
 use crate::units::{Currency, Mass, Money, Quantity, Volume};
@@ -43,16 +44,18 @@ pub(super) struct Tradeoff {
     #[command(flatten)]
     options: SolveArguments,
     #[command(flatten)]
+    full: FullArgument,
+    #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum Over {
-    /// Mass of the kit
+    // Mass of the kit
     Mass,
-    /// Its packed volume
+    // Its packed volume
     Volume,
-    /// Money for what is not owned
+    // Money for what is not owned
     Money,
 }
 
@@ -109,7 +112,7 @@ impl Tradeoff {
         match answer {
             Ok(mut answer) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
-                self.deliver(&answer, &look)
+                self.deliver(&answer, &Names::of(opened.catalogue()), &look)
             }
             Err(error) => refuse(opened.catalogue(), &error, &look),
         }
@@ -138,14 +141,35 @@ impl Tradeoff {
         Ok(Limits::Between { from, to, count: usize::from(self.points) })
     }
 
-    fn deliver(&self, answer: &TradeoffAnswer, look: &Look) -> Ending {
+    /// What was typed, for the next command.
+    fn typed(&self) -> Typed {
+        let points = self.points.to_string();
+        let over = match self.over {
+            Over::Mass => "mass",
+            Over::Volume => "volume",
+            Over::Money => "money",
+        };
+        let mut further = vec!["--over", over];
+        let at = self.at.join(",");
+        if self.at.is_empty() {
+            further.extend(["--points", &points]);
+            further.extend(self.from.iter().flat_map(|from| ["--from", from]));
+            further.extend(self.to.iter().flat_map(|to| ["--to", to]));
+        } else {
+            further.extend(["--at", &at]);
+        }
+        self.trip.typed(&further)
+    }
+
+    fn deliver(&self, answer: &TradeoffAnswer, names: &Names, look: &Look) -> Ending {
         let (png, svg) = (|| report::plot::png(answer, look), || report::plot::svg(answer, look));
         let curve = match drawn(self.plot.as_deref(), "curve", png, svg) {
             Ok(curve) => curve,
             Err(ending) => return ending,
         };
         let text = match self.output.format {
-            PageFormat::Text => Ok(report::terminal::tradeoff(answer, look)),
+            PageFormat::Text if self.full.full => Ok(report::terminal::tradeoff(answer, look)),
+            PageFormat::Text => Ok(report::terminal::brief(&view::tradeoff(answer, names, &self.typed(), look), look)),
             PageFormat::Markdown => report::markdown::tradeoff(answer, look).map_err(|error| error.to_string()),
             PageFormat::Csv => report::csv::tradeoff(answer).map_err(|error| error.to_string()),
             PageFormat::Json => report::json::tradeoff(answer).map_err(|error| error.to_string()),

@@ -1,7 +1,7 @@
 //! `fardel trim`.
 
 use super::complaint::complain_of_limits;
-use super::output::{OutputArguments, PageFormat};
+use super::output::{FullArgument, OutputArguments, PageFormat};
 use super::refusal::refuse;
 use super::settings::SolveArguments;
 use super::tradeoff::amount;
@@ -11,6 +11,7 @@ use crate::answer::{self, PackError, Wish};
 use crate::domain::Kit;
 use crate::report;
 use crate::report::json::Unmet;
+use crate::report::view::{self, Names, Typed};
 use crate::resolve::{Amount, Measure};
 use clap::{ArgGroup, Args};
 use std::path::PathBuf;
@@ -44,6 +45,8 @@ pub(super) struct Trim {
     #[command(flatten)]
     options: SolveArguments,
     #[command(flatten)]
+    full: FullArgument,
+    #[command(flatten)]
     output: OutputArguments<PageFormat>,
 }
 
@@ -73,7 +76,11 @@ impl Trim {
             Ok(mut answer) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
-                    PageFormat::Text => Ok(report::terminal::trim(&answer, &look)),
+                    PageFormat::Text if self.full.full => Ok(report::terminal::trim(&answer, &look)),
+                    PageFormat::Text => {
+                        let names = Names::of(opened.catalogue());
+                        Ok(report::terminal::brief(&view::trim(&answer, &names, &self.typed(), &look), &look))
+                    }
                     PageFormat::Markdown => report::markdown::trim(&answer, &look).map_err(|error| error.to_string()),
                     PageFormat::Csv => report::csv::trim(&answer).map_err(|error| error.to_string()),
                     PageFormat::Json => report::json::trim(&answer).map_err(|error| error.to_string()),
@@ -87,6 +94,17 @@ impl Trim {
             }
             Err(error) => refuse(catalogue, &error, &look),
         }
+    }
+
+    /// What was typed, for the next command.
+    fn typed(&self) -> Typed {
+        let kit = self.kit.to_string_lossy();
+        let mut further = vec!["--kit", &*kit];
+        further.extend(self.to.iter().flat_map(|to| ["--to", to]));
+        further.extend(self.by.iter().flat_map(|by| ["--by", by]));
+        further.extend(self.keep.iter().flat_map(|keep| ["--keep", keep]));
+        further.extend(self.swap.then_some("--swap"));
+        self.trip.typed(&further)
     }
 
     fn wish(&self, opened: &Opened, kit: &Kit) -> Result<Wish, String> {

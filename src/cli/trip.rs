@@ -7,6 +7,7 @@ use super::verbosity::quiet;
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::lint;
 use crate::load::{self, Loaded, PackedKit};
+use crate::report::view::Typed;
 use clap::Args;
 use std::borrow::Cow;
 use std::path::{Path, PathBuf};
@@ -41,6 +42,16 @@ pub(super) enum Party {
 }
 
 impl TripArguments {
+    /// As typed, with what else the question was asked with, for the next command.
+    pub(super) fn typed(&self, further: &[&str]) -> Typed {
+        let scenario = self.scenario.to_string_lossy();
+        let folder = self.catalogue.catalogues.as_ref().map(|folder| folder.to_string_lossy());
+        let mut words: Vec<&str> = vec![&scenario];
+        words.extend(self.rider.iter().flat_map(|name| ["--rider", name]));
+        words.extend(folder.iter().flat_map(|folder| ["--catalogues", &**folder]));
+        Typed::new(&words, further)
+    }
+
     /// Reads the files and finds the rider; says what is wrong where that fails.
     ///
     /// # Errors

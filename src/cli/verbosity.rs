@@ -21,11 +21,11 @@ pub(super) struct Talk {
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum ColourName {
-    /// On a terminal only
+    // On a terminal only
     Auto,
-    /// Always
+    // Always
     Always,
-    /// Never
+    // Never
     Never,
 }
 

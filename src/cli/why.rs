@@ -1,12 +1,13 @@
 //! `fardel why`.
 
-use super::output::{OutputArguments, WordFormat};
+use super::output::{FullArgument, OutputArguments, WordFormat};
 use super::refusal::refuse;
 use super::settings::SolveArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, WhyError};
 use crate::report;
+use crate::report::view::{self, Names};
 use clap::Args;
 
 /// Why an item is in the kit or is not, and how a failure is dealt with.
@@ -22,6 +23,8 @@ pub(super) struct Why {
     trip: TripArguments,
     #[command(flatten)]
     options: SolveArguments,
+    #[command(flatten)]
+    full: FullArgument,
     #[command(flatten)]
     output: OutputArguments<WordFormat>,
 }
@@ -41,7 +44,11 @@ impl Why {
             Ok(mut answer) => {
                 answer.warnings.extend(opened.notes().iter().cloned());
                 self.output.finish(match self.output.format {
-                    WordFormat::Text => Ok(report::terminal::why(&answer, &look)),
+                    WordFormat::Text if self.full.full => Ok(report::terminal::why(&answer, &look)),
+                    WordFormat::Text => {
+                        let (names, typed) = (Names::of(catalogue), self.trip.typed(&[]));
+                        Ok(report::terminal::brief(&view::why(&answer, &names, &typed, &look), &look))
+                    }
                     WordFormat::Markdown => report::markdown::why(&answer, &look).map_err(|error| error.to_string()),
                     WordFormat::Json => report::json::why(&answer).map_err(|error| error.to_string()),
                 })

@@ -57,6 +57,7 @@ mod microlp;
 mod mir_cuts;
 mod parametric;
 mod presolve;
+pub mod progress;
 mod rows;
 mod scale;
 mod search;

@@ -6,7 +6,7 @@ use crate::cut_loop::tightened;
 use crate::deadline::Deadline;
 use crate::presolve::reduced;
 use crate::rows::{Model, Sense};
-use crate::{Answer, Better, EngineError, SolveOptions, Stop, microlp};
+use crate::{Answer, Better, EngineError, SolveOptions, Stop, microlp, progress};
 
 /// Below this many whole columns the search is quicker than preparing it.
 pub(super) const SMALL: usize = 8;
@@ -42,6 +42,9 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -
     if let (Some(answer), Ok(left)) = (&early, deadline.share(EARLY_SHARE)) {
         let better = |point: &[f64]| better(&small.restore(point)).map(|point| small.reduce(&point));
         early = bettered(&tight.model, answer, &better, &left).or(early);
+    }
+    if let Some(early) = &early {
+        progress::found(early.objective, tight.bound);
     }
     let left = deadline.left();
     let last = match (early, left) {
@@ -129,6 +132,9 @@ pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, options: &SolveO
     let Ok(left) = deadline.left() else { return Ok(early.clone()) };
     let small_tight = tightened(&small.model, small.model.rows.len(), near.then_some(at_hand), &left);
     let model = small_tight.as_ref().map_or(&small.model, |tight| &tight.model);
+    if let Ok(tight) = &small_tight {
+        progress::found(at_hand, tight.bound);
+    }
     let Ok(left) = deadline.left() else { return Ok(early.clone()) };
     match solve_plain(model, &left, Some(&start)) {
         Ok(answer) => {

@@ -1,6 +1,7 @@
 //! How long stages take and what the engine is given, recorder down for whoever wants to know. Nothing that is decided
 //! depends on it.
 
+use crate::progress;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 use web_time::Instant;
@@ -35,7 +36,8 @@ pub fn recorded() -> Vec<Timing> {
 }
 
 /// Does some work and notes how long it took.
-pub fn timed<T>(what: &str, work: impl FnOnce() -> T) -> T {
+pub fn timed<T>(what: &'static str, work: impl FnOnce() -> T) -> T {
+    let _stage = progress::stage(what);
     let started = Instant::now();
     let result = work();
     add(started.elapsed(), || what.to_owned());

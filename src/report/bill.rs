@@ -4,13 +4,13 @@ use crate::words::{list, minutes};
 use fardel_core::answer::ItemCosts;
 use fardel_core::units::Hours;
 
-/// `saves 2.1 min; costs 0.6 min of weight, 0.5 min of packing and 1.9 min of money`.
+/// `saves 2.1 min and costs 0.6 min of weight, 0.5 min of packing and 1.9 min of money`.
 pub(crate) fn bill(saved: Hours, costs: &ItemCosts) -> String {
     let parts = [(costs.weight, "weight"), (costs.packing, "packing"), (costs.money, "money")];
     let parts = parts.into_iter().filter(|(hours, _)| hours.get() > 0.0);
     let parts: Vec<String> = parts.map(|(hours, what)| format!("{} of {what}", minutes(hours))).collect();
     let saves = if saved.get() > 0.0 { format!("saves {}", minutes(saved)) } else { "saves nothing".to_owned() };
-    if parts.is_empty() { format!("{saves} and costs nothing") } else { format!("{saves}; costs {}", list(&parts)) }
+    if parts.is_empty() { format!("{saves} and costs nothing") } else { format!("{saves} and costs {}", list(&parts)) }
 }
 
 #[cfg(test)]
@@ -22,7 +22,7 @@ mod tests {
         let hours = |minutes: f64| Hours::new(minutes / 60.0);
         let costs = ItemCosts { weight: hours(0.6), packing: hours(0.5), money: hours(1.9) };
         let text = bill(hours(2.1), &costs);
-        assert_eq!(text, "saves 2.1 min; costs 0.6 min of weight, 0.5 min of packing and 1.9 min of money");
+        assert_eq!(text, "saves 2.1 min and costs 0.6 min of weight, 0.5 min of packing and 1.9 min of money");
         assert_eq!(bill(Hours::ZERO, &ItemCosts::default()), "saves nothing and costs nothing");
     }
 }

@@ -25,6 +25,17 @@ pub(crate) fn firm(firm: &Firm) -> Option<String> {
     Some(text)
 }
 
+/// The same on one line; nothing where nothing was turned.
+pub(crate) fn in_short(firm: &Firm) -> Option<String> {
+    if firm.lines.is_empty() {
+        return None;
+    }
+    let (certain, things) = (firm.certain, firm.things);
+    let stays =
+        if certain == things { "all of it stays".to_owned() } else { format!("{certain} of {things} things stay") };
+    Some(format!("{stays} if any one assumption is off threefold"))
+}
+
 fn list_or(parts: &[String]) -> String {
     match parts {
         [most @ .., last] if !most.is_empty() => format!("{} or {last}", most.join(", ")),

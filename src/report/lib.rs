@@ -12,6 +12,7 @@ pub mod files;
 mod firm;
 pub mod histogram;
 pub mod json;
+mod look;
 pub mod markdown;
 mod measure;
 pub mod pages;
@@ -20,6 +21,7 @@ pub mod sheet;
 mod template;
 pub mod terminal;
 mod told;
+pub mod view;
 mod words;
 
-pub use terminal::Look;
+pub use look::Look;

@@ -1,9 +1,10 @@
-//! Answers as Markdown, for notes and shared plans: templates over the same documents as the JSON. Every value is escaped
+//! Answers as Markdown, for notes and shared plans: a template over the view, with its figures. Every value is escaped
 //! (`template`), so that no name of a file becomes a heading, a link, a row or a tag.
 
 use crate::Look;
 use crate::json;
 use crate::template::render;
+use crate::view::documents;
 use fardel_core::answer::split::{Card, SplitAnswer};
 use fardel_core::answer::{CardAnswer, PackAnswer, RehearseAnswer, TradeoffAnswer, TrimAnswer, WhyAnswer};
 use minijinja::Error;
@@ -13,7 +14,7 @@ use minijinja::Error;
 /// # Errors
 /// [`Error`] where a template asks for what its document does not hold: a defect of the program.
 pub fn pack(answer: &PackAnswer, look: &Look) -> Result<String, Error> {
-    render("pack.md", &json::headed("pack", answer), look)
+    render("document.md", &documents::pack(answer, look), look)
 }
 
 /// A group's plan.
@@ -21,7 +22,7 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn split(answer: &SplitAnswer, look: &Look) -> Result<String, Error> {
-    render("split.md", &json::headed("split", answer), look)
+    render("document.md", &documents::group(answer, look), look)
 }
 
 /// One rider's part of it.
@@ -29,7 +30,7 @@ pub fn split(answer: &SplitAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn rider(answer: &SplitAnswer, card: &Card, look: &Look) -> Result<String, Error> {
-    render("rider-card.md", &json::rider_document(answer, card), look)
+    render("document.md", &documents::rider(answer, card, look), look)
 }
 
 /// What to leave at home.
@@ -37,7 +38,7 @@ pub fn rider(answer: &SplitAnswer, card: &Card, look: &Look) -> Result<String, E
 /// # Errors
 /// As [`pack`].
 pub fn trim(answer: &TrimAnswer, look: &Look) -> Result<String, Error> {
-    render("trim.md", &json::headed("trim", answer), look)
+    render("document.md", &documents::trimmed(answer, look), look)
 }
 
 /// What more would buy.
@@ -45,7 +46,7 @@ pub fn trim(answer: &TrimAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> Result<String, Error> {
-    render("tradeoff.md", &json::headed("tradeoff", answer), look)
+    render("document.md", &documents::curve(answer, look), look)
 }
 
 /// Reasons for one item or failure.
@@ -53,7 +54,7 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn why(answer: &WhyAnswer, look: &Look) -> Result<String, Error> {
-    render("why.md", &json::headed("why", answer), look)
+    render("document.md", &documents::reasons(answer, look), look)
 }
 
 /// What happened on the trips.
@@ -61,7 +62,7 @@ pub fn why(answer: &WhyAnswer, look: &Look) -> Result<String, Error> {
 /// # Errors
 /// As [`pack`].
 pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> Result<String, Error> {
-    render("rehearse.md", &json::headed("rehearse", answer), look)
+    render("document.md", &documents::rehearsed(answer, look), look)
 }
 
 /// The card for the pocket.

@@ -31,17 +31,10 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("card.css", include_str!("templates/card.css")),
     ("card.md", include_str!("templates/card.md")),
     ("care.md", include_str!("templates/care.md")),
+    ("document.md", include_str!("templates/document.md")),
     ("fuel.md", include_str!("templates/fuel.md")),
-    ("pack.md", include_str!("templates/pack.md")),
     ("ask.html", include_str!("templates/ask.html")),
     ("ask.js", include_str!("templates/ask.js")),
-    ("rehearse.md", include_str!("templates/rehearse.md")),
-    ("rider.md", include_str!("templates/rider.md")),
-    ("rider-card.md", include_str!("templates/rider-card.md")),
-    ("split.md", include_str!("templates/split.md")),
-    ("tradeoff.md", include_str!("templates/tradeoff.md")),
-    ("trim.md", include_str!("templates/trim.md")),
-    ("why.md", include_str!("templates/why.md")),
 ];
 
 /// How templates of Markdown escape.

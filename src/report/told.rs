@@ -4,7 +4,7 @@ use serde::Serialize;
 
 /// A sentence or two with the word that they open with.
 #[derive(Debug, Clone, Serialize)]
-pub(crate) struct Line {
+pub struct Line {
     /// Set apart from the rest: `Carry`, `Proven`.
     pub word: &'static str,
     /// What follows.

@@ -10,6 +10,11 @@ pub(crate) fn plural(count: f64, one: &str, many: &str) -> String {
     format!("{shown} {word}")
 }
 
+/// `1 thing`, `12 things`.
+pub(crate) fn counted_words(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
 /// `a, b and c`.
 pub(crate) fn list(parts: &[String]) -> String {
     match parts {

@@ -4,7 +4,7 @@ use super::{Tiny, compare};
 use crate::support::{Run, fardel};
 
 fn card(tiny: &Tiny, further: &[&str]) -> Run {
-    fardel(tiny.path(), &[&["card", "trip.yaml", "--catalogues", "catalogue"], further].concat())
+    fardel(tiny.path(), &[&["card", "trip.yaml", "--catalogues", "catalogue", "--full"], further].concat())
 }
 
 #[test]

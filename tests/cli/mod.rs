@@ -30,7 +30,7 @@ pub use writing::RIDE;
 pub struct Tiny(TempDir);
 
 /// What every run on the tiny world begins with.
-const PACK: [&str; 4] = ["pack", "trip.yaml", "--catalogues", "catalogue"];
+const PACK: [&str; 5] = ["pack", "trip.yaml", "--catalogues", "catalogue", "--full"];
 
 impl Tiny {
     pub fn new() -> Self {

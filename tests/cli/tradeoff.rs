@@ -7,7 +7,7 @@ use std::path::Path;
 use std::process::Command;
 
 fn tradeoff(tiny: &Tiny, further: &[&str]) -> Run {
-    let own = ["tradeoff", "trip.yaml", "--catalogues", "catalogue"];
+    let own = ["tradeoff", "trip.yaml", "--catalogues", "catalogue", "--full"];
     fardel(tiny.path(), &own.iter().chain(further).copied().collect::<Vec<_>>())
 }
 

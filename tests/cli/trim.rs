@@ -9,7 +9,7 @@ fn trim(further: &[&str]) -> Run {
     let tiny = Tiny::new();
     let packed = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cli/tiny/packed.csv");
     fs::copy(packed, tiny.path().join("packed.csv")).unwrap();
-    let own = ["trim", "trip.yaml", "--catalogues", "catalogue", "--kit", "packed.csv"];
+    let own = ["trim", "trip.yaml", "--catalogues", "catalogue", "--kit", "packed.csv", "--full"];
     fardel(tiny.path(), &own.iter().chain(further).copied().collect::<Vec<_>>())
 }
 

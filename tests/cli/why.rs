@@ -4,7 +4,7 @@ use super::{Tiny, compare};
 use crate::support::{Run, fardel};
 
 fn why(name: &str, further: &[&str]) -> Run {
-    let own = ["why", name, "trip.yaml", "--catalogues", "catalogue"];
+    let own = ["why", name, "trip.yaml", "--catalogues", "catalogue", "--full"];
     fardel(Tiny::new().path(), &own.iter().chain(further).copied().collect::<Vec<_>>())
 }
 

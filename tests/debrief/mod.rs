@@ -24,7 +24,7 @@ pub const LOG: &str = "rides:
 ";
 
 fn debrief(tiny: &Tiny, further: &[&str]) -> Run {
-    let own = ["debrief", "--book", "book.yaml", "--rates", "rates.yaml", "--catalogues", "catalogue"];
+    let own = ["debrief", "--book", "book.yaml", "--rates", "rates.yaml", "--catalogues", "catalogue", "--full"];
     fardel(tiny.path(), &own.iter().chain(further).copied().collect::<Vec<_>>())
 }
 

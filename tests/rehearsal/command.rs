@@ -3,7 +3,7 @@
 use crate::cli::{Tiny, compare};
 use crate::support::{Run, fardel};
 
-const REHEARSE: [&str; 4] = ["rehearse", "trip.yaml", "--catalogues", "catalogue"];
+const REHEARSE: [&str; 5] = ["rehearse", "trip.yaml", "--catalogues", "catalogue", "--full"];
 
 fn rehearse(tiny: &Tiny, further: &[&str]) -> Run {
     fardel(tiny.path(), &REHEARSE.iter().chain(further).copied().collect::<Vec<_>>())

@@ -24,7 +24,7 @@ fn tiny_group() -> Tiny {
 }
 
 fn split(tiny: &Tiny, further: &[&str]) -> crate::support::Run {
-    let all = ["split", "trip.yaml", "--catalogues", "catalogue"];
+    let all = ["split", "trip.yaml", "--catalogues", "catalogue", "--full"];
     fardel(tiny.path(), &all.iter().chain(further).copied().collect::<Vec<_>>())
 }
 

@@ -11,6 +11,8 @@ pub struct Item {
     pub id: String,
     /// As a rider would say it.
     pub name: String,
+    /// The same in two or three words, for lists; the name where that is short enough.
+    pub short: String,
     /// Tool, spare, food ...
     pub kind: Kind,
     /// Mass of one, as carried (canisters and water bags full).

@@ -70,14 +70,6 @@ struct Part<'a> {
     cautions: Vec<&'static str>,
 }
 
-/// The same for a template, which calls the rider by name.
-#[derive(Serialize)]
-struct Named<'a> {
-    scenario: &'a str,
-    rider: &'a Card,
-    cautions: Vec<&'static str>,
-}
-
 /// Every file that was checked.
 #[derive(Serialize, JsonSchema)]
 struct Files<'a> {
@@ -140,11 +132,6 @@ pub fn pack(answer: &PackAnswer, robust: Option<&Robust>) -> Result<String, serd
 /// As [`pack`].
 pub fn card(answer: &SplitAnswer, card: &Card) -> Result<String, serde_json::Error> {
     written("split", Part { scenario: &answer.scenario, rider: card, cautions: cautions(&answer.kinds) })
-}
-
-/// One rider's card as plain data, for templates.
-pub(crate) fn rider_document<'a>(answer: &'a SplitAnswer, card: &'a Card) -> impl Serialize + use<'a> {
-    Named { scenario: &answer.scenario, rider: card, cautions: cautions(&answer.kinds) }
 }
 
 /// All files, sound or not, as JSON with a trailing newline.

@@ -1,7 +1,7 @@
 //! The kit by bag, as lists to tick.
 
 use crate::Look;
-use crate::terminal::kit::{reason, worth};
+use crate::view::bags::{reason, worth};
 use crate::words::sentence;
 use fardel_core::answer::{PackedBag, PackedItem};
 use serde::Serialize;

@@ -1,6 +1,6 @@
 //! What is looked at before leaving, to tick.
 
-use crate::terminal::checks::whose;
+use crate::view::checks::whose;
 use fardel_core::answer::BikeChecks;
 use serde::Serialize;
 

@@ -4,7 +4,7 @@
 use super::bags::share;
 use super::chart::hundredth;
 use crate::Look;
-use crate::terminal::load::weight;
+use crate::view::load::weight;
 use crate::words::percent;
 use fardel_core::answer::{Loading, PackedBag};
 use fardel_core::domain::{Bag, Bike, Catalogue, Side};

@@ -6,8 +6,8 @@ use super::frame::{page, whole};
 use crate::Look;
 use crate::cautions::cautions;
 use crate::histogram::bars;
-use crate::terminal::rehearsal as told;
 use crate::told::{Line, Rows};
+use crate::view::rehearsal as told;
 use fardel_core::answer::RehearseAnswer;
 use serde::Serialize;
 

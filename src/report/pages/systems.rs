@@ -2,8 +2,8 @@
 
 use super::bags::share;
 use crate::Look;
-use crate::terminal::open::{remedy, rows};
 use crate::told::Rows;
+use crate::view::risks::{remedy, rows};
 use crate::words::{chance, percent};
 use fardel_core::answer::RiskLine;
 use fardel_core::units::Hours;

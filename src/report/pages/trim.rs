@@ -4,8 +4,8 @@ use super::PageError;
 use super::frame::{page, whole};
 use crate::Look;
 use crate::cautions::cautions;
-use crate::terminal::trim::{STARRED, lines, priced, row};
 use crate::told::Line;
+use crate::view::trim::{STARRED, lines, priced, row};
 use fardel_core::answer::{Going, TrimAnswer};
 use serde::Serialize;
 

@@ -1,8 +1,8 @@
 //! What rests on the wheels, as a table with its remarks.
 
 use crate::Look;
-use crate::terminal::load::{binding, setter, sides, weight};
 use crate::told::Rows;
+use crate::view::load::{binding, setter, sides, weight};
 use crate::words::percent;
 use fardel_core::answer::{Loading, Wheels};
 use fardel_core::resolve::Scale;

@@ -1,7 +1,8 @@
 //! The card for the pocket on the terminal.
 
-use super::{Look, checks, fuel, heading, strong, wrapped};
+use super::{Look, checks, heading, strong, wrapped};
 use crate::cautions::on_the_card;
+use crate::view::fuel;
 use crate::words::{chance, sentence};
 use fardel_core::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 

@@ -1,16 +1,9 @@
 //! Before you leave: what is looked at on the bike, always all of it.
 
 use super::{Look, heading, wrapped};
-use crate::words::list;
+use crate::view::checks::{LEGEND, TITLE, whose};
 use fardel_core::answer::BikeChecks;
 use fardel_core::domain::Check;
-
-/// What the list is.
-pub(crate) const LEGEND: &str = "Before every trip, whatever the figures say. The owner's manual gives limits, \
-torques and pressures, and comes first. What is not right is put right before you ride.";
-
-/// The title of the list.
-pub(crate) const TITLE: &str = "Before you leave: check";
 
 /// The checks of one bike, each with what to look for.
 pub(super) fn checks(checks: &[Check], look: &Look) -> String {
@@ -40,12 +33,6 @@ pub(super) fn group(groups: &[BikeChecks], look: &Look) -> String {
         }
     }
     text
-}
-
-/// Which bikes, and who rides them.
-pub(crate) fn whose(group: &BikeChecks) -> String {
-    let bikes = if group.riders.len() > 1 { "Each of the bikes" } else { "The bike" };
-    format!("{bikes} of {} ({})", list(&group.riders), group.bikes.join("; "))
 }
 
 fn lines<'a>(checks: impl Iterator<Item = &'a Check>, look: &Look) -> String {

@@ -2,12 +2,8 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::amount::money;
-use fardel_core::answer::{Chore, PackAnswer};
-use fardel_core::units::{Hours, Mass, Money};
-
-/// So many are shown; the JSON has all.
-pub(crate) const SHOWN: usize = 5;
+use crate::view::departure::{LEGEND, SHOWN, TITLE, rest, row};
+use fardel_core::answer::PackAnswer;
 
 pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     if answer.chores.is_empty() {
@@ -26,39 +22,8 @@ pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     text
 }
 
-/// The title of the list.
-pub(crate) const TITLE: &str = "Worth doing before you leave";
-
-/// How many more there are, and how to see them.
-pub(crate) fn rest(more: usize) -> String {
-    format!("and {more} more that save less for the money (all of them with --format json)")
-}
-
-/// What the marks mean.
-pub(crate) const LEGEND: &str = "  Free things first, then most hours for the money; each as if it alone were done. With this kit, \
-or, where marked *, with the best kit then.";
-
-/// Name, what it saves, what it costs, the work, what it weighs.
-pub(crate) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String> {
-    let costs =
-        if chore.price == Money::ZERO { "nothing".to_owned() } else { money(chore.price, answer.totals.currency) };
-    let mass = if chore.mass == Mass::ZERO { String::new() } else { format!("+ {}", look.show(chore.mass)) };
-    let mark = if chore.gain_anew.is_some() { "*" } else { "" };
-    vec![chore.name.clone(), format!("{}{mark}", minutes(chore.best_gain())), costs, look.show(chore.time), mass]
-}
-
 /// With a box to tick.
 fn boxed(mut row: Vec<String>) -> Vec<String> {
     row[0].insert_str(0, "[ ] ");
     row
-}
-
-fn minutes(hours: Hours) -> String {
-    let minutes = hours.get() * 60.0;
-    match minutes {
-        m if m < 0.1 => "< 0.1 min".to_owned(),
-        m if m < 9.95 => format!("{m:.1} min"),
-        m if m < 59.5 => format!("{m:.0} min"),
-        _ => format!("{:.1} h", hours.get()),
-    }
 }

@@ -2,102 +2,19 @@
 
 use super::table::{Set, table};
 use super::{Look, wrapped};
-use crate::words::{list, percent};
-use fardel_core::answer::{By, Loading, PackAnswer, Wheels};
-use fardel_core::resolve::{Limit, Scale, Setter};
-use fardel_core::units::{Mass, Quantity, UnitSystem};
-
-/// Beyond this sideways moment, in kilogram metres, the rider is told: 2 kg (common practice, no source) 0.3 m out.
-const TOLD_LEAN_KG_M: f64 = 0.6;
+use crate::view;
+use fardel_core::answer::{Loading, PackAnswer};
 
 pub(super) fn load(answer: &PackAnswer, look: &Look) -> String {
     answer.loads.iter().map(|load| one(load, look)).collect::<Vec<_>>().join("\n")
 }
 
 pub(super) fn one(load: &Loading, look: &Look) -> String {
-    let scales = [Scale::Front, Scale::Rear, Scale::Gross];
-    let carried = |label: String, wheels: Wheels| {
-        let cells = scales.iter().map(|scale| weight(wheels.on(*scale), look));
-        std::iter::once(label).chain(cells).chain([percent(wheels.front_share())]).collect::<Vec<_>>()
-    };
-    let limit = |scale: &Scale| load.limits.iter().find(|limit| limit.scale == *scale);
-    let allowed = scales.iter().map(|scale| {
-        limit(scale).map_or_else(String::new, |limit| {
-            format!("{}: {}", setter(limit.setter), weight(limit.mass.kilograms(), look))
-        })
-    });
-    let used = scales.iter().map(|scale| load.used(*scale).map_or_else(String::new, percent));
-    let rows = vec![
-        carried(format!("bike {} and people {}", look.show(load.bike), look.show(load.people)), load.ridden),
-        carried(format!("with empty bags, {}", look.show(load.bags)), load.bagged),
-        carried(format!("with the kit, {}", look.show(load.kit)), load.loaded),
-        std::iter::once("allowed".to_owned()).chain(allowed).chain([String::new()]).collect(),
-        std::iter::once("used".to_owned()).chain(used).chain([String::new()]).collect(),
-    ];
-    let head = ["", "front wheel", "rear wheel", "together", "on the front"];
+    let load = view::load::load(load, look);
+    let head: Vec<&str> = load.rows.head.iter().map(String::as_str).collect();
     let right = Set::Right(None);
-    let mut text = super::titled(&format!("Load on the wheels of the {}", load.bike_name), look);
-    text += &table(&head, &[Set::Left(None), right, right, right, right], rows, look);
-    text += &wrapped(&format!("- {}", binding(load, look)), look, "  ");
-    if let Some(sides) = sides(load, look) {
-        text += &wrapped(&format!("- {sides}"), look, "  ");
-    }
+    let mut text = super::titled(&load.title, look);
+    text += &table(&head, &[Set::Left(None), right, right, right, right], load.rows.rows, look);
+    load.notes.iter().for_each(|note| text += &wrapped(&format!("- {note}"), look, "  "));
     text
-}
-
-/// `123.8 kg`: levers are known no better.
-pub(crate) fn weight(kilograms: f64, look: &Look) -> String {
-    match look.units {
-        UnitSystem::Metric => format!("{kilograms:.1} kg"),
-        UnitSystem::Imperial => format!("{:.1} lb", kilograms / 0.453_592_37),
-    }
-}
-
-pub(crate) const fn setter(setter: Setter) -> &'static str {
-    match setter {
-        Setter::Bike => "bike",
-        Setter::Axle => "axle",
-        Setter::Tyre => "tyre",
-    }
-}
-
-/// Which limit binds the kit's mass, and what the others would allow.
-pub(crate) fn binding(load: &Loading, look: &Look) -> String {
-    let Some((first, rest)) = load.allowances.split_first() else { return String::new() };
-    let bags = load.allowances.iter().find(|allowance| allowance.by == By::Bags).map(|allowance| allowance.mass);
-    let named: Vec<String> = rest
-        .iter()
-        .filter(|other| other.by == By::Bags || bags.is_none_or(|bags| other.mass < bags))
-        .map(|other| format!("{} ({})", name(other.by), look.show(other.mass)))
-        .collect();
-    let others = if named.is_empty() { String::new() } else { format!(" Next would be {}.", list(&named)) };
-    format!("The tightest limit on the kit's mass is {}, {}.{others}", name(first.by), look.show(first.mass))
-}
-
-/// As said within a sentence.
-pub(super) const fn name(by: By) -> &'static str {
-    match by {
-        By::Wish => "your own limit",
-        By::Bags => "what bags and racks bear",
-        By::Bike(Limit { scale: Scale::Gross, .. }) => "the bike's maximum mass",
-        By::Bike(Limit { scale: Scale::Front, setter: Setter::Tyre, .. }) => "the front tyre",
-        By::Bike(Limit { scale: Scale::Front, .. }) => "the front axle",
-        By::Bike(Limit { scale: Scale::Rear, setter: Setter::Tyre, .. }) => "the rear tyre",
-        By::Bike(Limit { scale: Scale::Rear, .. }) => "the rear axle",
-    }
-}
-
-/// What hangs on either side, and how the bike pulls.
-pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
-    if load.left == Mass::ZERO && load.right == Mass::ZERO {
-        return None;
-    }
-    let mut text =
-        format!("Side bags with what is in them: left {}, right {}.", look.show(load.left), look.show(load.right));
-    if load.lean.abs() > TOLD_LEAN_KG_M {
-        let heavier = if load.lean > 0.0 { "left" } else { "right" };
-        let as_mass = look.show(Mass::from_base(load.lean.abs() / 0.3 * 1e6));
-        text += &format!(" It pulls to the {heavier} like {as_mass} in one side bag: shift something if you can.");
-    }
-    Some(text)
 }

@@ -1,38 +1,39 @@
 //! The answer as a rider reads it in the shed: headline, bags, wheels, what stays open, needs, notes, cautions.
 
 mod bike;
+mod brief;
 mod card;
 mod check;
-pub(super) mod checks;
+mod checks;
 mod debrief;
-pub(super) mod departure;
+mod departure;
+mod document;
 mod find;
-pub(super) mod fuel;
-pub(super) mod headline;
 mod infeasible;
-pub(super) mod kit;
+mod kit;
 mod list;
-pub(super) mod load;
+mod load;
 mod measure;
-pub(super) mod needs;
-pub(super) mod notes;
-pub(super) mod open;
+mod needs;
+mod notes;
+mod open;
 mod pooled;
-pub(super) mod rehearsal;
-pub(super) mod robust;
-pub(super) mod split;
+mod rehearsal;
+mod robust;
+mod split;
 mod table;
-pub(super) mod tradeoff;
-pub(super) mod trim;
+mod tradeoff;
+mod trim;
 mod why;
 
+pub use crate::view::fuel::fuel_note;
 pub(crate) use bike::{HOW, jobs};
 pub use bike::{bike, unturned};
+pub use brief::brief;
 pub use card::card_of_failures;
 pub use check::check;
 pub use debrief::debrief;
 pub use find::{entry, found};
-pub use fuel::fuel_note;
 pub use infeasible::{infeasible, stuck};
 pub(crate) use infeasible::{short as shortfall, told as change};
 pub use list::list;
@@ -45,30 +46,16 @@ pub use tradeoff::tradeoff;
 pub use trim::trim;
 pub use why::why;
 
+use crate::Look;
+use crate::told::Line;
+use crate::view;
 use fardel_core::answer::PackAnswer;
-use fardel_core::units::{Show, UnitSystem};
-
-/// How to show an answer.
-#[derive(Debug, Clone, Copy)]
-pub struct Look {
-    /// Metric or imperial.
-    pub units: UnitSystem,
-    /// Columns of the terminal.
-    pub width: usize,
-}
-
-impl Look {
-    #[allow(clippy::needless_pass_by_value, reason = "quantities are numbers")]
-    pub(super) fn show(&self, quantity: impl Show) -> String {
-        quantity.show(self.units)
-    }
-}
 
 /// The whole answer of `pack`. Styled; the stream it is printed to strips styles where they do not belong.
 #[must_use]
 pub fn pack(answer: &PackAnswer, look: &Look) -> String {
     let parts = [
-        headline::headline(answer, look),
+        headline(&answer.trip.scenario, &view::headline::who(answer, look), &view::headline::lines(answer, look), look),
         kit::kit(answer, look),
         load::load(answer, look),
         open::open(answer, look),
@@ -97,6 +84,15 @@ pub(super) fn heading(text: &str) -> String {
 /// The same for words of which nobody knows how long they are.
 pub(super) fn titled(text: &str, look: &Look) -> String {
     textwrap::wrap(text, look.width).iter().map(|line| heading(line)).collect()
+}
+
+/// What it is about, and what matters first, each with its opening word.
+pub(super) fn headline(title: &str, who: &str, lines: &[Line], look: &Look) -> String {
+    let mut text = titled(title, look) + &wrapped(who, look, "") + "\n";
+    for line in lines {
+        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
+    }
+    text
 }
 
 /// Text broken at the width, further lines indented.

@@ -2,10 +2,8 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, wrapped};
-use crate::words::plural;
+use crate::view::needs::{TITLE, ranges, row};
 use fardel_core::answer::{NeedLine, PackAnswer};
-use fardel_core::resolve::Range;
-use fardel_core::units::{Quantity, Volume};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
     if answer.needs.is_empty() && answer.ranges.is_empty() {
@@ -18,50 +16,9 @@ pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
     text
 }
 
-/// How far the fuel goes.
-pub(crate) fn ranges(answer: &PackAnswer) -> Vec<String> {
-    let line = |(rider, range): &(String, Range)| {
-        let whose = if answer.ranges.len() > 1 { format!(" of {rider}") } else { String::new() };
-        let ending = if range.short() > 0.0 {
-            format!("{:.1} L short, to be carried.", range.short())
-        } else {
-            "that will do.".to_owned()
-        };
-        format!("Fuel range{whose}: {}: {ending}", range.working())
-    };
-    answer.ranges.iter().map(line).collect()
-}
-
 /// The needs alone.
 pub(super) fn table_of(needs: &[NeedLine], look: &Look) -> String {
     let rows = needs.iter().map(|need| row(need, look)).collect();
     let set = [Set::Left(Some(32)), Set::Right(Some(12)), Set::Right(Some(12)), Set::Left(None)];
-    heading("What the trip demands") + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
-}
-
-/// Name, demanded, carried, working.
-pub(crate) fn row(need: &NeedLine, look: &Look) -> Vec<String> {
-    let amount = |value| amount(value, &need.unit, look);
-    vec![need.name.clone(), amount(need.demanded), amount(need.carried), working(need, look)]
-}
-
-/// The formula; for food also what the energy carried weighs.
-fn working(need: &NeedLine, look: &Look) -> String {
-    let mut text = need.working.clone();
-    let grams = need.mass.grams();
-    if need.unit == "kcal" && grams > 0.0 {
-        text += &format!("; carried are {}, {:.1} kcal/g", look.show(need.mass), need.carried / grams);
-    }
-    text
-}
-
-/// `7.2 L`, `3500 kcal`, `2 sets`.
-pub(super) fn amount(value: f64, unit: &str, look: &Look) -> String {
-    match unit {
-        "R" => format!("R {value:.1}"),
-        "mL" => look.show(Volume::from_base(value * 1e3)),
-        "kcal" | "kJ" => format!("{value:.0} {unit}"),
-        _ if value.fract() == 0.0 => plural(value, unit, &format!("{unit}s")),
-        _ => format!("{value:.1} {unit}"),
-    }
+    heading(TITLE) + &table(&["need", "demanded", "carried", "reckoned from"], &set, rows, look)
 }

@@ -2,7 +2,8 @@
 
 use super::{Look, heading, wrapped};
 use crate::cautions::cautions;
-use crate::words::{counted, list};
+use crate::view::notes::lines;
+use crate::words::counted;
 use fardel_core::answer::{PackAnswer, Purchase};
 use fardel_core::domain::Kind;
 use fardel_core::units::Currency;
@@ -40,29 +41,6 @@ pub(super) fn closing(warnings: &[String], kinds: &[Kind], look: &Look) -> Strin
 
 fn own_notes(answer: &PackAnswer, look: &Look) -> String {
     lines(answer, look).iter().map(|line| wrapped(&format!("- {line}"), look, "  ")).collect()
-}
-
-/// The toolkit's leftovers, dropped items, warnings.
-pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
-    let mut lines = Vec::new();
-    if !answer.toolkit_left.is_empty() {
-        let names: Vec<String> = answer.toolkit_left.iter().map(|left| counted(left.count, &left.name)).collect();
-        let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<fardel_core::units::Mass>());
-        lines.push(format!(
-            "Take out of the bike's own toolkit: {} ({mass}); nothing on this trip needs it, or something in the bags does the same.",
-            list(&names)
-        ));
-    }
-    let dropped: Vec<String> = answer.dropped.iter().map(|(reason, n)| format!("{n} {}", reason.words())).collect();
-    if !dropped.is_empty() {
-        lines.push(format!(
-            "{} items were weighed against each other; left out before that: {}.",
-            answer.considered,
-            list(&dropped)
-        ));
-    }
-    lines.extend(answer.warnings.iter().cloned());
-    lines
 }
 
 /// The shopping list.

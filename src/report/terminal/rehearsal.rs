@@ -1,21 +1,14 @@
 //! What happened on the trips, as a rider reads it: the headline, how the hours spread, what did the harm, what was used.
 
 use super::table::{Set, table};
-use super::{Look, fuel, heading, strong, wrapped};
-use crate::told::Line;
-use crate::words::{at_least, list, percent, plural};
+use super::{Look, heading, wrapped};
+use crate::view::Figure;
+use crate::view::rehearsal::{
+    HARM, SHORT, STRANDINGS, USE, classes, harm_rows, idle, lines, percentiles, reading, short_rows, stranding_rows,
+    used_rows, who,
+};
 use fardel_core::answer::RehearseAnswer;
-use fardel_core::rehearse::party::PER_HOUR;
-use fardel_core::units::Hours;
 
-/// Rows of each table; the JSON has all.
-const SHOWN: usize = 8;
-/// Rows of the table of things used.
-const USED: usize = 12;
-/// Below so many cases of either sort a share has no error to speak of.
-const FEW: u64 = 5;
-/// Hours that the classes of the picture end at.
-const CLASSES: [f64; 7] = [0.0, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0];
 /// Length of a bar that stands for all trips.
 const BAR: f64 = 60.0;
 /// Columns before it.
@@ -25,7 +18,7 @@ const BEFORE: f64 = 22.0;
 #[must_use]
 pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> String {
     let parts = [
-        headline(answer, look),
+        super::headline(&answer.trip.scenario, &who(answer, look), &lines(answer, look), look),
         spread(answer, look),
         harm(answer, look),
         strandings(answer, look),
@@ -38,158 +31,19 @@ pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> String {
     parts.join("\n")
 }
 
-fn headline(answer: &RehearseAnswer, look: &Look) -> String {
-    let mut text = super::titled(&answer.trip.scenario, look);
-    text += &wrapped(&who(answer, look), look, "");
-    text.push('\n');
-    for line in lines(answer, look) {
-        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
-    }
-    text
-}
-
-/// Who rides what, how far and how often.
-pub(crate) fn who(answer: &RehearseAnswer, look: &Look) -> String {
-    let trip = &answer.trip;
-    format!(
-        "{} on a {}: {}, {}, with a kit of {}. Ridden {} times (seed {}){}.",
-        trip.rider,
-        trip.bike,
-        plural(trip.days, "day", "days"),
-        look.show(trip.distance),
-        look.show(answer.mass),
-        grouped(answer.tally.trips),
-        answer.plan.seed,
-        drawn(answer),
-    )
-}
-
-/// What was drawn beside the trips themselves.
-fn drawn(answer: &RehearseAnswer) -> String {
-    match answer.tally.worlds.count {
-        0 if answer.plan.uncertain => ", every rate drawn anew for each trip".to_owned(),
-        0 => String::new(),
-        worlds => format!(", all that is uncertain drawn anew {} times", grouped(worlds)),
-    }
-}
-
-/// What matters first, each with its opening word.
-pub(crate) fn lines(answer: &RehearseAnswer, look: &Look) -> Vec<Line> {
-    let lines = [
-        Line::new("Hours", hours(answer, look)),
-        Line::new("Home", home(answer)),
-        Line::new("Nights", nights(answer, look)),
-    ];
-    fuel::line(answer.fuel.as_ref(), look).into_iter().chain(lines).collect()
-}
-
-fn hours(answer: &RehearseAnswer, look: &Look) -> String {
-    let lost = answer.tally.hours_lost();
-    let reckoned = answer.predicted.hours_lost;
-    let apart = (lost.mean - reckoned.get()) / reckoned.get().max(1e-9) * 100.0;
-    format!(
-        "{:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). The optimiser reckons {:.2} h \
-         ({apart:+.1} %); with nothing aboard it would be {}.",
-        lost.mean,
-        2.0 * lost.error,
-        plural(tenths(answer.tally.each(answer.tally.breakdowns)), "thing", "things"),
-        format_args!("{:.1}", answer.tally.each(answer.tally.falls)),
-        reckoned.get(),
-        look.show(answer.predicted.hours_empty),
-    )
-}
-
-fn home(answer: &RehearseAnswer) -> String {
-    let (home, tally) = (answer.tally.self_recovery(), &answer.tally);
-    let reckoned = at_least(answer.predicted.self_recovery);
-    if tally.stranded.min(tally.trips - tally.stranded) < FEW {
-        let (low, high) = home.between(tally.trips);
-        return format!(
-            "{:.1} % of trips left nobody stranded; so few say no more than that it is between {:.1} and {:.1} %. The \
-             optimiser reckons {reckoned}.",
-            home.mean * 100.0,
-            low * 100.0,
-            high * 100.0,
-        );
-    }
-    format!(
-        "{:.2} % of trips left nobody stranded, give or take {:.2} %. The optimiser reckons {reckoned}.",
-        home.mean * 100.0,
-        200.0 * home.error,
-    )
-}
-
-fn nights(answer: &RehearseAnswer, look: &Look) -> String {
-    let tally = &answer.tally;
-    format!(
-        "{} of trips had a night somewhere else than planned ({:.1} nights in 100 trips): more than {} lost in one day.",
-        percent(tally.share(tally.with_night_out).mean),
-        100.0 * tally.nights_out_each().mean,
-        look.show(answer.plan.in_hand),
-    )
-}
-
-fn tenths(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
-}
-
-/// `1 234 567`, with spaces that do not break.
-fn grouped(count: u64) -> String {
-    let digits = count.to_string();
-    let mut text = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push('\u{a0}');
-        }
-        text.push(digit);
-    }
-    text
-}
-
-/// `1 trip in 3 030`, to two digits: the count behind it knows no more.
-fn one_in(trips: u64, count: u64) -> String {
-    let whole = trips / count.max(1);
-    let step = 10_u64.pow(whole.max(1).ilog10().saturating_sub(1));
-    format!("1 trip in {}", grouped((whole + step / 2) / step * step))
-}
-
 /// Shares of trips by hours lost, with bars, and the percentiles.
 fn spread(answer: &RehearseAnswer, look: &Look) -> String {
-    let tally = &answer.tally;
     let mut text = heading("Hours lost on a trip");
-    let mut below = 0;
-    for (at, hours) in CLASSES.iter().enumerate() {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small and not negative")]
-        let up_to = tally.hours.up_to((hours * PER_HOUR) as u64);
-        let label = if at == 0 { "none".to_owned() } else { format!("up to {hours:.0}") };
-        text += &bar(&label, tally.share(up_to - below).mean, look);
-        below = up_to;
-    }
-    text += &bar("more", tally.share(tally.trips - below).mean, look);
+    classes(answer).iter().for_each(|(label, share)| text += &bar(label, share, look));
     text += &wrapped(&format!("  {}", percentiles(answer, look)), look, "  ");
     text
 }
 
-/// What half of all trips lose, and the worst.
-pub(crate) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
-    let percentile = |share| look.show(answer.tally.hours_percentile(share));
-    let half = match answer.tally.hours_percentile(0.5) {
-        Hours::ZERO => "Half of all trips and more lose nothing".to_owned(),
-        hours => format!("Half of all trips lose no more than {}", look.show(hours)),
-    };
-    format!(
-        "{half}, nine in ten no more than {}, 99 in 100 no more than {}; the worst lost \
-         {}.",
-        percentile(0.9),
-        percentile(0.99),
-        look.show(answer.tally.hours_worst())
-    )
-}
-
-fn bar(label: &str, share: f64, look: &Look) -> String {
+fn bar(label: &str, share: &Figure, look: &Look) -> String {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of sixty")]
-    let length = (share * BAR.min(f64::from(u16::try_from(look.width).unwrap_or(u16::MAX)) - BEFORE)).round() as usize;
-    format!("{}\n", format!("  {label:>8} {:>6.1} %  {}", share * 100.0, "#".repeat(length)).trim_end())
+    let length =
+        (share.value * BAR.min(f64::from(u16::try_from(look.width).unwrap_or(u16::MAX)) - BEFORE)).round() as usize;
+    format!("{}\n", format!("  {label:>8} {:>8}  {}", share.text, "#".repeat(length)).trim_end())
 }
 
 /// The failures that cost most, whatever was done about them.
@@ -201,62 +55,12 @@ fn harm(answer: &RehearseAnswer, look: &Look) -> String {
     table(&HARM, &[Set::Left(Some(48)), Set::Right(Some(14)), Set::Right(Some(10)), Set::Right(Some(13))], rows, look)
 }
 
-/// Heads of [`harm_rows`].
-pub(crate) const HARM: [&str; 4] = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
-
-/// The failures that cost most, with how often, how often repaired, and what they cost.
-pub(crate) fn harm_rows(answer: &RehearseAnswer, look: &Look) -> Vec<Vec<String>> {
-    let tally = &answer.tally;
-    let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].lost > 0).collect();
-    order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].lost));
-    let rows = order.iter().take(SHOWN).map(|at| {
-        let own = &tally.troubles[*at];
-        vec![
-            answer.party.troubles[*at].name.clone(),
-            format!("{:.1}", 100.0 * tally.each(own.times)),
-            percent(ratio(own.repaired, own.times)),
-            look.show(tally.hours_each(own.lost)),
-        ]
-    });
-    rows.collect()
-}
-
-#[allow(clippy::cast_precision_loss, reason = "counts")]
-fn ratio(part: u64, whole: u64) -> f64 {
-    part as f64 / (whole as f64).max(1.0)
-}
-
 fn strandings(answer: &RehearseAnswer, look: &Look) -> String {
     let rows = stranding_rows(answer);
     if rows.is_empty() {
         return format!("{}  Nobody was stranded.\n", heading("What stranded somebody"));
     }
     table(&STRANDINGS, &[Set::Left(Some(48)), Set::Right(Some(22)), Set::Right(Some(15))], rows, look)
-}
-
-/// Heads of [`stranding_rows`].
-pub(crate) const STRANDINGS: [&str; 3] = ["what stranded somebody", "how often", "of strandings"];
-
-/// What stranded somebody, how often, and its share.
-pub(crate) fn stranding_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
-    let tally = &answer.tally;
-    let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].strandings > 0).collect();
-    order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].strandings));
-    let all: u64 = tally.troubles.iter().map(|own| own.strandings).sum();
-    let rows = order.iter().take(SHOWN).map(|at| {
-        let own = tally.troubles[*at].strandings;
-        let name = answer.party.troubles[*at].name.clone();
-        vec![name, one_in(tally.trips, own), percent(ratio(own, all))]
-    });
-    rows.collect()
-}
-
-/// Items that are there for breakdowns, the most used first.
-fn by_use(answer: &RehearseAnswer) -> Vec<usize> {
-    let mut order: Vec<usize> =
-        (0..answer.party.items.len()).filter(|at| !answer.party.items[*at].for_the_trip).collect();
-    order.sort_by_key(|at| std::cmp::Reverse(answer.tally.items[*at].trips));
-    order
 }
 
 fn used(answer: &RehearseAnswer, look: &Look) -> String {
@@ -267,48 +71,11 @@ fn used(answer: &RehearseAnswer, look: &Look) -> String {
     table(&USE, &[Set::Left(Some(48)), Set::Right(Some(11)), Set::Right(Some(22))], rows, look)
 }
 
-/// Heads of [`used_rows`].
-pub(crate) const USE: [&str; 3] = ["what was used most", "on trips", "repairs in 100 trips"];
-
-/// What was used most, on how many trips, for how many repairs.
-pub(crate) fn used_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
-    let tally = &answer.tally;
-    let order = by_use(answer).into_iter().filter(|at| tally.items[*at].trips > 0).take(USED);
-    order
-        .map(|at| {
-            let own = &tally.items[at];
-            let share = tally.share(own.trips).mean;
-            let shown = if share < 0.01 { format!("{:.2} %", share * 100.0) } else { percent(share) };
-            vec![answer.party.items[at].name.clone(), shown, format!("{:.1}", 100.0 * tally.each(own.repairs))]
-        })
-        .collect()
-}
-
 /// Items that hardly ever leave the bag, and those that never do.
 fn unused(answer: &RehearseAnswer, look: &Look) -> String {
     let lines = idle(answer);
     let text: String = lines.iter().map(|line| wrapped(&format!("  {line}"), look, "  ")).collect();
     if text.is_empty() { text } else { heading("What hardly left the bag") + &text }
-}
-
-/// What was used on few trips and on none.
-pub(crate) fn idle(answer: &RehearseAnswer) -> Vec<String> {
-    let order = by_use(answer);
-    let names = |wanted: &dyn Fn(u64) -> bool| -> Vec<String> {
-        let earns = order.iter().filter(|at| !answer.party.items[**at].asked_for);
-        let some = earns.filter(|at| wanted(answer.tally.items[**at].trips));
-        some.map(|at| answer.party.items[*at].name.clone()).collect()
-    };
-    let seldom = names(&|trips| trips > 0 && trips * 1000 < answer.tally.trips);
-    let never = names(&|trips| trips == 0);
-    let mut lines = Vec::new();
-    if !seldom.is_empty() {
-        lines.push(format!("On fewer than 1 trip in 1000: {}.", list(&seldom)));
-    }
-    if !never.is_empty() {
-        lines.push(format!("Never: {}.", list(&never)));
-    }
-    lines
 }
 
 fn short(answer: &RehearseAnswer, look: &Look) -> String {
@@ -320,64 +87,8 @@ fn short(answer: &RehearseAnswer, look: &Look) -> String {
     table(&SHORT, &set, rows, look)
 }
 
-/// Heads of [`short_rows`].
-pub(crate) const SHORT: [&str; 4] = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
-
-/// What ran out: units aboard, units used, and how often they did not suffice.
-pub(crate) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
-    let tally = &answer.tally;
-    let mut order: Vec<usize> = (0..tally.stocks.len())
-        .filter(|at| tally.stocks[*at].short > 0 && answer.party.stocks[*at].units > 0)
-        .collect();
-    order.sort_by_key(|at| std::cmp::Reverse(tally.stocks[*at].short));
-    let rows = order.iter().take(SHOWN).map(|at| {
-        let (stock, own) = (&answer.party.stocks[*at], &tally.stocks[*at]);
-        vec![
-            stock.id.clone(),
-            stock.units.to_string(),
-            format!("{:.1}", 100.0 * tally.each(own.used)),
-            one_in(tally.trips, own.short),
-        ]
-    });
-    rows.collect()
-}
-
 fn notes(answer: &RehearseAnswer, look: &Look) -> String {
     let mut text = heading("How to read this");
     reading(answer, look).iter().for_each(|line| text += &wrapped(&format!("- {line}"), look, "  "));
     text
-}
-
-/// What the words mean.
-pub(crate) fn reading(answer: &RehearseAnswer, look: &Look) -> [String; 4] {
-    [
-        "Hours lost are what breakdowns cost, repairs included, and the time of those falls that the kit's weight brings. \
-         Other falls would happen anyway: what they break is counted, picking the bike up is not."
-            .to_owned(),
-        "Stranded means a breakdown that stops the bike, with no repair left that the things aboard allow. Where help is \
-         there sooner than the repair would be done, the bike is fetched, and that does not count."
-            .to_owned(),
-        format!(
-            "A night out is a day that loses more than {}, and one more for every further 24 h (--hours-in-hand sets \
-             that). After every breakdown the trip goes on; what is used up is not replaced.",
-            look.show(answer.plan.in_hand)
-        ),
-        "The trips are drawn from the catalogue's rates, most of them from memory: they tell whether the sums are right, \
-         not whether the rates are. The owner's manual and your own training come first."
-            .to_owned(),
-    ]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn large_counts_are_grouped() {
-        assert_eq!(grouped(7), "7");
-        assert_eq!(one_in(100_000, 33), "1 trip in 3\u{a0}000");
-        assert_eq!(one_in(100_000, 3), "1 trip in 33\u{a0}000");
-        assert_eq!(one_in(7, 7), "1 trip in 1");
-        assert_eq!(grouped(1_234_567), "1\u{a0}234\u{a0}567");
-    }
 }

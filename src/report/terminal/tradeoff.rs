@@ -2,13 +2,11 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
-use crate::amount::{amount, money, next};
+use crate::amount::next;
 use crate::cautions::cautions;
-use crate::told::Line;
-use crate::words::{counted, list, percent};
-use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
-use fardel_core::resolve::{Amount, Measure};
-use fardel_core::units::Hours;
+use crate::view::tradeoff::{BUYING, LEGEND, ends, opening, purchases, rows, steps};
+use fardel_core::answer::TradeoffAnswer;
+use fardel_core::resolve::Measure;
 
 /// The whole answer of `tradeoff`.
 #[must_use]
@@ -35,70 +33,6 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
     text
 }
 
-const fn word(measure: Measure) -> &'static str {
-    match measure {
-        Measure::Mass => "weight",
-        Measure::Volume => "room",
-        Measure::Money => "money",
-    }
-}
-
-/// What the rows are.
-pub(crate) fn opening(answer: &TradeoffAnswer) -> String {
-    let all = if answer.points.iter().all(|point| point.proven) {
-        format!("Each row is the best kit under its limit, proven ({}).", answer.engine)
-    } else {
-        format!("Rows are the best kits found under their limits; those not proven say so ({}).", answer.engine)
-    };
-    format!("What more {} buys {} on a {}. {all}", word(answer.measure), answer.trip.rider, answer.trip.bike)
-}
-
-/// Where the curve begins and ends, and where it flattens.
-pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
-    let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
-    let mut lines = vec![if answer.least_exact {
-        Line::new("Least", format!("{}: with less, the needs of the trip cannot be met.", show(answer.least)))
-    } else {
-        let text = format!(
-            "{}: with less, the needs of the trip cannot be met. Whether that little can be stowed is not settled.",
-            show(answer.least)
-        );
-        Line::new("Least", text)
-    }];
-    if !answer.too_low.is_empty() {
-        let low: Vec<String> = answer.too_low.iter().map(|limit| show(*limit)).collect();
-        lines.push(Line::new("Too little", format!("for any kit: {}.", list(&low))));
-    }
-    if let Some(worth) = answer.worth {
-        lines.push(Line::new("Pays to", format!("{}: beyond that, {}.", show(worth), own_price(answer))));
-    }
-    if let Some(from) = answer.not_worth_a_minute {
-        let text = format!(
-            "From {} on, {} more save less than a minute of expected loss, by the rows below.",
-            show(from),
-            next(answer.measure, answer.currency, look)
-        );
-        lines.push(Line::new("Thin", text));
-    }
-    let why = match answer.measure {
-        Measure::Mass => "nothing more is worth its own weight",
-        Measure::Volume => "more room would stay empty",
-        Measure::Money => "nothing more is worth buying, at any price",
-    };
-    lines.push(Line::new("Enough", format!("{}: beyond that, {why}.", show(answer.enough))));
-    lines
-}
-
-/// Where the rider's own price stops the curve.
-fn own_price(answer: &TradeoffAnswer) -> String {
-    if answer.measure == Measure::Mass {
-        let kilogram = minutes(Hours::new(answer.prices.kilogram.hours()));
-        return format!("a kilogram costs you more ({kilogram} on this trip) than it saves");
-    }
-    let hour = money(answer.prices.hour, answer.currency);
-    format!("what is bought costs you more (at {hour} an hour) than it saves")
-}
-
 fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
     let each = format!("per {} more", next(answer.measure, answer.currency, look));
     let head = ["limit", "kit takes", "things", "saves", "net", "gets home", each.as_str(), ""];
@@ -119,86 +53,12 @@ fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
     text
 }
 
-/// Limit, what the kit takes, things, hours saved, net of weight, chance of getting home, gain of a step, remarks.
-pub(crate) fn rows(answer: &TradeoffAnswer, look: &Look) -> Vec<Vec<String>> {
-    groups(answer).into_iter().map(|group| row(answer, group, look)).collect()
-}
-
-/// What the marks mean.
-pub(crate) const LEGEND: &str = "  \"net\": what is saved less what the kit costs by your prices, but for the price of what is limited here. \"gets home\": chance that no breakdown leaves you stranded. *: on the envelope; a row \
-without it gives less for what it takes than a mixture of the rows with it on either side.";
-
-/// Limits under which the kit is the same make one row.
-fn groups(answer: &TradeoffAnswer) -> Vec<&[TradeoffPoint]> {
-    answer.points.chunk_by(|a, b| a.kit == b.kit).collect()
-}
-
-fn row(answer: &TradeoffAnswer, group: &[TradeoffPoint], look: &Look) -> Vec<String> {
-    let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
-    let (point, last) = (&group[0], &group[group.len() - 1]);
-    let mut marks = Vec::new();
-    if point.on_envelope {
-        marks.push("*".to_owned());
-    }
-    if group.iter().any(|point| answer.own_limit == Some(point.limit)) {
-        marks.push("your limit".to_owned());
-    }
-    if !point.proven {
-        let more = Hours::new((point.bound.get() - point.net().get()).max(0.0));
-        marks.push(format!("not proven: up to {} more", look.show(more)));
-    }
-    vec![
-        if group.len() > 1 { format!("{} to {}", show(point.limit), show(last.limit)) } else { show(point.limit) },
-        show(point.used),
-        point.units.to_string(),
-        fine(point.saved),
-        fine(point.net()),
-        percent(point.self_recovery),
-        point.step.gain.map_or_else(String::new, minutes),
-        marks.join(" "),
-    ]
-}
-
-/// Hours with two digits: neighbours differ by little.
-fn fine(hours: Hours) -> String {
-    // Adding zero keeps a weight that costs seconds from showing as minus nothing.
-    format!("{:.2} h", (hours.get() * 100.0).round() / 100.0 + 0.0)
-}
-
-fn minutes(hours: Hours) -> String {
-    let minutes = hours.get() * 60.0;
-    if minutes < 9.95 { format!("{minutes:.1} min") } else { format!("{minutes:.0} min") }
-}
-
 fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
     let mut text = heading("What comes and goes from row to row");
     for (limit, line) in steps(answer, look) {
         text += &wrapped(&format!("  {}  {line}", strong(&limit)), look, "    ");
     }
     text
-}
-
-/// For each row but the first: its limit, and what comes and goes.
-pub(crate) fn steps(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
-    let mut steps = Vec::new();
-    for group in groups(answer).into_iter().skip(1) {
-        let point = &group[0];
-        let limit = amount(answer.measure, point.limit, answer.currency, look);
-        let line = match (named(&point.step.entering), named(&point.step.leaving)) {
-            (None, None) => "the same things".to_owned(),
-            (Some(entering), None) => format!("in: {entering}"),
-            (None, Some(leaving)) => format!("out: {leaving}"),
-            (Some(entering), Some(leaving)) => format!("in: {entering}. Out: {leaving}"),
-        };
-        steps.push((limit, line));
-    }
-    steps
-}
-
-fn named(changes: &[Change]) -> Option<String> {
-    let names: Vec<String> = changes.iter().map(|change| counted(change.count, &change.name)).collect();
-    // Names hold commas.
-    (!names.is_empty()).then(|| names.join("; "))
 }
 
 /// What to buy at each budget, beyond the row before.
@@ -209,42 +69,4 @@ fn buying(answer: &TradeoffAnswer, look: &Look) -> String {
         text += &wrapped(&format!("  {}  {line}", strong(&budget)), look, "    ");
     }
     text
-}
-
-/// How to read what each budget buys.
-pub(crate) const BUYING: &str =
-    "Things you own cost nothing. Each line: what a budget buys that the one before it does not.";
-
-/// For each row: its budget, and what that buys.
-pub(crate) fn purchases(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
-    let mut steps = Vec::new();
-    let groups = groups(answer);
-    for (at, group) in groups.iter().enumerate() {
-        let point = &group[0];
-        let budget = amount(answer.measure, point.limit, answer.currency, look);
-        let step = &point.step;
-        let line = match (priced(answer, &step.bought), named(&step.not_bought)) {
-            (None, None) if at == 0 => "nothing".to_owned(),
-            (None, None) => "nothing new".to_owned(),
-            (Some(bought), None) => bought,
-            (None, Some(not)) => format!("no longer {not}"),
-            (Some(bought), Some(not)) => format!("{bought} instead of {not}"),
-        };
-        let saves = match at.checked_sub(1).map(|before| &groups[before][0]) {
-            Some(before) => {
-                let more = point.net().get() - before.net().get();
-                format!(": saves {} more", look.show(Hours::new(more.max(0.0))))
-            }
-            None => format!(": with what you own, saves {}", look.show(point.net())),
-        };
-        steps.push((budget, line + &saves));
-    }
-    steps
-}
-
-fn priced(answer: &TradeoffAnswer, changes: &[Change]) -> Option<String> {
-    let price =
-        |change: &Change| format!("{} ({})", counted(change.count, &change.name), money(change.price, answer.currency));
-    let names: Vec<String> = changes.iter().map(price).collect();
-    (!names.is_empty()).then(|| names.join("; "))
 }

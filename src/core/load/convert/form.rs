@@ -36,6 +36,10 @@ impl<'a> Form<'a> {
     pub fn name(&mut self, value: Option<String>) -> String {
         self.text("name", value)
     }
+    /// A short name, which must not be empty either; the name where there is none.
+    pub fn short(&mut self, value: Option<String>, name: &str) -> String {
+        if value.is_some() { self.text("short", value) } else { name.to_owned() }
+    }
     /// A text, which must not be empty.
     pub fn text(&mut self, key: &str, value: Option<String>) -> String {
         self.need_any(key, value.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty()))
@@ -53,7 +57,7 @@ impl<'a> Form<'a> {
 /// An accepted value, by key.
 fn example(key: &str) -> &'static str {
     match key {
-        "name" => "patch kit",
+        "name" | "short" => "patch kit",
         "kind" => "tool",
         "unit" => "patch",
         "rule" => "water",

@@ -222,6 +222,7 @@ fn own(
     let edge = Length::read(&format!("{} cm", volume.millilitres().cbrt())).unwrap_or(Length::ZERO);
     Some(Item {
         id: id.to_owned(),
+        short: name.clone(),
         name,
         kind: shape.kind.unwrap_or(Kind::Comfort),
         mass,

@@ -27,9 +27,11 @@ fn item(id: &str, shape: ItemShape, purse: &mut Purse, mut form: Form<'_>) -> It
         let expected = "at least 1; leave an item at home with `never` in the scenario".to_owned();
         form.findings.add(Code::OutOfRange, &form.place.key("at_most"), "`0`".to_owned(), expected, None);
     }
+    let name = form.name(shape.name);
     Item {
         id: id.to_owned(),
-        name: form.name(shape.name),
+        short: form.short(shape.short, &name),
+        name,
         kind: form.need("kind", shape.kind, Kind::Tool),
         mass: form.need_any("mass", shape.mass),
         volume: form.need_any("volume", shape.volume),

@@ -13,7 +13,7 @@ pub(crate) trait Inherit: Clone {
 }
 
 macro_rules! inherit {
-    ($shape:ty, $($key:ident),+; $after:expr) => {
+    ($shape:ty, $($key:ident),+; $first:expr) => {
         impl Inherit for $shape {
             fn like(&self) -> Option<&str> {
                 self.like.as_deref()
@@ -22,11 +22,11 @@ macro_rules! inherit {
                 self.like = like;
             }
             fn inherit(&mut self, base: &Self) {
+                let first: fn(&mut Self, &Self) = $first;
+                first(self, base);
                 $(if self.$key.is_none() {
                     self.$key.clone_from(&base.$key);
                 })+
-                let after: fn(&mut Self, &Self) = $after;
-                after(self, base);
             }
         }
     };
@@ -34,7 +34,7 @@ macro_rules! inherit {
 
 inherit!(
     ItemShape, name, kind, mass, volume, longest, price, at_most, provides, holds, meets, requires, access, dry,
-    apart_from, personal, on_request, basis; |_, _| {}
+    apart_from, personal, on_request, basis; short_of_the_same_name
 );
 inherit!(
     FailureShape, name, system, applies, outcome, limps_share, nags_hours, rate, repairs; |_, _| {}
@@ -47,6 +47,13 @@ inherit!(
     BikeShape, name, mass, max_mass, front_share, wheelbase, front_axle_limit, rear_axle_limit, front_load_index,
     rear_load_index, tank, consumption, rider_x, passenger_x, toolkit, bags, fitted, basis; merge_attributes
 );
+
+/// A short name says the same as the name, so it is taken over with it or not at all.
+fn short_of_the_same_name(item: &mut ItemShape, base: &ItemShape) {
+    if item.name.is_none() && item.short.is_none() {
+        item.short.clone_from(&base.short);
+    }
+}
 
 /// Attributes are taken over one by one; those of the base come first, so that lists of bikes read alike.
 fn merge_attributes(bike: &mut BikeShape, base: &BikeShape) {

@@ -18,6 +18,8 @@ use std::fmt;
 pub(crate) struct ItemShape {
     /// As a rider would say it.
     pub name: Option<String>,
+    /// The same in two or three words, for lists; the name if left out. Not taken over where the entry has its own name.
+    pub short: Option<String>,
     /// Takes over from this item what is not stated.
     pub like: Option<String>,
     /// What sort of thing.

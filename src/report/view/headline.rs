@@ -1,7 +1,8 @@
 //! What matters first: what to carry, what it saves, how sure that is.
 
+use super::fuel;
 use super::load::name;
-use super::{Look, fuel, strong, wrapped};
+use crate::Look;
 use crate::firm::firm;
 use crate::told::Line;
 use crate::words::{chance, home, minutes, percent, plural, sentence};
@@ -9,16 +10,6 @@ use fardel_core::answer::solve::Way;
 use fardel_core::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
 use fardel_core::risk::Terms;
 use fardel_core::units::{Currency, Hours, Money};
-
-pub(super) fn headline(answer: &PackAnswer, look: &Look) -> String {
-    let mut text = super::titled(&answer.trip.scenario, look);
-    text += &wrapped(&who(answer, look), look, "");
-    text.push('\n');
-    for line in lines(answer, look) {
-        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
-    }
-    text
-}
 
 /// Who rides what, how far.
 pub(crate) fn who(answer: &PackAnswer, look: &Look) -> String {
@@ -87,11 +78,17 @@ fn saves(figures: &Figures, look: &Look) -> String {
         format!("{:.1} things break", figures.failures)
     };
     format!(
-        "With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}).",
+        "With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}), which leaves {}.",
         look.show(figures.hours_empty),
         look.show(figures.hours_saved),
         percent(figures.coverage),
+        look.show(hours_left(figures.hours_empty, figures.hours_saved)),
     )
+}
+
+/// What is lost all the same.
+pub(crate) fn hours_left(empty: Hours, saved: Hours) -> Hours {
+    Hours::new((empty.get() - saved.get()).max(0.0))
 }
 
 /// What the kit costs beside, by the prices of the trip.
@@ -136,24 +133,21 @@ fn recovery(figures: &Figures) -> String {
 }
 
 fn proof(proof: &Proof, look: &Look) -> Line {
-    let how = if proof.way == Way::Joint { ", items and bags decided together" } else { "" };
+    let how = if proof.way == Way::Joint { " Items and bags were decided together." } else { "" };
     if proof.proven {
-        let text = format!("No other kit within your limits saves more, by these rates ({}{how}).", proof.engine);
-        return Line::new("Proven", text);
+        return Line::new("Proven", format!("No other kit within your limits saves more, by these rates.{how}"));
     }
-    let more = look.show(fardel_core::units::Hours::new((proof.bound - proof.objective).max(0.0)));
+    let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
+    let share = percent(proof.gap);
     if proof.way == Way::Roomier {
         let text = format!(
-            "The very best kits do not quite go into these bags together ({}); this one does, and another might save up to {more} more ({} of this one's).",
-            proof.engine,
-            percent(proof.gap),
+            "The very best kits do not quite go into these bags together; this one does, and another might save up to \
+             {more} more ({share} of this one's).",
         );
         return Line::new("Not proven", text);
     }
     let text = format!(
-        "Stopped before the proof was complete ({}{how}): another kit might save up to {more} more ({} of this one's).",
-        proof.engine,
-        percent(proof.gap),
+        "Stopped before the proof was complete: another kit might save up to {more} more ({share} of this one's).{how}"
     );
     Line::new("Not proven", text)
 }

@@ -1,6 +1,6 @@
 //! That the petrol does not reach the next pump, before everything else.
 
-use super::Look;
+use crate::Look;
 use crate::told::Line;
 use fardel_core::answer::FuelShort;
 use fardel_core::units::{Quantity, UnitSystem, Volume};

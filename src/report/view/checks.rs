@@ -1,0 +1,17 @@
+//! Before you leave: what is looked at on the bike.
+
+use crate::words::list;
+use fardel_core::answer::BikeChecks;
+
+/// What the list is.
+pub(crate) const LEGEND: &str = "Before every trip, whatever the figures say. The owner's manual gives limits, \
+torques and pressures, and comes first. What is not right is put right before you ride.";
+
+/// The title of the list.
+pub(crate) const TITLE: &str = "Before you leave: check";
+
+/// Which bikes, and who rides them.
+pub(crate) fn whose(group: &BikeChecks) -> String {
+    let bikes = if group.riders.len() > 1 { "Each of the bikes" } else { "The bike" };
+    format!("{bikes} of {} ({})", list(&group.riders), group.bikes.join("; "))
+}

@@ -1,0 +1,104 @@
+//! What the rides taught, as people read it.
+
+use super::{Cell, Section, View};
+use crate::Look;
+use crate::told::Line;
+use crate::view::Next;
+use crate::words::{counted, list, plural};
+use fardel_core::debrief::{Debrief, Learnt, Reach};
+
+/// Failures that did not happen are shown only while so much more was expected; the JSON has all.
+const QUIET: usize = 6;
+/// Of what happened, a screen shows so much.
+const FEW: usize = 14;
+/// So many names of a list are shown.
+const NAMES: usize = 4;
+
+/// The rides in a sentence.
+pub(crate) fn book(debrief: &Debrief, look: &Look) -> String {
+    let seen: u32 = debrief.learnt.iter().map(|learnt| learnt.seen).sum();
+    let expected: f64 = debrief.learnt.iter().map(|learnt| learnt.expected).sum();
+    #[allow(clippy::cast_precision_loss, reason = "a count of rides")]
+    let rides = plural(debrief.rides as f64, "ride", "rides");
+    format!(
+        "{rides}, {}, {}, {}. {} broke where the catalogue expected {expected:.1}.",
+        look.show(debrief.distance),
+        plural(debrief.days, "day", "days"),
+        plural(f64::from(debrief.falls), "fall", "falls"),
+        plural(f64::from(seen), "thing", "things"),
+    )
+}
+
+/// Heads of [`rates`].
+pub(crate) const RATES: [&str; 5] = ["failure", "seen", "expected", "rate before", "rate now"];
+
+/// What happened, and what was most expected and did not: a row each. How many more did not happen.
+pub(crate) fn rates(debrief: &Debrief) -> (Vec<Vec<String>>, usize) {
+    let quiet = || debrief.learnt.iter().filter(|learnt| learnt.seen == 0);
+    let shown = debrief.learnt.iter().filter(|learnt| learnt.seen > 0).chain(quiet().take(QUIET));
+    (shown.map(row).collect(), quiet().count().saturating_sub(QUIET))
+}
+
+fn row(learnt: &Learnt) -> Vec<String> {
+    vec![
+        learnt.name.clone(),
+        learnt.seen.to_string(),
+        format!("{:.2}", learnt.expected),
+        reach(learnt.before),
+        reach(learnt.after),
+    ]
+}
+
+fn reach(reach: Reach) -> String {
+    format!("{:.3} ({:.3} to {:.3})", reach.mean, reach.low, reach.high)
+}
+
+/// What was missed, what was carried and never used, and what could not be learnt; at most so many names of each.
+pub(crate) fn things(debrief: &Debrief, most: usize) -> Vec<Line> {
+    let few = |names: Vec<String>| {
+        let more = names.len().saturating_sub(most);
+        let more = if more > 0 { format!("; {more} more") } else { String::new() };
+        format!("{}{more}", list(&names[..names.len().min(most)]))
+    };
+    let mut lines = Vec::new();
+    if !debrief.missed.is_empty() {
+        let names = debrief.missed.iter().map(|(name, n)| counted(*n, name)).collect();
+        lines.push(Line::new("Missed", format!("{}.", few(names))));
+    }
+    if !debrief.unused.is_empty() {
+        let on = |rides: usize| format!("{rides} {}", if rides == 1 { "ride" } else { "rides" });
+        let names = debrief.unused.iter().map(|(name, rides)| format!("{name} ({})", on(*rides))).collect();
+        lines.push(Line::new("Unused", format!("Carried and never used: {}.", few(names))));
+    }
+    if !debrief.impossible.is_empty() {
+        let text = format!(
+            "{}: the catalogue says that this cannot happen on such rides, so there is nothing to scale. Give it a rate in \
+             a catalogue of your own.",
+            few(debrief.impossible.clone())
+        );
+        lines.push(Line::new("Not learnt", text));
+    }
+    lines
+}
+
+/// The view of `debrief`; `rates_file`: where the rates were written.
+#[must_use]
+pub fn debrief(debrief: &Debrief, rates_file: &str, look: &Look) -> View {
+    let (rows, more) = rates(debrief);
+    let rows: Vec<Vec<Cell>> = rows.into_iter().map(|row| row.into_iter().map(Cell::from).collect()).collect();
+    let head = ["failure", "#seen", "#expected", "#rate before", "#rate now"];
+    let left_out = |left: usize| format!("{} more", left + more);
+    let file = super::typed::quoted(rates_file);
+    View {
+        title: "What your rides taught".to_owned(),
+        who: book(debrief, look),
+        verdict: things(debrief, NAMES),
+        sections: vec![Section::new("", &head, rows, FEW).with_rest(left_out)],
+        remarks: vec![
+            Line::new("Rates", "per 1000 km; in brackets where a rate lies nine times out of ten"),
+            Line::new("To use them", format!("add `catalogues: [{rates_file}]` to your scenario")),
+        ],
+        next: vec![Next { command: format!("fardel check {file}"), tells: "reads the new rates back" }],
+        ..View::default()
+    }
+}
