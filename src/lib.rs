@@ -25,8 +25,8 @@ pub mod cli;
 pub mod files;
 
 pub use fardel_core::{
-    allocation, answer, debrief, diagnostic, domain, find, lint, milp, rehearse, resolve, risk, select, sheet, starter,
-    stow, units, verify,
+    allocation, answer, debrief, diagnostic, domain, find, lint, milp, rehearse, resolve, risk, season, select, sheet,
+    starter, stow, units, verify,
 };
 pub use fardel_report as report;
 

@@ -1,5 +1,6 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
+mod batch;
 mod bike;
 mod card;
 mod check;
@@ -63,6 +64,8 @@ enum Command {
     Tradeoff(tradeoff::Tradeoff),
     /// Say what to leave at home of a packed kit, so that least is lost
     Trim(trim::Trim),
+    /// Work off many jobs on all cores: a line of results for each, in the same order
+    Batch(batch::Batch),
     /// Say why an item is in the kit or is not, and how a failure is dealt with
     Why(why::Why),
     /// A card for the pocket: what is likely to break, and how the kit mends it
@@ -97,6 +100,7 @@ impl Command {
             Self::Split(split) => split.run(),
             Self::Tradeoff(tradeoff) => tradeoff.run(),
             Self::Trim(trim) => trim.run(),
+            Self::Batch(batch) => batch.run(),
             Self::Why(why) => why.run(),
             Self::Card(card) => card.run(),
             Self::Find(find) => find.run(),

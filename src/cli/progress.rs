@@ -8,7 +8,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 /// Progress is for people who look on, unless they want none.
-fn is_shown() -> bool {
+pub(super) fn is_shown() -> bool {
     std::io::stderr().is_terminal() && !quiet()
 }
 
@@ -50,6 +50,32 @@ pub(super) fn while_counting<T>(label: &'static str, total: u64, work: impl FnOn
             bar.set_draw_target(ProgressDrawTarget::stderr());
         }
     });
+    bar.finish_and_clear();
+    result
+}
+
+/// As [`while_counting`], for work of which it may not be known how much there is; the rate is shown with it.
+pub(super) fn while_streaming<T>(
+    label: &'static str,
+    total: Option<u64>,
+    work: impl FnOnce(&(dyn Fn(u64) + Sync)) -> T,
+) -> T {
+    if !is_shown() {
+        return work(&|_| ());
+    }
+    let target = ProgressDrawTarget::stderr_with_hz(2);
+    let (bar, shape) = match total {
+        Some(total) => (
+            ProgressBar::with_draw_target(Some(total), target),
+            "{wide_bar} {human_pos} of {human_len} {msg}, {per_sec}, {eta} left",
+        ),
+        None => (ProgressBar::with_draw_target(None, target), "{spinner} {human_pos} {msg}, {per_sec}"),
+    };
+    let bar = bar.with_message(label);
+    if let Ok(style) = ProgressStyle::with_template(shape) {
+        bar.set_style(style);
+    }
+    let result = work(&|more| bar.inc(more));
     bar.finish_and_clear();
     result
 }

@@ -26,6 +26,7 @@ mod parallel;
 pub mod rehearse;
 pub mod resolve;
 pub mod risk;
+pub mod season;
 pub mod select;
 pub mod sheet;
 pub mod starter;

@@ -18,6 +18,8 @@ use fardel_milp::SolveOptions;
 /// Which preparations are packed anew; each takes about as long as packing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Anew {
+    /// None: what the kit in hand makes of them is enough.
+    None,
     /// The two most valuable.
     #[default]
     Few,
@@ -28,6 +30,7 @@ pub enum Anew {
 impl Anew {
     const fn most(self) -> usize {
         match self {
+            Self::None => 0,
             Self::Few => 2,
             Self::All => usize::MAX,
         }

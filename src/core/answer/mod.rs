@@ -31,7 +31,7 @@ pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, Loading, Wheels};
-pub use pack::{PackError, pack, pack_thoroughly};
+pub use pack::{PackError, pack, pack_briefly, pack_thoroughly};
 pub use plan::{
     Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,
     Standing, ToolkitLeft, Totals, TripSummary,

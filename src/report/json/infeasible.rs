@@ -50,6 +50,16 @@ pub fn infeasible(
     ways: &[TripRemedy],
     look: &Look,
 ) -> Result<String, serde_json::Error> {
+    written(&infeasible_document(catalogue, shortfalls, ways, look))
+}
+
+/// The same as plain data.
+pub(super) fn infeasible_document<'a>(
+    catalogue: &Catalogue,
+    shortfalls: &'a [Shortfall],
+    ways: &[TripRemedy],
+    look: &Look,
+) -> impl Serialize + use<'a> {
     let short = |short: &'_ Shortfall| shortfall(catalogue, short, look);
     let shortfalls = shortfalls.iter().map(|found| Short {
         family: found.family,
@@ -69,9 +79,7 @@ pub fn infeasible(
         }
     };
     let ways = ways.iter().map(|way| Way { changes: way.changes.iter().map(changed).collect() });
-    let shape =
-        Infeasible { head: head("pack"), infeasible: true, shortfalls: shortfalls.collect(), ways_out: ways.collect() };
-    written(&shape)
+    Infeasible { head: head("pack"), infeasible: true, shortfalls: shortfalls.collect(), ways_out: ways.collect() }
 }
 
 /// Three places: solvers agree on no more.

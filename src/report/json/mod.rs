@@ -3,6 +3,7 @@
 //! `schema_version` rises when a field changes its meaning or goes; new fields may come without that.
 
 mod bags;
+mod brief;
 mod card;
 mod changes;
 mod check;
@@ -18,6 +19,7 @@ mod pack;
 mod rehearsal;
 mod risks;
 mod robust;
+mod row;
 mod split;
 mod tradeoff;
 mod trim;
@@ -33,6 +35,7 @@ pub use pack::pack;
 pub(crate) use pack::pack_document;
 pub use rehearsal::rehearsal;
 pub(crate) use rehearsal::rehearsal_document;
+pub use row::{Row, Status};
 pub use split::{card, split};
 pub(crate) use split::{rider_document, split_document};
 pub use tradeoff::tradeoff;

@@ -47,7 +47,7 @@ struct Pack<'a> {
 }
 
 #[derive(Serialize)]
-struct Trip {
+pub(super) struct Trip {
     days: f64,
     nights: u32,
     distance_km: f64,
@@ -138,13 +138,7 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
         scenario: &answer.trip.scenario,
         rider: &answer.trip.rider,
         bike: &answer.trip.bike,
-        trip: Trip {
-            days: answer.trip.days,
-            nights: answer.trip.nights,
-            distance_km: answer.trip.distance.km(),
-            track_and_rough_km: answer.trip.off_road.km(),
-            furthest_help_h: answer.trip.furthest.get(),
-        },
+        trip: trip(answer),
         totals: totals(answer),
         figures: figures(answer),
         objective: objective(&answer.figures.terms, answer.proof.objective),
@@ -174,6 +168,16 @@ pub(crate) fn pack_document<'a>(answer: &'a PackAnswer, robust: Option<&'a Robus
         uncertain: robust.map(uncertain),
         warnings: &answer.warnings,
         cautions: cautions(&answer.kinds),
+    }
+}
+
+pub(super) fn trip(answer: &PackAnswer) -> Trip {
+    Trip {
+        days: answer.trip.days,
+        nights: answer.trip.nights,
+        distance_km: answer.trip.distance.km(),
+        track_and_rough_km: answer.trip.off_road.km(),
+        furthest_help_h: answer.trip.furthest.get(),
     }
 }
 
