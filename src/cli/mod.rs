@@ -4,6 +4,7 @@ mod batch;
 mod bike;
 mod card;
 mod check;
+mod class;
 mod completions;
 mod debrief;
 mod export;
@@ -17,6 +18,7 @@ mod progress;
 mod refusal;
 mod rehearse;
 mod schema;
+mod season;
 mod settings;
 mod show;
 mod split;
@@ -64,8 +66,14 @@ enum Command {
     Tradeoff(tradeoff::Tradeoff),
     /// Say what to leave at home of a packed kit, so that least is lost
     Trim(trim::Trim),
+    /// A class: riders on one trip who each pack for themselves, with a sheet for each and one for the coach
+    Class(class::Class),
     /// Work off many jobs on all cores: a line of results for each, in the same order
     Batch(batch::Batch),
+    /// What the results of many jobs come to: bought most, spares, coverage, support vehicle, what to measure first
+    Season(season::Season),
+    /// Draw the jobs of an invented season
+    SeasonJobs(season::SeasonJobs),
     /// Say why an item is in the kit or is not, and how a failure is dealt with
     Why(why::Why),
     /// A card for the pocket: what is likely to break, and how the kit mends it
@@ -100,7 +108,10 @@ impl Command {
             Self::Split(split) => split.run(),
             Self::Tradeoff(tradeoff) => tradeoff.run(),
             Self::Trim(trim) => trim.run(),
+            Self::Class(class) => class.run(),
             Self::Batch(batch) => batch.run(),
+            Self::Season(season) => season.run(),
+            Self::SeasonJobs(jobs) => jobs.run(),
             Self::Why(why) => why.run(),
             Self::Card(card) => card.run(),
             Self::Find(find) => find.run(),

@@ -12,6 +12,7 @@ pub mod histogram;
 pub mod json;
 pub mod markdown;
 pub mod pages;
+pub mod papers;
 pub mod plot;
 pub mod sheet;
 mod template;

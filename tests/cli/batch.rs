@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 /// The tiny world with these jobs.
 fn with(jobs: &[Value]) -> Tiny {
     let tiny = Tiny::new();
-    tiny.write("jobs.jsonl", &jobs.iter().map(|job| format!("{job}\n")).collect::<String>());
+    tiny.write("jobs.jsonl", &jobs.iter().map(|job| job.to_string() + "\n").collect::<String>());
     tiny
 }
 

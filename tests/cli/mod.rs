@@ -6,6 +6,7 @@ mod answers;
 mod batch;
 mod card;
 mod check;
+mod class;
 mod comforts;
 mod files;
 mod formats;

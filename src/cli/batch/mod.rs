@@ -24,8 +24,8 @@ use work::Works;
 
 /// Work off many jobs on all cores: one line of results for each, in the same order.
 ///
-/// A job is a line of JSON, or a row of CSV under a heading. Its keys: `id` (its own), `command` (pack, the default, or
-/// split), `scenario` (name of a file) or `scenario_text` (the text itself), `files` (texts of files that the scenario
+/// A job is a line of JSON, or a row of CSV under a heading. Its keys: `id` (its own), `command` (pack, the default, split,
+/// class or study), `scenario` (name of a file) or `scenario_text` (the text itself), `files` (texts of files that the scenario
 /// names, by name), and what is changed in the scenario: `rider`, `bike`, `limits.kit_mass`, `limits.kit_volume`,
 /// `limits.budget`, `limits.stranded_at_most`, `hours_to_help` (of every leg).
 ///
@@ -55,6 +55,9 @@ pub(super) struct Batch {
     /// Short answers of pack: figures, kit, what to buy and what stays open; saves room and half of the time
     #[arg(long)]
     brief: bool,
+    /// Draws of rates in each study, which says what the numbers of a trip would be worth if they were known better
+    #[arg(long, value_name = "K", default_value_t = 16, value_parser = clap::value_parser!(u64).range(2..=1000))]
+    draws: u64,
     /// Number of the first line, where the jobs are cut out of a longer file
     #[arg(long, value_name = "N", default_value_t = 1)]
     first_line: u64,
@@ -101,7 +104,7 @@ impl Batch {
         let mut lines = Lines::open(&self.jobs, self.form(), self.first_line)?;
         let results = self.results(&mut lines)?;
         let workers = self.workers.or_else(|| available_parallelism().ok()).map_or(1, NonZeroUsize::get);
-        let works = Works::new(shelf, self.begin_at(), self.options.options(), self.brief, workers);
+        let works = Works::new((shelf, self.begin_at()), self.options.options(), (self.brief, self.draws), workers);
         Ok((works, lines, results))
     }
 

@@ -2,8 +2,9 @@
 
 use super::cache::{Cache, Kept, Key};
 use super::lines::Line;
+use crate::answer::class::class;
 use crate::answer::split::{Demands, split};
-use crate::answer::{Anew, PackError, pack_briefly, pack_thoroughly};
+use crate::answer::{Anew, PackError, pack_briefly, pack_thoroughly, study};
 use crate::cli::trip::doubtful;
 use crate::cli::verbosity::quiet;
 use crate::diagnostic::quoted;
@@ -21,6 +22,8 @@ use std::path::{Path, PathBuf};
 
 /// Scenarios kept beside those that are worked on.
 const KEPT: usize = 4;
+/// Decides the draws of every study.
+const SEED: u64 = 1;
 /// How what is short of a trip is shown.
 const LOOK: Look = Look { units: UnitSystem::Metric, width: 110 };
 
@@ -30,6 +33,7 @@ pub(super) struct Works {
     folder: PathBuf,
     options: SolveOptions,
     brief: bool,
+    draws: u64,
     workers: usize,
     cache: Cache,
 }
@@ -38,8 +42,13 @@ pub(super) struct Works {
 type Told = (Status, String);
 
 impl Works {
-    pub(super) fn new(shelf: Shelf, folder: PathBuf, options: SolveOptions, brief: bool, workers: usize) -> Self {
-        Self { shelf, folder, options, brief, workers, cache: Cache::new(KEPT + workers) }
+    pub(super) fn new(
+        (shelf, folder): (Shelf, PathBuf),
+        options: SolveOptions,
+        (brief, draws): (bool, u64),
+        workers: usize,
+    ) -> Self {
+        Self { shelf, folder, options, brief, draws, workers, cache: Cache::new(KEPT + workers) }
     }
 
     pub(super) const fn workers(&self) -> usize {
@@ -80,8 +89,10 @@ impl Works {
         };
         match (job.task, patched.rider) {
             (Task::Split, _) => self.split(job, loaded, &patched.scenario),
+            (Task::Class, _) => self.class(job, loaded, &patched.scenario),
             (Task::Pack, Some(rider)) => self.pack(job, loaded, &patched.scenario, rider),
-            (Task::Pack, None) => {
+            (Task::Study, Some(rider)) => self.study(job, loaded, &patched.scenario, rider),
+            (Task::Pack | Task::Study, None) => {
                 let names: Vec<&str> = patched.scenario.riders.iter().map(|rider| rider.name.as_str()).collect();
                 bad(&[format!("`rider` is missing, and the scenario has several: {}", names.join(", "))])
             }
@@ -114,6 +125,23 @@ impl Works {
                 written(&Row { id: Some(&job.id), line: None, status: Status::Answered, errors: &[] }, |row| {
                     row.split(&answer)
                 })
+            }
+            Err(error) => refused(job, &loaded.catalogue, &error),
+        }
+    }
+
+    fn class(&self, job: &Job, loaded: &Loaded, scenario: &Scenario) -> Told {
+        let mut answer = class(&loaded.catalogue, scenario, &self.options);
+        answer.warnings.extend(notes(loaded));
+        written(&Row { id: Some(&job.id), line: None, status: Status::Answered, errors: &[] }, |row| row.class(&answer))
+    }
+
+    fn study(&self, job: &Job, loaded: &Loaded, scenario: &Scenario, rider: usize) -> Told {
+        let rider = &scenario.riders[rider];
+        match study((&loaded.catalogue, scenario, rider), (self.draws, SEED), &self.options) {
+            Ok(answer) => {
+                let row = Row { id: Some(&job.id), line: None, status: Status::Answered, errors: &[] };
+                written(&row, |row| row.study(&answer))
             }
             Err(error) => refused(job, &loaded.catalogue, &error),
         }

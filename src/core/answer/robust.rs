@@ -145,7 +145,7 @@ pub fn robust(
 }
 
 /// The case with rates drawn from their distributions.
-fn drawn(instance: &Instance, seed: u64, draw: u64) -> Instance {
+pub(super) fn drawn(instance: &Instance, seed: u64, draw: u64) -> Instance {
     let mut rng = ChaCha8Rng::seed_from_u64(seed);
     rng.set_stream(draw);
     let mut world = instance.clone();

@@ -13,11 +13,15 @@ pub enum Task {
     Pack,
     /// One kit for all riders.
     Split,
+    /// A kit for each rider, and what they have to do with each other.
+    Class,
+    /// Which numbers of one rider's trip are worth knowing better.
+    Study,
 }
 
 impl Task {
     /// All of them.
-    pub const ALL: [Self; 2] = [Self::Pack, Self::Split];
+    pub const ALL: [Self; 4] = [Self::Pack, Self::Split, Self::Class, Self::Study];
 
     /// The word for it.
     #[must_use]
@@ -25,6 +29,8 @@ impl Task {
         match self {
             Self::Pack => "pack",
             Self::Split => "split",
+            Self::Class => "class",
+            Self::Study => "study",
         }
     }
 }

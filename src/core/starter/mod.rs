@@ -41,8 +41,8 @@ pub struct Wish {
 }
 
 /// Bags for a day, and for longer.
-const DAY_BAGS: &[&str] = &["tail-pack", "tank-bag", "tool-tube"];
-const TRIP_BAGS: &[&str] = &["soft-side-left", "soft-side-right", "tail-roll", "tank-bag", "tool-tube"];
+pub(crate) const DAY_BAGS: &[&str] = &["tail-pack", "tank-bag", "tool-tube"];
+pub(crate) const TRIP_BAGS: &[&str] = &["soft-side-left", "soft-side-right", "tail-roll", "tank-bag", "tool-tube"];
 
 /// The text of the file.
 #[must_use]

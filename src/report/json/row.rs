@@ -1,12 +1,14 @@
 //! A line of the results of many jobs: whose it is, how it ended, what was wrong, and the answer.
 
 use super::brief::brief;
+use super::class::{class_document, study_document};
 use super::infeasible::infeasible_document;
 use super::pack::pack_document;
 use super::split::split_document;
 use crate::Look;
+use fardel_core::answer::class::ClassAnswer;
 use fardel_core::answer::split::SplitAnswer;
-use fardel_core::answer::{PackAnswer, TripRemedy};
+use fardel_core::answer::{PackAnswer, Study, TripRemedy};
 use fardel_core::domain::Catalogue;
 use fardel_core::select::relax::Shortfall;
 use serde::Serialize;
@@ -77,6 +79,22 @@ impl Row<'_> {
         self.line(Some(split_document(answer)))
     }
 
+    /// With the kits of a class.
+    ///
+    /// # Errors
+    /// As [`Row::pack`].
+    pub fn class(&self, answer: &ClassAnswer) -> Result<String, Error> {
+        self.line(Some(class_document(answer)))
+    }
+
+    /// With what numbers are worth.
+    ///
+    /// # Errors
+    /// As [`Row::pack`].
+    pub fn study(&self, study: &Study) -> Result<String, Error> {
+        self.line(Some(study_document(study)))
+    }
+
     /// With why there is no kit, and the ways out.
     ///
     /// # Errors
@@ -98,7 +116,7 @@ impl Row<'_> {
         self.line(None::<()>)
     }
 
-    pub(super) fn line(&self, answer: Option<impl Serialize>) -> Result<String, Error> {
+    fn line(&self, answer: Option<impl Serialize>) -> Result<String, Error> {
         serde_json::to_string(&Whole { row: self, answer }).map(|line| line + "\n")
     }
 }

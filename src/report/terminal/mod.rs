@@ -37,6 +37,7 @@ pub use list::list;
 pub use rehearsal::rehearsal;
 pub use robust::robust;
 pub use split::{rider_card, split};
+pub(crate) use table::columns;
 pub use tradeoff::tradeoff;
 pub use trim::trim;
 pub use why::why;
@@ -79,24 +80,24 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// Bold.
-pub(super) fn strong(text: &str) -> String {
+pub(crate) fn strong(text: &str) -> String {
     let style = anstyle::Style::new().bold();
     format!("{style}{text}{style:#}")
 }
 
 /// A section heading on a line of its own.
-pub(super) fn heading(text: &str) -> String {
+pub(crate) fn heading(text: &str) -> String {
     let style = anstyle::AnsiColor::Cyan.on_default().bold();
     format!("{style}{text}{style:#}\n")
 }
 
 /// The same for words of which nobody knows how long they are.
-pub(super) fn titled(text: &str, look: &Look) -> String {
+pub(crate) fn titled(text: &str, look: &Look) -> String {
     textwrap::wrap(text, look.width).iter().map(|line| heading(line)).collect()
 }
 
 /// Text broken at the width, further lines indented.
-pub(super) fn wrapped(text: &str, look: &Look, indent: &str) -> String {
+pub(crate) fn wrapped(text: &str, look: &Look, indent: &str) -> String {
     let options = textwrap::Options::new(look.width).subsequent_indent(indent);
     format!("{}\n", textwrap::fill(text, options))
 }
