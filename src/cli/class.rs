@@ -16,7 +16,7 @@ use std::path::PathBuf;
 /// Each rider's kit, what has to be bought and of what one would do for all, which toolkit cannot turn which fastener of its
 /// bike, and who lacks what the leader carries. The leader is the rider with the role `leads`, or the first.
 #[derive(Debug, Args)]
-#[command(after_help = "Example: fardel class scenarios/six-over-the-range.yaml --format html --out class")]
+#[command(after_help = "Example: fardel class my-class.yaml --format html --out class")]
 pub(super) struct Class {
     /// Scenario file with the riders of the class
     scenario: PathBuf,

@@ -79,7 +79,7 @@ fn a_rider_without_a_kit_is_told_and_the_others_have_theirs() {
     let run = class(&tiny, &[]);
     assert_eq!(run.code, 1);
     assert!(run.out.contains("No kit meets all needs within all limits for Pekka."), "{}", run.out);
-    assert!(run.out.contains("no kit; short of"), "{}", run.out);
+    assert!(run.out.contains("no kit; what it would take: "), "{}", run.out);
 }
 
 #[test]
@@ -146,4 +146,15 @@ fn an_invented_season_is_drawn_from_its_seed() {
     let (few, many) = (draw("1", "5"), draw("1", "30"));
     assert!(many.starts_with(&few) && many.lines().count() == 30);
     assert_ne!(draw("2", "5"), few);
+}
+
+#[test]
+fn masses_are_told_in_the_units_they_are_in() {
+    let tiny = Tiny::new();
+    tiny.write("jobs.jsonl", "{\"id\": \"a\", \"scenario\": \"trip.yaml\"}\n");
+    let batch = ["batch", "jobs.jsonl", "--catalogues", "catalogue", "--quiet", "--out", "rows.jsonl"];
+    assert_eq!(fardel(tiny.path(), &batch).code, 0);
+    let told = fardel(tiny.path(), &["season", "rows.jsonl"]).out;
+    assert!(told.contains("Kits 1, 4.06 kg on average."), "{told}");
+    assert!(class(&two(), &[]).out.contains("\n2 riders, each with a kit of their own; Aino leads.\n"));
 }

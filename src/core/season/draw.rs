@@ -134,7 +134,7 @@ fn limits(rng: &mut ChaCha8Rng, route: &Route, catalogue: &Catalogue) -> String 
         "roofed" => rng.random_range(14..=20),
         _ => rng.random_range(20..=28),
     };
-    let budget = rng.random_range(8..=30) * 20;
+    let budget = if route.style == "none" { rng.random_range(8..=30) } else { rng.random_range(25..=60) } * 20;
     format!("limits:\n  kit_mass: {most} kg\n  budget: {budget} {}\n", catalogue.currency)
 }
 

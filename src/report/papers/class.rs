@@ -8,7 +8,7 @@ use crate::cautions::cautions;
 use crate::terminal::kit::reason;
 use crate::terminal::shortfall;
 use crate::told::Line;
-use crate::words::{home, list, plural};
+use crate::words::{home, list, percent, plural};
 use fardel_core::answer::class::{ClassAnswer, Member, Shopping, Unturned};
 use fardel_core::answer::{PackAnswer, PackError};
 use fardel_core::domain::{Catalogue, Kind};
@@ -54,11 +54,7 @@ pub fn coach(answer: &ClassAnswer, catalogue: &Catalogue, look: &Look) -> Paper 
     Paper {
         title: answer.scenario.clone(),
         kind: "Class",
-        who: format!(
-            "{} {}, each with a kit of their own; {leader} leads.",
-            count,
-            plural(f64::from(count), "rider", "riders")
-        ),
+        who: format!("{}, each with a kit of their own; {leader} leads.", plural(f64::from(count), "rider", "riders")),
         lines: summary(answer, look),
         parts: parts.into_iter().flatten().collect(),
         notes: answer.warnings.clone(),
@@ -100,7 +96,7 @@ fn overview(answer: &ClassAnswer, member: &Member, catalogue: &Catalogue, look: 
             kit.totals.units.to_string(),
             look.show(kit.totals.mass),
             money(kit.totals.to_buy, answer.currency),
-            home(&kit.figures.home),
+            percent(kit.figures.home.chance()),
             format!("{} of {}", member.unturned.len(), member.fasteners),
             String::new(),
         ]),
@@ -117,7 +113,7 @@ fn why(catalogue: &Catalogue, error: &PackError, look: &Look) -> String {
     match error {
         PackError::Infeasible { shortfalls, .. } => {
             let short: Vec<String> = shortfalls.iter().map(|own| shortfall(catalogue, own, look)).collect();
-            format!("no kit; short of {}", short.join("; "))
+            format!("no kit; what it would take: {}", short.join("; "))
         }
         error => format!("no kit: {error}"),
     }

@@ -61,7 +61,7 @@ pub fn season(season: &Season, look: &Look) -> Paper {
             VEHICLE,
             &["Things", "#weigh", "#kits without", "#hours lost", "to", "#expected times"],
             top(most(&season.vehicle, |own: &Vehicle| own.hours), |things, own| {
-                let mass = look.show(Mass::from_base(own.mass_g));
+                let mass = look.show(grams(own.mass_g));
                 let mends: Vec<String> =
                     most(&own.mends, |hours| *hours).iter().take(NAMED).map(|(name, _)| (*name).to_owned()).collect();
                 let times = format!("{:.2}", own.occurrences);
@@ -114,12 +114,12 @@ fn summary(season: &Season, look: &Look) -> Vec<Line> {
     let mut lines = Vec::new();
     if season.kits > 0 {
         let all = season.by_bike().into_values().fold(Coverage::default(), Coverage::with);
-        let mean = Mass::from_base(season.mass_g / season.kits as f64);
+        let mean = grams(season.mass_g / season.kits as f64);
         let money: f64 = season.bought.values().map(|own| own.money).sum();
         lines.push(Line::new("Kits", format!("{}, {} on average.", season.kits, look.show(mean))));
         lines.push(Line::new("To buy", format!("{money:.0} {} in all.", season.currency)));
         let text = format!(
-            "the kits save {} of the hours that breakdowns would cost; without being stranded ride {}, on average.",
+            "the kits save {} of the hours that breakdowns would cost; on average, {} of the riders are not stranded.",
             percent(all.share()),
             percent(all.mean_home())
         );
@@ -160,6 +160,10 @@ fn first(table: &BTreeMap<String, u64>) -> String {
     let rows = most(table, |count| *count as f64);
     let shown: Vec<String> = rows.iter().take(NAMED).map(|(name, count)| format!("{name} ({count})")).collect();
     list(&shown)
+}
+
+fn grams(grams: f64) -> Mass {
+    Mass::from_base(grams * 1000.0)
 }
 
 fn hours(hours: f64, look: &Look) -> String {

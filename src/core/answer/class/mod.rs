@@ -93,3 +93,6 @@ pub fn class(catalogue: &Catalogue, scenario: &Scenario, options: &SolveOptions)
         warnings: Vec::new(),
     }
 }
+
+#[cfg(test)]
+mod tests;
