@@ -1,9 +1,11 @@
 //! The command line: what can be typed, and what each command does, in the order of the pipeline.
 
 mod ask;
+mod batch;
 mod bike;
 mod card;
 mod check;
+mod class;
 mod complaint;
 mod completions;
 mod debrief;
@@ -21,6 +23,7 @@ mod progress;
 mod refusal;
 mod rehearse;
 mod schema;
+mod season;
 mod settings;
 mod show;
 mod split;
@@ -72,6 +75,8 @@ enum Command {
     Trim(trim::Trim),
     /// One kit for a group, and who carries what of it
     Split(split::Split),
+    /// Riders on one trip who each pack for themselves: a sheet for each and one for the coach
+    Class(class::Class),
     /// What more mass, room or money would buy: the best kit under one limit after another
     Tradeoff(tradeoff::Tradeoff),
     /// Ride the trip many thousand times with the kit, and see what happens
@@ -92,6 +97,12 @@ enum Command {
     Show(show::Show),
     /// A sheet to fill in at the bike; reads a filled one; lists the fasteners that a kit cannot turn
     Bike(bike::Bike),
+    /// Work off many jobs on all cores: a line of results for each, in the same order
+    Batch(batch::Batch),
+    /// What the results of many jobs come to: bought most, spares, coverage, support vehicle, what to measure first
+    Season(season::Season),
+    /// Draw the jobs of an invented season
+    SeasonJobs(season::SeasonJobs),
     /// Write the model of the kit for other solvers
     ExportModel(export::Export),
     /// Print the JSON Schema of a file, for editors
@@ -124,6 +135,10 @@ impl Command {
             Self::Debrief(debrief) => debrief.run(),
             Self::Ask(ask) => ask.run(),
             Self::Pool(pool) => pool.run(),
+            Self::Class(class) => class.run(),
+            Self::Batch(batch) => batch.run(),
+            Self::Season(season) => season.run(),
+            Self::SeasonJobs(jobs) => jobs.run(),
             Self::ExportModel(export) => export.run(),
             Self::Schema(schema) => schema.run(),
             Self::Completions(completions) => completions.run(),

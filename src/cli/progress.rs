@@ -14,7 +14,7 @@ const PATIENCE: Duration = Duration::from_secs(1);
 const TICK: Duration = Duration::from_millis(120);
 
 /// Progress is for people who look on, unless they want none.
-fn is_shown() -> bool {
+pub(super) fn is_shown() -> bool {
     std::io::stderr().is_terminal() && !quiet()
 }
 
@@ -113,6 +113,32 @@ fn share(gap: f64) -> String {
 fn sentence(label: &str) -> String {
     let mut letters = label.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// As [`while_counting`], for work of which it may not be known how much there is; the rate is shown with it.
+pub(super) fn while_streaming<T>(
+    label: &'static str,
+    total: Option<u64>,
+    work: impl FnOnce(&(dyn Fn(u64) + Sync)) -> T,
+) -> T {
+    if !is_shown() {
+        return work(&|_| ());
+    }
+    let target = ProgressDrawTarget::stderr_with_hz(2);
+    let (bar, shape) = match total {
+        Some(total) => (
+            ProgressBar::with_draw_target(Some(total), target),
+            "{wide_bar} {human_pos} of {human_len} {msg}, {per_sec}, {eta} left",
+        ),
+        None => (ProgressBar::with_draw_target(None, target), "{spinner} {human_pos} {msg}, {per_sec}"),
+    };
+    let bar = bar.with_message(label);
+    if let Ok(style) = ProgressStyle::with_template(shape) {
+        bar.set_style(style);
+    }
+    let result = work(&|more| bar.inc(more));
+    bar.finish_and_clear();
+    result
 }
 
 #[cfg(test)]

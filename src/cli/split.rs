@@ -177,7 +177,7 @@ impl Split {
 }
 
 /// A rider's name as part of a file name on any system.
-fn file_name(name: &str) -> String {
+pub(super) fn file_name(name: &str) -> String {
     let safe = |c: char| if c.is_alphanumeric() { c.to_lowercase().to_string() } else { "-".to_owned() };
     name.chars().take(40).map(safe).collect()
 }

@@ -108,12 +108,16 @@ pub(super) fn kit(path: &Path, loaded: &mut Loaded) -> Result<PackedKit, Trouble
 
 /// Reads a scenario with its catalogue; numbers that can hardly be believed are among the notes.
 pub(super) fn read(scenario: &Path, catalogue: &CatalogueArguments) -> Result<Loaded, Trouble> {
-    let mut loaded = load::load(scenario, catalogue.catalogues.as_deref())?;
+    Ok(doubtful(load::load(scenario, catalogue.catalogues.as_deref())?))
+}
+
+/// The same with numbers that can hardly be believed among its notes.
+pub(super) fn doubtful(mut loaded: Loaded) -> Loaded {
     let own = loaded.scenario.riders.iter().flat_map(|rider| lint::things(&rider.weighed));
     let doubts = lint::things(&loaded.catalogue.items).into_iter().chain(own).take(MOST_DOUBTS);
     let told = doubts.map(|doubt| format!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
     loaded.notes.extend(told.collect::<Vec<_>>());
-    Ok(loaded)
+    loaded
 }
 
 impl Opened {

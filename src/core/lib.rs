@@ -27,6 +27,7 @@ mod parallel;
 pub mod rehearse;
 pub mod resolve;
 pub mod risk;
+pub mod season;
 pub mod select;
 mod serial;
 pub mod sheet;

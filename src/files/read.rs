@@ -53,7 +53,8 @@ fn read_so_far() -> MutexGuard<'static, BTreeSet<PathBuf>> {
     READ.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-fn note(path: &Path) {
+/// Notes that this file was read.
+pub fn note(path: &Path) {
     // A pipe or device cannot be overwritten, and has no place of its own.
     if let Some(place) = fs::canonicalize(path).ok().filter(|place| place.is_file()) {
         read_so_far().insert(place);

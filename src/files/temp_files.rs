@@ -10,7 +10,7 @@
 
 use std::collections::BTreeSet;
 use std::fs::{self, File};
-use std::io;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use tempfile::{Builder, NamedTempFile};
@@ -95,6 +95,11 @@ pub fn heed_signals() {
     let Ok(mut signals) = Signals::new(heeded) else { return };
     std::thread::spawn(move || {
         for signal in signals.forever() {
+            if super::stop::note(signal) {
+                let _ =
+                    writeln!(io::stderr(), "Stopping: the work at hand is finished first; once more ends it at once.");
+                continue;
+            }
             // Kept until the end: nothing new is begun, and nothing comes half into its place.
             let names = unfinished();
             let _: Vec<_> = names.iter().map(fs::remove_file).collect();

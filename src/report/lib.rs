@@ -16,6 +16,7 @@ mod look;
 pub mod markdown;
 mod measure;
 pub mod pages;
+pub mod papers;
 pub mod plot;
 pub mod sheet;
 mod template;

@@ -17,6 +17,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("templates/base.html")),
     ("page.css", include_str!("templates/page.css")),
     ("parts.html", include_str!("templates/parts.html")),
+    ("paper.html", include_str!("templates/paper.html")),
     ("pack.html", include_str!("templates/pack.html")),
     ("rehearse.html", include_str!("templates/rehearse.html")),
     ("rider.html", include_str!("templates/rider.html")),

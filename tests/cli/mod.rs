@@ -3,8 +3,10 @@
 //! Nearly all runs are on the tiny world in `tests/cli/tiny`, which can be checked by hand.
 
 mod answers;
+mod batch;
 mod card;
 mod check;
+mod class;
 mod comforts;
 mod files;
 mod formats;

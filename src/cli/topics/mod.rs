@@ -32,19 +32,22 @@ macro_rules! topics {
 }
 
 /// Every topic, in the order in which a rider comes upon them.
-pub(super) const TOPICS: [Topic; 18] = topics!(
-    "trip" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "learning" "files"
+pub(super) const TOPICS: [Topic; 19] = topics!(
+    "trip" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "learning" "season" "files"
     "catalogue" "problems" "solvers"
 );
 
 /// Other words for a topic, and commands that a topic of another name is about.
-pub(super) const ALSO: [(&str, &str); 16] = [
+pub(super) const ALSO: [(&str, &str); 19] = [
     ("new", "trip"),
     ("lists", "gear"),
     ("bike", "gear"),
     ("find", "trip"),
     ("show", "trip"),
     ("split", "group"),
+    ("class", "season"),
+    ("batch", "season"),
+    ("season-jobs", "season"),
     ("truth", "rehearse"),
     ("measure-first", "certainty"),
     ("ask", "certainty"),

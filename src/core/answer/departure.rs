@@ -21,6 +21,8 @@ use serde::Serialize;
 /// Which preparations are packed anew; each takes about as long as packing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Anew {
+    /// None: what the kit in hand makes of them is enough.
+    None,
     /// The two most valuable.
     #[default]
     Few,
@@ -31,6 +33,7 @@ pub enum Anew {
 impl Anew {
     const fn most(self) -> usize {
         match self {
+            Self::None => 0,
             Self::Few => 2,
             Self::All => usize::MAX,
         }

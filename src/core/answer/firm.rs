@@ -117,7 +117,7 @@ impl Dial {
     }
 
     /// Is there anything to turn?
-    fn matters(self, instance: &Instance) -> bool {
+    pub(super) fn matters(self, instance: &Instance) -> bool {
         match self {
             Self::Weight => instance.exposures.iter().any(|exposure| exposure.riding_per_kg > 0.0),
             Self::Money => instance.items.iter().any(|item| item.buying.get() > 0.0),
@@ -176,16 +176,28 @@ struct Side {
 fn side(instance: &Instance, counts: &[u32], dial: Dial, up: bool, options: &SolveOptions) -> Side {
     let mut furthest = None;
     for factor in FACTORS.map(|factor| if up { factor } else { 1.0 / factor }) {
-        let own = dial.turned(instance, factor);
-        let risk_model: RiskModel = risk::assess(&own).at(&own, counts);
-        let Ok(choice) = select::select_once(&own, &risk_model, options) else { continue };
-        let gone: u32 = counts.iter().zip(&choice.counts).map(|(before, now)| before.saturating_sub(*now)).sum();
-        furthest.get_or_insert(choice.counts);
+        let (_, Some(chosen)) = chosen_anew(instance, counts, dial, factor, options) else { continue };
+        let gone: u32 = counts.iter().zip(&chosen).map(|(before, now)| before.saturating_sub(*now)).sum();
+        furthest.get_or_insert(chosen);
         if gone <= ALMOST_THE_SAME {
             return Side { reach: factor, furthest };
         }
     }
     Side { reach: 1.0, furthest }
+}
+
+/// The case with a number turned, and the kit chosen for it by the stakes of the kit at hand.
+pub(super) fn chosen_anew(
+    instance: &Instance,
+    counts: &[u32],
+    dial: Dial,
+    factor: f64,
+    options: &SolveOptions,
+) -> (Instance, Option<Vec<u32>>) {
+    let own = dial.turned(instance, factor);
+    let risk_model: RiskModel = risk::assess(&own).at(&own, counts);
+    let chosen = select::select_once(&own, &risk_model, options).ok().map(|choice| choice.counts);
+    (own, chosen)
 }
 
 fn lines(catalogue: &Catalogue, instance: &Instance, counts: &[u32], found: &[(Dial, bool, Side)]) -> Vec<FirmLine> {

@@ -5,6 +5,7 @@ mod card;
 pub(crate) mod cautions;
 mod checks;
 mod claim;
+pub mod class;
 mod counted;
 mod departure;
 mod describe;
@@ -25,6 +26,7 @@ mod robust;
 mod shapes;
 pub mod solve;
 pub mod split;
+mod study;
 mod sufficient;
 pub mod tradeoff;
 mod trim;
@@ -39,7 +41,7 @@ pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
 pub use loading::{Allowance, By, LimitUse, Loading, Wheels};
 pub use measure::{DRAWS as MEASURE_DRAWS, Measure, MeasureFirst, SURE, Worthwhile, measure_first};
-pub use pack::{PackError, pack, pack_thoroughly};
+pub use pack::{PackError, pack, pack_briefly, pack_thoroughly};
 pub use plan::{
     Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,
     Standing, ToolkitLeft, Totals, TripSummary,
@@ -48,6 +50,7 @@ pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse};
 pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
+pub use study::{RateWorth, Study, Turned, study};
 pub use sufficient::Set;
 pub use tradeoff::{
     Change, Curve, CurveFigures, CurvePoint, Limits, PointFigures, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff,

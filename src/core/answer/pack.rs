@@ -59,6 +59,19 @@ pub fn pack(
     packed(catalogue, scenario, rider, Anew::default(), options).map(|(_, _, answer)| answer)
 }
 
+/// As [`pack`], without packing anew for what could still be done to the bike: the same kit in less time.
+///
+/// # Errors
+/// As [`pack`].
+pub fn pack_briefly(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    options: &SolveOptions,
+) -> Result<PackAnswer, PackError> {
+    packed(catalogue, scenario, rider, Anew::None, options).map(|(_, _, answer)| answer)
+}
+
 /// As [`pack`], saying which preparations are packed anew, and how firm the kit is.
 ///
 /// # Errors

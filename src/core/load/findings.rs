@@ -30,7 +30,7 @@ impl Place {
 }
 
 /// The files being loaded and everything wrong with them.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Findings {
     files: Vec<Source>,
     /// The line of each row, for files that are spreadsheets.

@@ -24,15 +24,8 @@ pub(super) fn known(sources: &[Source]) -> Vec<Read> {
 pub(super) fn merged(shipped: Vec<Read>, extras: Vec<Read>, findings: &mut Findings) -> Merged {
     let mut merged = Merged::default();
     let first = findings.count();
-    let files = shipped.into_iter().map(|read| (read, false)).chain(extras.into_iter().map(|read| (read, true)));
-    for (read, extra) in files {
-        let (file, shapes) = shape::<CatalogueFile>(read, findings);
-        // With a file or a whole section gone, every reference to it would look unknown.
-        if shapes.is_none() || findings.lost_section(file) {
-            findings.go_blind();
-        }
-        merged.add(shapes.unwrap_or_default(), file, extra, findings);
-    }
+    add(&mut merged, shipped, false, findings);
+    add(&mut merged, extras, true, findings);
     if merged.is_empty() && !findings.blind() {
         // Without any file the fault belongs to the catalogue as such.
         let none = || Source { name: "catalogue".to_owned(), text: String::new() };
@@ -43,6 +36,18 @@ pub(super) fn merged(shipped: Vec<Read>, extras: Vec<Read>, findings: &mut Findi
         findings.go_blind();
     }
     merged
+}
+
+/// Takes in more files.
+pub(super) fn add(merged: &mut Merged, files: Vec<Read>, extra: bool, findings: &mut Findings) {
+    for read in files {
+        let (file, shapes) = shape::<CatalogueFile>(read, findings);
+        // With a file or a whole section gone, every reference to it would look unknown.
+        if shapes.is_none() || findings.lost_section(file) {
+            findings.go_blind();
+        }
+        merged.add(shapes.unwrap_or_default(), file, extra, findings);
+    }
 }
 
 /// The scenario's shape and the index of its file.

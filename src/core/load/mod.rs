@@ -28,6 +28,7 @@ mod rows;
 mod rules;
 mod schema;
 mod section;
+mod shelf;
 mod sort;
 mod source;
 mod tree;
@@ -40,6 +41,7 @@ pub use list::{How, List, Taken, list_text, names_path};
 pub use origins::Origins;
 pub use rides::rides;
 pub use schema::{Shape, schema};
+pub use shelf::Shelf;
 pub use sort::Sort;
 pub use source::{Source, Unreadable, is_yaml, shipped};
 
@@ -103,9 +105,20 @@ pub fn load_read(
     read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
 ) -> Result<Loaded, Faults> {
     let mut findings = Findings::default();
-    let (file, mut shape) = gather::scenario(scenario, &mut findings);
+    let (file, shape) = gather::scenario(scenario, &mut findings);
     let extras = shape.catalogues.iter().map(|name| read_extra(name)).collect();
-    let mut merged = gather::merged(catalogue, extras, &mut findings);
+    let merged = gather::merged(catalogue, extras, &mut findings);
+    rest(file, shape, merged, read_extra, findings)
+}
+
+/// What follows once all catalogue files are there.
+fn rest(
+    file: usize,
+    mut shape: file::ScenarioFile,
+    mut merged: convert::Merged,
+    read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
+    mut findings: Findings,
+) -> Result<Loaded, Faults> {
     if let Some(own) = shape.catalogue.take() {
         merged.add_own(own, file, &mut findings);
     }

@@ -41,9 +41,9 @@ pub struct Wish {
 }
 
 /// Bags for a trip of one day.
-const DAY_BAGS: &[&str] = &["tail-pack", "tank-bag", "tool-tube"];
+pub(crate) const DAY_BAGS: &[&str] = &["tail-pack", "tank-bag", "tool-tube"];
 /// Bags for longer trips.
-const TRIP_BAGS: &[&str] = &["soft-side-left", "soft-side-right", "tail-roll", "tank-bag", "tool-tube"];
+pub(crate) const TRIP_BAGS: &[&str] = &["soft-side-left", "soft-side-right", "tail-roll", "tank-bag", "tool-tube"];
 
 /// The text of the file.
 #[must_use]

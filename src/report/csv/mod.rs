@@ -4,13 +4,17 @@
 //! A spreadsheet takes a cell that opens with `=`, `+`, `-` or `@` for a formula and runs it. Names come from files that
 //! others may have written, so such a text gets an apostrophe in front, which spreadsheets read as "this is text".
 
+mod class;
 mod kit;
 mod rehearsal;
+mod season;
 mod tradeoff;
 mod trim;
 
+pub use class::{class, class_member};
 pub use kit::{card, pack, split};
 pub use rehearsal::rehearsal;
+pub use season::season;
 pub use tradeoff::tradeoff;
 pub use trim::trim;
 

@@ -4,15 +4,22 @@
 //! [`SCHEMA_VERSION`] rises when a field changes its meaning or goes; new fields may come without that. What the fields
 //! mean is in [`schema`].
 
+mod brief;
+mod class;
 mod measure;
 mod pooled;
 mod refusal;
+mod row;
 mod schema;
+mod season;
 
+pub use class::{class, class_member};
 pub use measure::measure_first;
 pub use pooled::pooled;
 pub use refusal::{Unmet, complaint, infeasible};
+pub use row::{Row, Status};
 pub use schema::{COMMANDS, schema};
+pub use season::season;
 
 use fardel_core::answer::split::{Card, SplitAnswer};
 use fardel_core::answer::{
@@ -84,6 +91,11 @@ const fn head(command: &'static str) -> Head {
 /// An answer under its head, as plain data, for templates.
 pub(crate) fn headed<T: Serialize>(command: &'static str, answer: T) -> impl Serialize {
     Headed { head: head(command), answer }
+}
+
+/// As text with a trailing newline.
+fn pretty(answer: &impl Serialize) -> Result<String, serde_json::Error> {
+    serde_json::to_string_pretty(answer).map(|text| text + "\n")
 }
 
 /// The same as text with a trailing newline.

@@ -94,9 +94,13 @@ struct Changed {
 /// # Errors
 /// [`serde_json::Error`] if a value cannot be written, which never happens for finite shortfalls.
 pub fn infeasible(command: &'static str, unmet: &Unmet<'_>) -> Result<String, serde_json::Error> {
+    super::pretty(&infeasible_document(command, unmet))
+}
+
+/// The same as plain data.
+pub(super) fn infeasible_document(command: &'static str, unmet: &Unmet<'_>) -> impl Serialize + use<> {
     let (shortfalls, ways_out) = unmet.parts();
-    let answer = Infeasible { head: head(command), infeasible: true, shortfalls, ways_out };
-    serde_json::to_string_pretty(&answer).map(|text| text + "\n")
+    Infeasible { head: head(command), infeasible: true, shortfalls, ways_out }
 }
 
 /// What is wrong, as JSON with a trailing newline.

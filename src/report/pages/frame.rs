@@ -59,6 +59,19 @@ pub(crate) fn whole(template: &str, page: Page<'_>, content: impl Serialize, loo
     render(template, &Whole { page, content }, look)
 }
 
+/// A whole page without ticks.
+///
+/// # Errors
+/// As [`whole`].
+pub(crate) fn framed(
+    template: &str,
+    (title, kind): (&str, &'static str),
+    content: impl Serialize,
+    look: &Look,
+) -> Result<String, Error> {
+    whole(template, page(title, kind, &[]), content, look)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

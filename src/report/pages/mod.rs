@@ -19,6 +19,7 @@ mod wheels;
 
 pub use card::booklet;
 pub(super) use frame::allowed as style_hash;
+pub(crate) use frame::framed;
 pub use pack::{Kit, pack};
 pub use rehearse::rehearse;
 pub use split::{Group, rider_page, split};

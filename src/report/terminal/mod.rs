@@ -42,6 +42,7 @@ pub use pooled::{pooled, questions};
 pub use rehearsal::rehearsal;
 pub use robust::robust;
 pub use split::{rider_card, split};
+pub(crate) use table::columns;
 pub use tradeoff::tradeoff;
 pub use trim::trim;
 pub use why::why;
@@ -70,19 +71,19 @@ pub fn pack(answer: &PackAnswer, look: &Look) -> String {
 }
 
 /// Bold.
-pub(super) fn strong(text: &str) -> String {
+pub(crate) fn strong(text: &str) -> String {
     let style = anstyle::Style::new().bold();
     format!("{style}{text}{style:#}")
 }
 
 /// A section heading on a line of its own.
-pub(super) fn heading(text: &str) -> String {
+pub(crate) fn heading(text: &str) -> String {
     let style = anstyle::AnsiColor::Cyan.on_default().bold();
     format!("{style}{text}{style:#}\n")
 }
 
 /// The same for words of which nobody knows how long they are.
-pub(super) fn titled(text: &str, look: &Look) -> String {
+pub(crate) fn titled(text: &str, look: &Look) -> String {
     textwrap::wrap(text, look.width).iter().map(|line| heading(line)).collect()
 }
 
@@ -96,7 +97,7 @@ pub(super) fn headline(title: &str, who: &str, lines: &[Line], look: &Look) -> S
 }
 
 /// Text broken at the width, further lines indented.
-pub(super) fn wrapped(text: &str, look: &Look, indent: &str) -> String {
+pub(crate) fn wrapped(text: &str, look: &Look, indent: &str) -> String {
     let options = textwrap::Options::new(look.width).subsequent_indent(indent);
     format!("{}\n", textwrap::fill(text, options))
 }

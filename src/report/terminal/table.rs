@@ -1,6 +1,7 @@
 //! Tables of one look: no frame, two spaces between columns, long cells wrapped in the last column.
 
 use super::Look;
+use crate::told::Rows;
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, Width};
 
 /// From this width on tables have columns of fixed widths.
@@ -47,6 +48,14 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
         }
     }
     table.trim_fmt() + "\n"
+}
+
+/// Rows with their head, numbers to the right.
+pub(crate) fn columns(rows: &Rows, look: &Look) -> String {
+    let head: Vec<&str> = rows.head.iter().map(String::as_str).collect();
+    let set: Vec<Set> =
+        rows.numbers.iter().map(|number| if *number { Set::Right(None) } else { Set::Left(None) }).collect();
+    table(&head, &set, rows.rows.clone(), look)
 }
 
 /// The width of each column, padding included, so that no word is split as long as the longest words of all columns

@@ -19,7 +19,7 @@ pub(crate) struct Entry<T> {
 }
 
 /// All files in one.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Merged {
     pub attributes: Map<Entry<AttributeShape>>,
     pub functions: Map<Entry<FunctionShape>>,
