@@ -291,6 +291,7 @@ fn the_tolerances_are_those_of_the_code() {
         "src/core/answer",
         "src/core/rehearse",
         "src/core/debrief",
+        "src/core/uncertain",
     ] {
         for entry in fs::read_dir(root().join(folder)).unwrap() {
             let path = entry.unwrap().path();

@@ -34,6 +34,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("fuel.md", include_str!("templates/fuel.md")),
     ("pack.md", include_str!("templates/pack.md")),
     ("ask.html", include_str!("templates/ask.html")),
+    ("ask.css", include_str!("templates/ask.css")),
     ("ask.js", include_str!("templates/ask.js")),
     ("rehearse.md", include_str!("templates/rehearse.md")),
     ("rider.md", include_str!("templates/rider.md")),

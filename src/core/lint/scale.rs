@@ -6,8 +6,26 @@ use crate::domain::{BasisKind, Catalogue};
 /// wrong the mass may be, `count x mass x (likely factor - 1) x price of a kilogram`, added up over the best kits of all
 /// riders. `tests/uncertain/scale.rs` works it out anew.
 pub const SCALE_FIRST: [&str; 20] = [
-    "tent-2", "tent-1", "bag-down-0", "bag-synthetic-0", "pad-inflatable-4", "rain-suit", "spare-clothes", "tube-18", "tube-21",
-    "first-aid-motorcycle", "tyre-lever", "hand-pump", "multi-tool", "cookpot", "stove-canister", "tools", "x", "y", "z", "w",
+    "tent-2",
+    "tent-1",
+    "bag-down-0",
+    "bag-synthetic-0",
+    "pad-inflatable-4",
+    "rain-suit",
+    "spare-clothes",
+    "tube-18",
+    "tube-21",
+    "first-aid-motorcycle",
+    "tyre-lever",
+    "hand-pump",
+    "multi-tool",
+    "cookpot",
+    "stove-canister",
+    "tools",
+    "x",
+    "y",
+    "z",
+    "w",
 ];
 
 /// Names of those of them that nobody has weighed and no standard tells; nothing where a catalogue has none of them.
