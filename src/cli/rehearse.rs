@@ -87,7 +87,8 @@ impl Rehearse {
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let plan = self.riding.plan();
         let answer = progress::while_counting("riding", plan.trips, |ridden| {
-            answer::rehearse(catalogue, scenario, rider, &kit, &plan, self.riding.uncertain, ridden)
+            let rehearse = if self.riding.uncertain { answer::rehearse_uncertain } else { answer::rehearse };
+            rehearse(catalogue, scenario, rider, &kit, &plan, ridden)
         });
         let answer = match answer {
             Ok(answer) => answer,

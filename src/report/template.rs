@@ -35,6 +35,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("document.md", include_str!("templates/document.md")),
     ("fuel.md", include_str!("templates/fuel.md")),
     ("ask.html", include_str!("templates/ask.html")),
+    ("ask.css", include_str!("templates/ask.css")),
     ("ask.js", include_str!("templates/ask.js")),
 ];
 

@@ -37,10 +37,11 @@ type Asked = (&'static str, &'static [&'static str], (usize, usize), bool);
 /// One page of each answer, from the shipped scenarios.
 fn pages(folder: &Path) -> Vec<Page> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let runs: [Asked; 4] = [
+    let runs: [Asked; 5] = [
         ("pack", &["pack", DAY, "--curve", "4"], (5, 12), true),
         ("trim", &["trim", DAY, "--kit", "scenarios/day-ride-packed.csv", "--by", "500g"], (1, 2), true),
         ("tradeoff", &["tradeoff", DAY, "--points", "4"], (1, 3), false),
+        ("ask", &["ask", DAY, "--kits", "4", "--draws", "200"], (1, 4), false),
         ("rehearse", &["rehearse", DAY, "--trips", "2000"], (2, 5), false),
     ];
     let mut pages = Vec::new();
@@ -72,6 +73,9 @@ fn pages_in_a_browser() {
     }
     let folder = tempfile::tempdir().unwrap();
     for page in pages(folder.path()) {
+        if page.name == "ask" {
+            answers_are_checked(&mut browser, &page);
+        }
         loads_nothing(&mut browser, &page);
         fits_a_phone(&mut browser, &page);
         if page.ticks {
@@ -90,6 +94,23 @@ fn loads_nothing(browser: &mut Browser, page: &Page) {
     assert_eq!(browser.evaluate("document.documentElement.lang"), "en");
     assert_eq!(browser.requests(), [format!("file://{}", page.file.display())], "{}", page.name);
     assert!(browser.complaints().is_empty(), "{}: {:?}", page.name, browser.complaints());
+}
+
+/// Fills in the first question, first with nonsense, then soundly, and saves: the page says what it makes of it.
+fn answers_are_checked(browser: &mut Browser, page: &Page) {
+    browser.screen(DESK, false);
+    browser.open(&page.file);
+    let fill = |values: &str| {
+        format!(
+            "[{values}].forEach((value, at) => {{ document.querySelectorAll('li[data-id] input')[at].value = value; }}); \
+             document.getElementById('save').click(); document.getElementById('wrong').textContent"
+        )
+    };
+    let told = browser.evaluate(&fill("'5', '2', '3', '80'"));
+    assert!(told.as_str().unwrap().starts_with("Question 1: lowest below highest"), "{told}");
+    let told = browser.evaluate(&fill("'1', '9', '4', '40'"));
+    assert!(told.as_str().unwrap().contains("50 to 100"), "{told}");
+    assert_eq!(browser.evaluate(&fill("'1', '9', '4', '80'")), "Saved as answers.csv.");
 }
 
 fn fits_a_phone(browser: &mut Browser, page: &Page) {

@@ -50,7 +50,7 @@ fn the_questions_as_a_page() {
     for bad in ["src=", "http:", "https:", "@import", "url(", "{{", "{%"] {
         assert!(!page.contains(bad), "`{bad}` is in the page");
     }
-    let questions = page.matches("<tr data-id=").count();
+    let questions = page.matches("<li data-id=").count();
     assert!(questions > CALIBRATION.len());
     assert_eq!(page.matches("<input inputmode=").count(), 4 * questions);
     assert!(page.contains("script-src 'sha256-") && page.contains("default-src 'none'"));

@@ -46,7 +46,7 @@ pub use plan::{
     Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,
     Standing, ToolkitLeft, Totals, TripSummary,
 };
-pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse};
+pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse, rehearse_uncertain};
 pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};

@@ -83,7 +83,7 @@ pub enum RehearseError {
     TooMuch(f64, u64),
 }
 
-/// Rehearses a rider's trip with a kit; `uncertain`: with all that is uncertain drawn anew again and again.
+/// Rehearses a rider's trip with a kit.
 ///
 /// # Errors
 /// [`RehearseError`] without such a bike, or if too much happens to be ridden out.
@@ -91,6 +91,30 @@ pub fn rehearse(
     catalogue: &Catalogue,
     scenario: &Scenario,
     rider: &Rider,
+    kit: &Kit,
+    plan: &Plan,
+    ridden: &(dyn Fn(u64) + Sync),
+) -> Result<RehearseAnswer, RehearseError> {
+    rehearsed((catalogue, scenario, rider), kit, plan, false, ridden)
+}
+
+/// The same with all that is uncertain drawn anew again and again.
+///
+/// # Errors
+/// As [`rehearse`].
+pub fn rehearse_uncertain(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    kit: &Kit,
+    plan: &Plan,
+    ridden: &(dyn Fn(u64) + Sync),
+) -> Result<RehearseAnswer, RehearseError> {
+    rehearsed((catalogue, scenario, rider), kit, plan, true, ridden)
+}
+
+fn rehearsed(
+    (catalogue, scenario, rider): (&Catalogue, &Scenario, &Rider),
     kit: &Kit,
     plan: &Plan,
     uncertain: bool,

@@ -15,7 +15,7 @@ function fault(cells) {
 document.getElementById("save").addEventListener("click", () => {
   const lines = ["id,lowest,highest,best,confidence"];
   const wrong = [];
-  document.querySelectorAll("tr[data-id]").forEach((row, at) => {
+  document.querySelectorAll("li[data-id]").forEach((row, at) => {
     const cells = [...row.querySelectorAll("input")];
     if (cells.every((cell) => cell.value.trim() === "")) return;
     const told = fault(cells);
