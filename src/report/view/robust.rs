@@ -1,7 +1,7 @@
 //! What depends on the rates.
 
 use crate::told::Rows;
-use crate::words::{counted, list};
+use crate::words::{counted, counted_words, list};
 use fardel_core::answer::{ItemShare, Robust, Trial};
 use serde::Serialize;
 
@@ -33,9 +33,10 @@ pub(crate) fn told(robust: &Robust) -> Told {
         n => format!(" For {n} more there was no time."),
     };
     let opening = format!(
-        "Packed {} times more, each time with rates drawn as far as their evidence leaves them open: {} different kits. \
+        "Packed {} times more, each time with rates drawn as far as their evidence leaves them open: {}. \
          {steady} of the {own} sorts of things in the plan above are steady, in nine such kits out of ten or more.{unsolved}",
-        robust.draws, robust.kits
+        robust.draws,
+        counted_words(robust.kits, "kit", "different kits"),
     );
     let mut closing = Vec::new();
     let bests = [("on average", &robust.best_mean), ("in the worst tenth", &robust.best_worst)];
