@@ -1,6 +1,6 @@
 //! How firm a kit is, in a line.
 
-use crate::words::list;
+use crate::words::{counted_words, list};
 use fardel_core::answer::{ALMOST_THE_SAME, Firm, FirmLine};
 
 /// `46 of these 58 things stay in when ...`; nothing where nothing was turned.
@@ -12,7 +12,7 @@ pub(crate) fn firm(firm: &Firm) -> Option<String> {
     let certain = if firm.certain == firm.things {
         "All of it stays in".to_owned()
     } else {
-        format!("{} of these {} things stay in", firm.certain, firm.things)
+        format!("{} of {} stay in", firm.certain, counted_words(firm.things as usize, "thing", "things"))
     };
     let mut text = format!("{certain} when {} are a third of what is assumed, or three times that.", list_or(&dials));
     let shaky: Vec<String> = firm.lines.iter().filter_map(shaky).collect();
@@ -31,8 +31,11 @@ pub(crate) fn in_short(firm: &Firm) -> Option<String> {
         return None;
     }
     let (certain, things) = (firm.certain, firm.things);
-    let stays =
-        if certain == things { "all of it stays".to_owned() } else { format!("{certain} of {things} things stay") };
+    let stays = if certain == things {
+        "all of it stays".to_owned()
+    } else {
+        format!("{certain} of {} stay", counted_words(things as usize, "thing", "things"))
+    };
     Some(format!("{stays} if any one assumption is off threefold"))
 }
 

@@ -90,6 +90,8 @@ mod tests {
     #[test]
     fn phrases() {
         assert_eq!(plural(1.0, "night", "nights"), "1 night");
+        assert_eq!(counted_words(1, "thing", "things"), "1 thing");
+        assert_eq!(counted_words(0, "thing", "things"), "0 things");
         assert_eq!(plural(2.5, "day", "days"), "2.5 days");
         assert_eq!(list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
         assert_eq!(percent(0.999), "> 99 %");

@@ -11,6 +11,7 @@ mod gas;
 mod hazards;
 mod masses;
 mod matrix;
+mod names;
 mod steps;
 mod survey;
 

@@ -53,7 +53,7 @@ struct Bar {
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn rehearse(answer: &RehearseAnswer, look: &Look) -> Result<String, PageError> {
     let tables = [
-        ("What did the harm", head(&told::HARM, told::harm_rows(answer, look))),
+        ("What did the harm", head(&told::HARM, told::harm_rows(answer))),
         ("What stranded somebody", head(&told::STRANDINGS, told::stranding_rows(answer))),
         ("What was used", head(&told::USE, told::used_rows(answer))),
         ("What ran out", head(&told::SHORT, told::short_rows(answer))),

@@ -61,7 +61,7 @@ fn parts(view: &View, detail: Detail, look: &Look) -> Vec<String> {
 }
 
 /// Lines with their opening words in a column.
-fn lines(lines: &[Line], look: &Look) -> String {
+pub(super) fn lines(lines: &[Line], look: &Look) -> String {
     let widest = lines.iter().map(|line| display_width(line.word)).max().unwrap_or(0);
     let column = if look.width < COLUMN_FROM { 0 } else { widest };
     let indent = " ".repeat(column + 2);

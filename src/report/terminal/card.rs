@@ -3,7 +3,7 @@
 use super::{Look, checks, heading, strong, wrapped};
 use crate::cautions::on_the_card;
 use crate::view::fuel;
-use crate::words::{chance, sentence};
+use crate::words::{chance, counted_words, sentence};
 use fardel_core::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
 
 /// The whole answer of `card`.
@@ -93,7 +93,8 @@ fn closing(answer: &CardAnswer, look: &Look) -> String {
         lines.push("Where each thing is packed is not in the file; write it beside the card.".to_owned());
     }
     if answer.more > 0 {
-        lines.push(format!("The kit mends {} more failures, less likely ones (--top shows more).", answer.more));
+        let more = counted_words(answer.more, "less likely failure", "less likely failures");
+        lines.push(format!("The kit also mends {more} (--top shows more)."));
     }
     if !answer.open.is_empty() {
         let names: Vec<String> = answer.open.iter().map(|(name, mean)| format!("{name} ({})", chance(*mean))).collect();

@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
-use crate::view::debrief::{RATES, book, rates, things};
+use crate::view::debrief::{RATES, book, quiet, rates, things};
 use fardel_core::debrief::Debrief;
 
 /// The whole answer of `debrief`.
@@ -15,8 +15,7 @@ pub fn debrief(debrief: &Debrief, look: &Look) -> String {
         [Set::Left(Some(36)), Set::Right(Some(6)), Set::Right(Some(10)), Set::Right(Some(24)), Set::Right(Some(24))];
     text += &table(&RATES, &set, rows, look);
     if more > 0 {
-        text +=
-            &format!("  and {more} more that did not happen; their rates went down a little (--format json has all)\n");
+        text += &format!("  and {} (--format json has all)\n", quiet(more));
     }
     let lines = things(debrief, usize::MAX);
     if !lines.is_empty() {

@@ -5,7 +5,7 @@ use super::{Look, heading, titled, wrapped};
 use crate::view::document::{Document, Part};
 
 pub(super) fn document(own: &Document, look: &Look) -> String {
-    let head = super::headline(&own.title, &own.who, &own.lines, look);
+    let head = titled(&own.title, look) + &wrapped(&own.who, look, "") + "\n" + &super::brief::lines(&own.lines, look);
     let parts = own.parts.iter().map(|part| self::part(part, look));
     let care =
         own.care.iter().fold(heading("Take care"), |text, line| text + &wrapped(&format!("- {line}"), look, "  "));

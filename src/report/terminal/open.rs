@@ -3,6 +3,7 @@
 use super::table::{Set, table};
 use super::{Look, heading};
 use crate::view::risks::{TITLE, rows};
+use crate::words::counted_words;
 use fardel_core::answer::{PackAnswer, RiskLine};
 
 /// So many are shown; the JSON has all.
@@ -28,7 +29,8 @@ pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
         look,
     );
     if more > 0 {
-        text += &format!("  and {more} smaller ones (all of them with --format json)\n");
+        let more = counted_words(more, "smaller one", "smaller ones");
+        text += &format!("  and {more} (all of them with --format json)\n");
     }
     text
 }

@@ -48,7 +48,7 @@ fn bar(label: &str, share: &Figure, look: &Look) -> String {
 
 /// The failures that cost most, whatever was done about them.
 fn harm(answer: &RehearseAnswer, look: &Look) -> String {
-    let rows = harm_rows(answer, look);
+    let rows = harm_rows(answer);
     if rows.is_empty() {
         return String::new();
     }

@@ -39,6 +39,12 @@ pub(crate) fn rates(debrief: &Debrief) -> (Vec<Vec<String>>, usize) {
     (shown.map(row).collect(), quiet().count().saturating_sub(QUIET))
 }
 
+/// What is said of those that are not shown.
+pub(crate) fn quiet(more: usize) -> String {
+    let rates = if more == 1 { "its rate" } else { "their rates" };
+    format!("{more} more that did not happen; {rates} went down a little")
+}
+
 fn row(learnt: &Learnt) -> Vec<String> {
     vec![
         learnt.name.clone(),

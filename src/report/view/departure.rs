@@ -14,7 +14,8 @@ pub(crate) const TITLE: &str = "Worth doing before you leave";
 
 /// How many more there are, and how to see them.
 pub(crate) fn rest(more: usize) -> String {
-    format!("and {more} more that save less for the money (all of them with --format json)")
+    let save = if more == 1 { "saves" } else { "save" };
+    format!("and {more} more that {save} less for the money (all of them with --format json)")
 }
 
 /// What the marks mean.

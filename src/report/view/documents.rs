@@ -124,7 +124,7 @@ pub(crate) fn rehearsed(answer: &RehearseAnswer, look: &Look) -> Document {
         Rows::new(&["hours", "#trips"], classes),
     );
     let tables = [
-        ("What cost the hours", Rows::new(&rehearsal::HARM, rehearsal::harm_rows(answer, look))),
+        ("What cost the hours", Rows::new(&rehearsal::HARM, rehearsal::harm_rows(answer))),
         ("What stranded somebody", Rows::new(&rehearsal::STRANDINGS, rehearsal::stranding_rows(answer))),
         ("What was used most", Rows::new(&rehearsal::USE, rehearsal::used_rows(answer))),
         ("What ran out", Rows::new(&rehearsal::SHORT, rehearsal::short_rows(answer))),

@@ -62,7 +62,7 @@ pub(crate) fn worst(answer: &SplitAnswer, look: &Look) -> Option<Line> {
     let (left, all) = (look.show(worst.left), look.show(worst.with_all));
     let text =
         format!("if {} leaves, {left} of {all} saved remain for the others ({})", worst.rider, percent(worst.share));
-    Some(Line::new("If one leaves", text))
+    Some(Line::new("Worst loss", text))
 }
 
 /// So many only copies are named.

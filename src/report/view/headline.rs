@@ -5,7 +5,7 @@ use super::load::name;
 use crate::Look;
 use crate::firm::firm;
 use crate::told::Line;
-use crate::words::{chance, home, minutes, percent, plural, sentence};
+use crate::words::{chance, counted_words, home, minutes, percent, plural, sentence};
 use fardel_core::answer::solve::Way;
 use fardel_core::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
 use fardel_core::risk::Terms;
@@ -63,8 +63,8 @@ fn carry(answer: &PackAnswer, look: &Look) -> String {
         format!("{:.0}{budget} {} to buy", totals.to_buy.units(), totals.currency)
     };
     format!(
-        "{} things, {}{limit}, {} in {} of bags, {money}.",
-        totals.units,
+        "{}, {}{limit}, {} in {} of bags, {money}.",
+        counted_words(totals.units as usize, "thing", "things"),
         look.show(totals.mass),
         look.show(totals.volume),
         look.show(totals.room),

@@ -17,6 +17,8 @@ mod model;
 mod names;
 pub(crate) mod needs;
 pub(crate) mod notes;
+#[cfg(test)]
+mod numbers;
 mod pack;
 pub(crate) mod rehearsal;
 pub(crate) mod risks;

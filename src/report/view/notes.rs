@@ -2,7 +2,7 @@
 
 use super::{Cell, Figure, Names, Section};
 use crate::Look;
-use crate::words::{counted, list};
+use crate::words::{counted, counted_words, list};
 use fardel_core::answer::{PackAnswer, Purchase};
 use fardel_core::units::{Currency, Money};
 
@@ -20,8 +20,8 @@ pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
     let dropped: Vec<String> = answer.dropped.iter().map(|(reason, n)| format!("{n} {}", reason.words())).collect();
     if !dropped.is_empty() {
         lines.push(format!(
-            "{} items were weighed against each other; left out before that: {}.",
-            answer.considered,
+            "{} weighed against each other; left out before that: {}.",
+            counted_words(answer.considered, "item was", "items were"),
             list(&dropped)
         ));
     }

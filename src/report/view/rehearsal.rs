@@ -3,7 +3,7 @@
 use super::{Bar, Cell, Figure, Names, Section, Typed, View, fuel};
 use crate::Look;
 use crate::told::Line;
-use crate::words::{at_least, list, percent, plural};
+use crate::words::{at_least, list, minutes, percent, plural};
 use fardel_core::answer::RehearseAnswer;
 use fardel_core::rehearse::party::PER_HOUR;
 use fardel_core::units::Hours;
@@ -163,7 +163,7 @@ pub(crate) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
 pub(crate) const HARM: [&str; 4] = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
 
 /// The failures that cost most, with how often, how often repaired, and what they cost.
-pub(crate) fn harm_rows(answer: &RehearseAnswer, look: &Look) -> Vec<Vec<String>> {
+pub(crate) fn harm_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let tally = &answer.tally;
     let mut order: Vec<usize> = (0..tally.troubles.len()).filter(|at| tally.troubles[*at].lost > 0).collect();
     order.sort_by_key(|at| std::cmp::Reverse(tally.troubles[*at].lost));
@@ -173,7 +173,7 @@ pub(crate) fn harm_rows(answer: &RehearseAnswer, look: &Look) -> Vec<Vec<String>
             answer.party.troubles[*at].name.clone(),
             format!("{:.1}", 100.0 * tally.each(own.times)),
             percent(ratio(own.repaired, own.times)),
-            look.show(tally.hours_each(own.lost)),
+            minutes(tally.hours_each(own.lost)),
         ]
     });
     rows.collect()
@@ -312,7 +312,7 @@ pub fn rehearsal(answer: &RehearseAnswer, names: &Names, typed: &Typed, look: &L
             .with_rest(|more| format!("{more} more"))
     };
     let sections = [
-        section("", &HARM, harm_rows(answer, look)),
+        section("", &HARM, harm_rows(answer)),
         section("", &STRANDINGS, stranding_rows(answer)),
         section("", &USE, used_rows(answer)),
     ];

@@ -4,7 +4,7 @@ use super::fuel;
 use super::headline::price_text;
 use crate::Look;
 use crate::told::Line;
-use crate::words::{counted, home, list, percent, plural};
+use crate::words::{counted, counted_words, home, list, percent, plural};
 use fardel_core::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use fardel_core::units::{Hours, Mass, Money};
 
@@ -33,7 +33,11 @@ pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
         let of = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
         format!("{:.0}{of} {} to buy between you", totals.to_buy.units(), totals.currency)
     };
-    let carry = format!("{} things, {} in all, {money}.", totals.units, look.show(totals.mass));
+    let carry = format!(
+        "{}, {} in all, {money}.",
+        counted_words(totals.units as usize, "thing", "things"),
+        look.show(totals.mass)
+    );
     let worth = format!(
         "With nothing aboard the group would lose {} to breakdowns (rider-hours; {:.1} things break). This kit saves {} of that ({}).",
         look.show(figures.hours_empty),
@@ -92,16 +96,11 @@ fn riders(count: usize) -> f64 {
 fn proof(proof: &GroupProof, look: &Look) -> Line {
     let fair = if proof.fairest { "no handing out is fairer" } else { "a slightly fairer handing out may exist" };
     if proof.proven {
-        let text = format!("No other kit within your limits saves more, by these rates ({}); {fair}.", proof.engine);
-        return Line::new("Proven", text);
+        return Line::new("Proven", format!("No other kit within your limits saves more, by these rates; {fair}."));
     }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    let text = format!(
-        "Another kit might save up to {more} more ({} of this one's; {}); {fair}.",
-        percent(proof.gap),
-        proof.engine
-    );
-    Line::new("Not proven", text)
+    let share = percent(proof.gap);
+    Line::new("Not proven", format!("Another kit might save up to {more} more ({share} of this one's); {fair}."))
 }
 
 fn kept(floor: &Floor, look: &Look) -> Line {
