@@ -1,0 +1,1 @@
+//! Whole runs on an invented map, built here.
