@@ -15,6 +15,7 @@ mod pack;
 mod progress;
 mod refusal;
 mod rehearse;
+mod route;
 mod schema;
 mod settings;
 mod show;
@@ -79,6 +80,8 @@ enum Command {
     Check(check::Check),
     /// Write a commented scenario to begin with, for a bike and so many days
     New(new::New),
+    /// Make the trip of a scenario from a track, with a map the surfaces, gaps and hours to help too
+    Route(Box<route::Route>),
     /// Print the JSON Schema of a file, for editors
     Schema(schema::Schema),
     /// Print what lets a shell complete commands and options
@@ -105,6 +108,7 @@ impl Command {
             Self::Gear(gear) => gear.run(),
             Self::Check(check) => check.run(),
             Self::New(new) => new.run(),
+            Self::Route(route) => route.run(),
             Self::Schema(schema) => schema.run(),
             Self::Completions(completions) => completions.run(),
             Self::Man(man) => man.run(),

@@ -26,7 +26,7 @@ impl Point {
     #[must_use]
     pub fn new(lat: f64, lon: f64) -> Option<Self> {
         let sound = (-90.0..=90.0).contains(&lat) && (-180.0..=360.0).contains(&lon);
-        sound.then(|| Self { lat, lon: if lon >= 180.0 { lon - 360.0 } else { lon } })
+        sound.then_some(Self { lat, lon: if lon >= 180.0 { lon - 360.0 } else { lon } })
     }
 
     /// Metres along the geodesic.
@@ -126,7 +126,9 @@ mod tests {
 
     #[test]
     fn what_is_not_on_the_earth_is_no_point() {
-        for (lat, lon) in [(91.0, 0.0), (f64::NAN, 0.0), (0.0, f64::INFINITY), (0.0, -180.1), (-90.1, 0.0), (0.0, 360.1)] {
+        for (lat, lon) in
+            [(91.0, 0.0), (f64::NAN, 0.0), (0.0, f64::INFINITY), (0.0, -180.1), (-90.1, 0.0), (0.0, 360.1)]
+        {
             assert_eq!(Point::new(lat, lon), None, "{lat} {lon}");
         }
         assert_eq!(point(0.0, 180.0), point(0.0, -180.0));

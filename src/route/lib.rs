@@ -10,13 +10,20 @@
 //! contributors, Open Database License 1.0).
 
 pub mod climb;
+pub mod days;
+pub mod draft;
 pub mod fault;
+pub mod gaps;
 pub mod geo;
 pub mod grid;
+pub mod help;
 pub mod limits;
 pub mod map;
 pub mod matching;
 pub mod network;
+pub mod picture;
 pub mod read;
 pub mod ride;
+pub mod survey;
+pub mod table;
 pub mod track;

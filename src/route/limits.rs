@@ -6,8 +6,8 @@ pub const TEXT_BYTES: usize = 256 << 20;
 pub const POINTS: usize = 2_000_000;
 /// Waypoints of all files together.
 pub const WAYPOINTS: usize = 20_000;
-/// Length of all tracks together, in metres: once around the earth.
-pub const METRES: f64 = 40_000_000.0;
+/// Length of all tracks together, in metres: halfway around the earth.
+pub const METRES: f64 = 20_000_000.0;
 /// Nested elements of an XML file.
 pub const DEPTH: usize = 64;
 /// Days that a track is split into.

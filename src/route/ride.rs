@@ -50,7 +50,7 @@ impl Ride {
     /// Lays a track out.
     ///
     /// # Errors
-    /// In words, where the track has no length or goes farther than around the earth.
+    /// In words, where the track has no length or goes farther than is taken.
     pub fn new(track: &Track) -> Result<Self, String> {
         let mut ride = Self::default();
         let mut heights = Vec::new();
@@ -122,7 +122,9 @@ impl Ride {
         for piece in near {
             match found.last_mut() {
                 // Still the same time: it has not been away by more than it takes to turn and come back.
-                Some((best, last)) if self.pieces[piece as usize].from - self.pieces[*last as usize].from <= 2.0 * reach => {
+                Some((best, last))
+                    if self.pieces[piece as usize].from - self.pieces[*last as usize].from <= 2.0 * reach =>
+                {
                     *last = piece;
                     if distance(piece) < distance(*best) {
                         *best = piece;

@@ -63,7 +63,10 @@ pub enum MarkKind {
 
 /// Words by which the kinds are known, whole and in lower case. In order: the first that fits is taken.
 const WORDS: [(MarkKind, &[&str]); 5] = [
-    (MarkKind::Camp, &["camp", "camps", "campsite", "campground", "camping", "bivouac", "bivvy", "hut", "overnight", "sleep"]),
+    (
+        MarkKind::Camp,
+        &["camp", "camps", "campsite", "campground", "camping", "bivouac", "bivvy", "hut", "overnight", "sleep"],
+    ),
     (MarkKind::Fuel, &["fuel", "petrol", "gas", "gasoline", "pump", "pumps", "filling"]),
     (MarkKind::Shop, &["shop", "store", "supermarket", "grocery", "groceries", "market", "food"]),
     (MarkKind::Water, &["water", "tap", "spring", "well", "fountain"]),

@@ -136,11 +136,8 @@ impl Block<'_> {
             let id = id?;
             let (lat, lon) = (lats.next().ok_or(Broken)??, lons.next().ok_or(Broken)??);
             pairs.clear();
-            while tagged {
-                match words.next().ok_or(Broken)?? {
-                    0 => break,
-                    key => pairs.push((key, words.next().ok_or(Broken)??)),
-                }
+            if tagged {
+                one_nodes_words(&mut words, &mut pairs)?;
             }
             if let Some(at) = self.point(lat, lon) {
                 visitor.node(id, at, &self.tags(&pairs)).map_err(Stopped::Refused)?;
@@ -159,7 +156,7 @@ impl Block<'_> {
                 _ => {}
             }
         }
-        let pairs = pairs(Message(node))?;
+        let pairs = pairs(&Message(node))?;
         match self.point(lat, lon) {
             Some(at) => visitor.node(id, at, &self.tags(&pairs)).map_err(Stopped::Refused),
             None => Ok(()),
@@ -174,13 +171,23 @@ impl Block<'_> {
             }
         }
         let nodes = Summed::new(Message(way).bytes(8)?).collect::<Result<Vec<i64>, Broken>>()?;
-        let pairs = pairs(Message(way))?;
+        let pairs = pairs(&Message(way))?;
         visitor.way(id, &nodes, &self.tags(&pairs)).map_err(Stopped::Refused)
     }
 }
 
+/// Keys and values of the next node, up to the zero that ends them.
+fn one_nodes_words(words: &mut Packed<'_>, pairs: &mut Vec<(u64, u64)>) -> Result<(), Broken> {
+    loop {
+        match words.next().ok_or(Broken)?? {
+            0 => return Ok(()),
+            key => pairs.push((key, words.next().ok_or(Broken)??)),
+        }
+    }
+}
+
 /// Keys and values, which are written one list after the other.
-fn pairs(message: Message<'_>) -> Result<Vec<(u64, u64)>, Broken> {
+fn pairs(message: &Message<'_>) -> Result<Vec<(u64, u64)>, Broken> {
     let (keys, mut values) = (Packed(message.bytes(2)?), Packed(message.bytes(3)?));
     keys.map(|key| Ok((key?, values.next().ok_or(Broken)??))).collect()
 }

@@ -65,7 +65,7 @@ pub fn read(name: &str, reader: impl Read + Seek, ride: &Ride, reach: f64) -> Re
     for place in with_nodes {
         visit(&mut blobs, place, &mut where_are)?;
     }
-    Ok(gather(reach, ways, outlines, where_are, inside.places))
+    Ok(gather(reach, &ways, outlines, where_are, inside.places))
 }
 
 fn visit<V: Visitor>(
@@ -243,7 +243,7 @@ impl Visitor for WhereAre {
 
 fn gather(
     reach: f64,
-    ways: Vec<(i64, WayKind, Vec<i64>)>,
+    ways: &[(i64, WayKind, Vec<i64>)],
     outlines: Vec<Outline>,
     found: WhereAre,
     mut places: Vec<Place>,

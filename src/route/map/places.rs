@@ -13,7 +13,7 @@ pub enum PlaceKind {
     Shop,
     /// Water that the map says can be drunk.
     Water,
-    /// A city, a town or a village.
+    /// A city or a part of it, a town or a village.
     Settlement,
     /// Somebody who repairs motorcycles or cars.
     Workshop,
@@ -60,7 +60,13 @@ impl PlaceKind {
         let shop = match (amenity, tag("shop")) {
             (Some("fuel"), _) => Some(Self::Fuel),
             (_, Some("motorcycle" | "motorcycle_repair" | "car_repair" | "tyres")) => Some(Self::Workshop),
-            (_, Some("supermarket" | "convenience" | "general" | "grocery" | "bakery" | "greengrocer" | "country_store" | "kiosk")) => Some(Self::Shop),
+            (
+                _,
+                Some(
+                    "supermarket" | "convenience" | "general" | "grocery" | "bakery" | "greengrocer" | "country_store"
+                    | "kiosk",
+                ),
+            ) => Some(Self::Shop),
             (Some("hospital" | "clinic"), _) => Some(Self::Hospital),
             (Some("ranger_station"), _) => Some(Self::Ranger),
             (Some("drinking_water" | "water_point"), _) => Some(Self::Water),
@@ -68,12 +74,13 @@ impl PlaceKind {
         };
         let tap = tag("drinking_water") == Some("yes") && tag("man_made").or_else(|| tag("natural")).is_some();
         let place = match tag("place") {
-            Some("city" | "town" | "village") => Some(Self::Settlement),
+            Some("city" | "town" | "village" | "suburb") => Some(Self::Settlement),
             _ => None,
         };
         let rescue = matches!(tag("emergency"), Some("mountain_rescue" | "lifeboat_station")).then_some(Self::Ranger);
         let ford = tag("ford").is_some_and(|value| value != "no").then_some(Self::Ford);
-        let gate = matches!(tag("barrier"), Some("gate" | "lift_gate" | "swing_gate" | "bollard" | "block")).then_some(Self::Gate);
+        let gate = matches!(tag("barrier"), Some("gate" | "lift_gate" | "swing_gate" | "bollard" | "block"))
+            .then_some(Self::Gate);
         [shop, tap.then_some(Self::Water), place, rescue, ford, gate].into_iter().flatten().collect()
     }
 }

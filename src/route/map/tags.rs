@@ -69,6 +69,22 @@ pub struct WayKind {
     pub ford: bool,
 }
 
+/// Kinds of ways that are made for cars, links left out.
+const DRIVEN: [&str; 12] = [
+    "motorway",
+    "trunk",
+    "primary",
+    "secondary",
+    "tertiary",
+    "unclassified",
+    "residential",
+    "living_street",
+    "service",
+    "road",
+    "track",
+    "escape",
+];
+
 impl WayKind {
     /// None where nobody rides: no way at all, or one that is planned, built or for trains and walkers on stairs.
     pub(super) fn of(tags: &Tags<'_>) -> Option<Self> {
@@ -82,13 +98,26 @@ impl WayKind {
             return Some(Self { ground: Ground::Ferry, drivable: true, directions, ford: false });
         }
         let highway = tag("highway")?;
-        if matches!(highway, "proposed" | "construction" | "razed" | "abandoned" | "platform" | "steps" | "elevator" | "corridor" | "bus_stop" | "rest_area" | "services" | "raceway") {
+        if matches!(
+            highway,
+            "proposed"
+                | "construction"
+                | "razed"
+                | "abandoned"
+                | "platform"
+                | "steps"
+                | "elevator"
+                | "corridor"
+                | "bus_stop"
+                | "rest_area"
+                | "services"
+                | "raceway"
+        ) {
             return None;
         }
-        let walked = matches!(highway, "path" | "footway" | "cycleway" | "bridleway" | "pedestrian" | "via_ferrata");
         // The nearest to the wheels that is said is what counts.
         let said = tag("motor_vehicle").or_else(|| tag("vehicle")).or_else(|| tag("access"));
-        let drivable = !walked && said != Some("no");
+        let drivable = DRIVEN.contains(&highway.strip_suffix("_link").unwrap_or(highway)) && said != Some("no");
         Some(Self { ground: ground(highway, &tag), drivable, directions: directions(&tag), ford })
     }
 }
@@ -104,7 +133,11 @@ fn ground<'a>(highway: &str, tag: &impl Fn(&str) -> Option<&'a str>) -> Ground {
         _ => None,
     };
     let smoothness = match tag("smoothness") {
-        Some("excellent" | "good" | "intermediate") if surface.is_none() && track_type.is_none() && highway != "track" => Some(Sealed),
+        Some("excellent" | "good" | "intermediate")
+            if surface.is_none() && track_type.is_none() && highway != "track" =>
+        {
+            Some(Sealed)
+        }
         Some("bad") => Some(Gravel),
         Some("very_bad") => Some(Track),
         Some("horrible" | "very_horrible" | "impassable") => Some(Rough),
@@ -129,14 +162,14 @@ fn ground<'a>(highway: &str, tag: &impl Fn(&str) -> Option<&'a str>) -> Ground {
 fn surface(value: &str) -> Option<Ground> {
     let value = value.split(';').next().unwrap_or_default().trim();
     match value.split(':').next().unwrap_or_default() {
-        "asphalt" | "concrete" | "chipseal" | "paved" | "paving_stones" | "sett" | "bricks" | "brick" | "metal" | "metal_grid" | "wood" | "acrylic" | "tartan" => {
-            Some(Ground::Sealed)
-        }
-        "compacted" | "fine_gravel" | "gravel" | "pebblestone" | "unpaved" | "cobblestone" | "unhewn_cobblestone" | "grass_paver" | "shells" => {
-            Some(Ground::Gravel)
-        }
+        "asphalt" | "concrete" | "chipseal" | "paved" | "paving_stones" | "sett" | "bricks" | "brick" | "metal"
+        | "metal_grid" | "wood" | "acrylic" | "tartan" => Some(Ground::Sealed),
+        "compacted" | "fine_gravel" | "gravel" | "pebblestone" | "unpaved" | "cobblestone" | "unhewn_cobblestone"
+        | "grass_paver" | "shells" => Some(Ground::Gravel),
         "ground" | "dirt" | "earth" | "grass" | "clay" | "woodchips" | "soil" => Some(Ground::Track),
-        "sand" | "mud" | "rock" | "stone" | "stones" | "rocks" | "boulders" | "ice" | "snow" | "salt" => Some(Ground::Rough),
+        "sand" | "mud" | "rock" | "stone" | "stones" | "rocks" | "boulders" | "ice" | "snow" | "salt" => {
+            Some(Ground::Rough)
+        }
         _ => None,
     }
 }

@@ -14,7 +14,7 @@ pub(super) enum Field<'a> {
 }
 
 /// The fields of a message by number, in the order in which they were written.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct Message<'a>(pub &'a [u8]);
 
 impl<'a> Iterator for Message<'a> {
@@ -34,9 +34,9 @@ impl<'a> Iterator for Message<'a> {
 
 impl<'a> Message<'a> {
     /// The bytes of the last field of this number, empty where there is none.
-    pub(super) fn bytes(self, number: u64) -> Result<&'a [u8], Broken> {
+    pub(super) fn bytes(&self, number: u64) -> Result<&'a [u8], Broken> {
         let mut found: &[u8] = &[];
-        for field in self {
+        for field in self.clone() {
             if let (at, Field::Bytes(bytes)) = field?
                 && at == number
             {
@@ -87,7 +87,7 @@ pub(super) fn signed(number: u64) -> i64 {
 }
 
 /// Numbers one after the other.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Default)]
 pub(super) struct Packed<'a>(pub &'a [u8]);
 
 impl Iterator for Packed<'_> {
@@ -106,7 +106,7 @@ impl Iterator for Packed<'_> {
 }
 
 /// Signed differences one after the other, added up.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Default)]
 pub(super) struct Summed<'a> {
     packed: Packed<'a>,
     sum: i64,

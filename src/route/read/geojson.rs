@@ -7,9 +7,8 @@ use serde_json::Value;
 
 /// Reads a text. The parser refuses what is nested deeply.
 pub(super) fn read(file: &str, text: &str) -> Result<Track, Fault> {
-    let value: Value = serde_json::from_str(text).map_err(|error| {
-        Fault::at(file, error.line(), format!("broken JSON ({error})"), "GeoJSON")
-    })?;
+    let value: Value = serde_json::from_str(text)
+        .map_err(|error| Fault::at(file, error.line(), format!("broken JSON ({error})"), "GeoJSON"))?;
     let mut reading = Reading { file, track: Track::default() };
     reading.object(&value, None)?;
     Ok(reading.track)
@@ -38,12 +37,10 @@ impl Reading<'_> {
             "Feature" if value["geometry"].is_null() => Ok(()),
             "Feature" => self.object(&value["geometry"], value["properties"]["name"].as_str()),
             "LineString" => self.line(self.list(value, "coordinates")?, name),
-            "MultiLineString" => {
-                self.list(value, "coordinates")?.iter().try_for_each(|part| match part.as_array() {
-                    Some(positions) => self.line(positions, name),
-                    None => Err(self.fault(shown(&part.to_string()), "a list of positions")),
-                })
-            }
+            "MultiLineString" => self.list(value, "coordinates")?.iter().try_for_each(|part| match part.as_array() {
+                Some(positions) => self.line(positions, name),
+                None => Err(self.fault(shown(&part.to_string()), "a list of positions")),
+            }),
             "Point" => self.mark(&value["coordinates"], name),
             "MultiPoint" => self.list(value, "coordinates")?.iter().try_for_each(|part| self.mark(part, name)),
             "Polygon" | "MultiPolygon" => Ok(()),

@@ -60,7 +60,9 @@ impl Listener for Gpx {
             ["gpx", "rte"] => named(&mut self.routes[self.first..], self.name.as_deref()),
             ["gpx", "rte", "rtept"] => push(&mut self.routes, self.point.take()),
             ["gpx", "trk", "trkseg", "trkpt"] => push(&mut self.tracks, self.point.take()),
-            ["gpx", "rte", "rtept", part] | ["gpx", "trk", "trkseg", "trkpt", part] => self.of_point(part, text, here)?,
+            ["gpx", "rte", "rtept", part] | ["gpx", "trk", "trkseg", "trkpt", part] => {
+                self.of_point(part, text, here)?;
+            }
             _ => {}
         }
         Ok(())

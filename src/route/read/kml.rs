@@ -30,11 +30,11 @@ impl Listener for Kml {
         let parent = path.len().checked_sub(2).map_or("", |at| path[at].as_str());
         match (parent, path.last().map_or("", String::as_str)) {
             ("Placemark", "name") => text.trim().clone_into(&mut self.name),
-            ("LineString", "coordinates") => self.lines.push(Line { points: tuples(text, ',', here)?, ..Line::default() }),
-            ("Point", "coordinates") => self.points.extend(tuples(text, ',', here)?),
+            ("LineString", "coordinates") => self.lines.push(Line { points: tuples(text, here)?, ..Line::default() }),
+            ("Point", "coordinates") => self.points.extend(tuples(text, here)?),
             // A track with times has them beside its points, in the same order.
             ("Track", "when") => self.times.push(time::seconds(text)),
-            ("Track", "coord") => self.open_track(path, text, here)?,
+            ("Track", "coord") => self.next_of_track(text, here)?,
             (_, "Track") => self.close_track(),
             (_, "Placemark") => self.close(),
             _ => {}
@@ -48,15 +48,16 @@ impl Listener for Kml {
 }
 
 impl Kml {
-    fn open_track(&mut self, _: &[String], text: &str, here: &Here<'_>) -> Result<(), Fault> {
+    fn next_of_track(&mut self, text: &str, here: &Here<'_>) -> Result<(), Fault> {
         let numbers = text.split_whitespace().collect::<Vec<_>>().join(",");
-        self.points.extend(tuples(&numbers, ',', here)?);
+        self.points.extend(tuples(&numbers, here)?);
         Ok(())
     }
 
     fn close_track(&mut self) {
         let times = std::mem::take(&mut self.times).into_iter().chain(std::iter::repeat(None));
-        let points: Vec<TrackPoint> = self.points.drain(..).zip(times).map(|(p, time)| TrackPoint { time, ..p }).collect();
+        let points: Vec<TrackPoint> =
+            self.points.drain(..).zip(times).map(|(p, time)| TrackPoint { time, ..p }).collect();
         if !points.is_empty() {
             self.lines.push(Line { points, ..Line::default() });
         }
@@ -73,12 +74,11 @@ impl Kml {
 }
 
 /// `longitude,latitude[,height]`, separated by spaces.
-fn tuples(text: &str, comma: char, here: &Here<'_>) -> Result<Vec<TrackPoint>, Fault> {
+fn tuples(text: &str, here: &Here<'_>) -> Result<Vec<TrackPoint>, Fault> {
     let tuple = |text: &str| {
-        let parts: Vec<&str> = text.split(comma).collect();
-        let (lon, lat) = match parts.as_slice() {
-            [lon, lat] | [lon, lat, _] => (lon, lat),
-            _ => return Err(here.fault(shown(text), "degrees east, degrees north and perhaps a height, with commas")),
+        let parts: Vec<&str> = text.split(',').collect();
+        let ([lon, lat] | [lon, lat, _]) = parts.as_slice() else {
+            return Err(here.fault(shown(text), "degrees east, degrees north and perhaps a height, with commas"));
         };
         let height = parts.get(2).map(|height| here.number(height, "metres above the sea")).transpose()?;
         Ok(TrackPoint { at: here.point(lat, lon)?, height, time: None })

@@ -114,18 +114,33 @@ mod tests {
             ("", "a.gpx:1: found an empty file; expected GPX, KML or GeoJSON"),
             ("hello", "a.gpx:1: found `hello`; expected GPX, KML or GeoJSON"),
             ("<svg/>", "a.gpx:1: found `svg`; expected `gpx` or `kml`"),
-            ("<gpx>\n<trk>\n<trkseg><trkpt lat='1'/>", "a.gpx:3: found no `lon`; expected degrees east, from -180 to 180"),
+            (
+                "<gpx>\n<trk>\n<trkseg><trkpt lat='1'/>",
+                "a.gpx:3: found no `lon`; expected degrees east, from -180 to 180",
+            ),
             ("<gpx>\n<rte><rtept lat='NaN' lon='1'/>", "a.gpx:2: found `NaN`; expected degrees north, from -90 to 90"),
             ("<gpx>\n<rte><rtept lat='91' lon='1'/>", "a.gpx:2: found `91`; expected degrees north, from -90 to 90"),
             ("<gpx>\n<wpt lat='1' lon='-181'/>", "a.gpx:2: found `-181`; expected degrees east, from -180 to 180"),
             ("<gpx>\n<trk>\n", "a.gpx:3: found the end of the file; expected `</trk>`"),
-            ("<gpx></trk>", "a.gpx:1: found broken XML (expected `</gpx>`, but `</trk>` was found); expected well-formed XML"),
+            (
+                "<gpx></trk>",
+                "a.gpx:1: found broken XML (expected `</gpx>`, but `</trk>` was found); expected well-formed XML",
+            ),
             ("<gpx></gpx>", "a.gpx: found no line of two points or more; expected a track, a route or a line"),
-            ("<!DOCTYPE x [<!ENTITY a 'b'>]><gpx/>", "a.gpx:1: found a document type; expected none: entities are not read"),
-            ("<gpx><wpt lat='1' lon='1'><name>&a;</name></wpt></gpx>", "a.gpx:1: found `&a;`; expected one of the five entities of XML"),
+            (
+                "<!DOCTYPE x [<!ENTITY a 'b'>]><gpx/>",
+                "a.gpx:1: found a document type; expected none: entities are not read",
+            ),
+            (
+                "<gpx><wpt lat='1' lon='1'><name>&a;</name></wpt></gpx>",
+                "a.gpx:1: found `&a;`; expected one of the five entities of XML",
+            ),
             ("{\"type\":\n3}", "a.gpx: found no `type`; expected a GeoJSON object"),
             ("{\"type\"\n3}", "a.gpx:2: found broken JSON (expected `:` at line 2 column 1); expected GeoJSON"),
-            ("{\"type\":\"LineString\",\"coordinates\":[[1,95],[1,2]]}", "a.gpx: found `[1,95]`; expected a position: degrees east, degrees north"),
+            (
+                "{\"type\":\"LineString\",\"coordinates\":[[1,95],[1,2]]}",
+                "a.gpx: found `[1,95]`; expected a position: degrees east, degrees north",
+            ),
         ];
         for (text, message) in cases {
             assert_eq!(read(text).unwrap_err(), message);

@@ -64,7 +64,16 @@ mod tests {
 
     #[test]
     fn what_is_no_time_is_none() {
-        for text in ["", "yesterday", "2026-13-01T00:00:00Z", "2026-01-01", "2026-01-01T25:00:00Z", "2026-01-01T1:NaN:0", "T", "-1--1-1T"] {
+        for text in [
+            "",
+            "yesterday",
+            "2026-13-01T00:00:00Z",
+            "2026-01-01",
+            "2026-01-01T25:00:00Z",
+            "2026-01-01T1:NaN:0",
+            "T",
+            "-1--1-1T",
+        ] {
             assert_eq!(seconds(text), None, "{text}");
         }
     }

@@ -90,9 +90,8 @@ pub(super) fn read(file: &str, text: &str) -> Result<Track, Fault> {
                 let known = name.resolve_char_ref().ok().flatten().map(String::from);
                 let name = name.into_inner();
                 let known = known.or_else(|| quick_xml::escape::resolve_xml_entity(&name).map(str::to_owned));
-                let known = known.ok_or_else(|| {
-                    here.fault(shown(&format!("&{name};")), "one of the five entities of XML")
-                })?;
+                let known =
+                    known.ok_or_else(|| here.fault(shown(&format!("&{name};")), "one of the five entities of XML"))?;
                 walk.hear(&known);
             }
             Ok(Event::DocType(_)) => return Err(here.fault("a document type", "none: entities are not read")),
@@ -120,8 +119,8 @@ struct Walk<'a> {
 impl<'a> Walk<'a> {
     fn here(&mut self, position: u64) -> Here<'a> {
         let position = usize::try_from(position).unwrap_or(usize::MAX).min(self.text.len());
-        let passed = self.text.as_bytes().get(self.counted..position).unwrap_or_default();
-        self.line += passed.iter().filter(|byte| **byte == b'\n').count();
+        let passed = self.text.get(self.counted..position).unwrap_or_default();
+        self.line += passed.matches('\n').count();
         self.counted = self.counted.max(position);
         Here { file: self.file, line: self.line }
     }

@@ -1,1 +1,8 @@
-//! Whole runs on an invented map, built here.
+//! Whole runs on invented maps, built here.
+
+mod help;
+mod hostile;
+mod network;
+mod picture;
+mod sums;
+mod world;
