@@ -22,6 +22,7 @@ mod pool;
 mod progress;
 mod refusal;
 mod rehearse;
+mod route;
 mod schema;
 mod season;
 mod settings;
@@ -63,6 +64,8 @@ it, which shells show as 130, and leaves nothing half-written.";
 enum Command {
     /// Write a commented scenario to begin with, for a bike and so many days
     New(new::New),
+    /// Make the trip of a scenario from a track; with a map the surfaces, gaps and hours to help too
+    Route(Box<route::Route>),
     /// Read catalogues, scenarios and gear files and report every problem and oddity
     Check(check::Check),
     /// Choose and stow the kit for a scenario
@@ -123,6 +126,7 @@ impl Command {
             Self::Show(show) => show.run(),
             Self::Bike(bike) => bike.run(),
             Self::Gear(gear) => gear.run(),
+            Self::Route(route) => route.run(),
             Self::Check(check) => check.run(),
             Self::Pack(pack) => pack.run(),
             Self::MeasureFirst(measure) => measure.run(),

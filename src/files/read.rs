@@ -18,20 +18,20 @@ const LARGEST: u64 = (4 << 20) + 1;
 /// # Errors
 /// [`Unreadable`] when it is missing, a folder, or not UTF-8.
 pub fn source(path: &Path) -> Result<Source, Unreadable> {
+    read_source(path, LARGEST)
+}
+
+fn read_source(path: &Path, largest: u64) -> Result<Source, Unreadable> {
     let name = path.display().to_string();
     let refuse = |reason: String| Unreadable { name: name.clone(), reason };
     if path.is_dir() {
         return Err(refuse("a folder".to_owned()));
     }
     let mut bytes = Vec::new();
-    let opened = fs::File::open(path).and_then(|file| file.take(LARGEST).read_to_end(&mut bytes));
-    opened.map_err(|error| match error.kind() {
-        ErrorKind::NotFound => refuse("no such file".to_owned()),
-        ErrorKind::PermissionDenied => refuse("a file that may not be read".to_owned()),
-        _ => refuse(error.to_string()),
-    })?;
+    let opened = fs::File::open(path).and_then(|file| file.take(largest).read_to_end(&mut bytes));
+    opened.map_err(|error| refuse(reason(&error)))?;
     // A cut in the middle of a letter must not hide that the file is simply too large.
-    let large = bytes.len() as u64 == LARGEST;
+    let large = bytes.len() as u64 == largest;
     let text = if large { Ok(String::from_utf8_lossy(&bytes).into_owned()) } else { String::from_utf8(bytes) };
     match text {
         Ok(text) => {
@@ -43,6 +43,14 @@ pub fn source(path: &Path) -> Result<Source, Unreadable> {
             let line = error.as_bytes()[..at].split(|byte| *byte == b'\n').count();
             Err(refuse(format!("bytes that are not UTF-8 text, in line {line}")))
         }
+    }
+}
+
+fn reason(error: &std::io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "no such file".to_owned(),
+        ErrorKind::PermissionDenied => "a file that may not be read".to_owned(),
+        _ => error.to_string(),
     }
 }
 
@@ -65,6 +73,28 @@ pub fn note(path: &Path) {
 #[must_use]
 pub fn was_read(path: &Path) -> bool {
     fs::canonicalize(path).is_ok_and(|place| read_so_far().contains(&place))
+}
+
+/// Reads a file that may be larger than those of a catalogue, up to so many bytes and one more.
+///
+/// # Errors
+/// [`Unreadable`] as [`source`] has it.
+pub fn large_source(path: &Path, largest: u64) -> Result<Source, Unreadable> {
+    read_source(path, largest.saturating_add(1))
+}
+
+/// Opens a file that is read piece by piece.
+///
+/// # Errors
+/// [`Unreadable`] when it is missing, a folder, or may not be read.
+pub fn opened(path: &Path) -> Result<fs::File, Unreadable> {
+    let name = path.display().to_string();
+    if path.is_dir() {
+        return Err(Unreadable { name, reason: "a folder".to_owned() });
+    }
+    let file = fs::File::open(path).map_err(|error| Unreadable { name, reason: reason(&error) })?;
+    note(path);
+    Ok(file)
 }
 
 /// The catalogue files of a folder, in the order of their names.

@@ -12,7 +12,7 @@ const SCENARIOS: [&str; 4] = ["day-ride.yaml", "five-day-loop.yaml", "high-count
 fn ride(loaded: &Loaded, kit: &Kit, trips: u64) -> RehearseAnswer {
     let plan = Plan { trips, ..Plan::default() };
     let rider = &loaded.scenario.riders[0];
-    rehearse(&loaded.catalogue, &loaded.scenario, rider, kit, &plan, false, &|_| ()).expect("the bike is there")
+    rehearse(&loaded.catalogue, &loaded.scenario, rider, kit, &plan, &|_| ()).expect("the bike is there")
 }
 
 #[test]

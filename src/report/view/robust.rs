@@ -2,7 +2,7 @@
 
 use crate::measure::sentence;
 use crate::told::Rows;
-use crate::words::{counted, list};
+use crate::words::{counted, counted_words, list};
 use fardel_core::answer::{ItemShare, Robust, Trial};
 use serde::Serialize;
 
@@ -39,9 +39,10 @@ pub(crate) fn told(robust: &Robust) -> Told {
     };
     let opening = format!(
         "Packed {} times more, each time with rates, falls, times, hours to help and prices of worth drawn as far as what \
-         they rest on leaves them open: {} different kits. \
+         they rest on leaves them open: {}. \
          {steady} of the {own} sorts of things in the plan above are steady, in nine such kits out of ten or more.{unsolved}",
-        robust.draws, robust.kits
+        robust.draws,
+        counted_words(robust.kits, "kit", "different kits"),
     );
     let mut closing = Vec::new();
     let bests = [("on average", &robust.best_mean), ("in the worst tenth", &robust.best_worst)];
