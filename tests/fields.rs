@@ -238,7 +238,7 @@ impl Documented {
 
     /// The answer is valid, and has no property that is not described.
     fn answer(&self, run: &str, answer: &Value, seen: &mut Seen) {
-        self.valid(run, &self.0, answer, seen);
+        Self::valid(run, &self.0, answer, seen);
         let shape = match answer["command"].as_str().unwrap() {
             "pack" if answer.get("infeasible").is_some() => "pack_without_a_kit",
             "split" if answer.get("riders").is_none() => "split_one_rider",
@@ -252,11 +252,11 @@ impl Documented {
         let mut schema = self.0.clone();
         schema.as_object_mut().unwrap().remove("anyOf");
         schema["$ref"] = json!("#/$defs/complaint");
-        self.valid(run, &schema, complaint, seen);
+        Self::valid(run, &schema, complaint, seen);
         self.walk(run, "/$defs/complaint", complaint, seen);
     }
 
-    fn valid(&self, run: &str, schema: &Value, answer: &Value, seen: &mut Seen) {
+    fn valid(run: &str, schema: &Value, answer: &Value, seen: &mut Seen) {
         let validator = jsonschema::validator_for(schema).unwrap();
         seen.wrong.extend(validator.iter_errors(answer).map(|error| format!("{run}: {error}")));
     }

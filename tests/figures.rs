@@ -15,7 +15,7 @@ fn forms(tiny: &Tiny, run: &[&str]) -> Vec<Vec<String>> {
         assert_eq!((run.code, run.err.as_str()), (0, ""));
         match *form {
             "html" => lines_of_page(&run.out),
-            _ => joined(&run.out.replace("**", "").replace("\\", "")),
+            _ => joined(&run.out.replace("**", "").replace('\\', "")),
         }
     };
     FORMS.iter().map(one).collect()

@@ -38,18 +38,15 @@ fn the_commands_of_the_documents_work() {
             for line in block.text.lines().map(str::trim).filter(|line| !line.is_empty()) {
                 let run = line.strip_prefix("cargo run --release --").or_else(|| line.strip_prefix("fardel"));
                 let place = format!("{name}, block at line {}: `{line}`", block.line);
-                match run.map(str::trim) {
-                    Some(run) => {
-                        let sampled = document.text.contains(&format!("<!-- output of: {run},"));
-                        if seen.insert(run.to_owned()) && !(cfg!(unix) && sampled) {
-                            let run = fardel(folder.path(), &run.split_whitespace().collect::<Vec<_>>());
-                            assert_eq!(run.code, 0, "{place}\n{}", run.err);
-                        }
-                    }
-                    None => {
-                        let known = ["cargo test --locked", "cargo install --path ."];
-                        assert!(known.contains(&line), "{place} is no known command");
-                    }
+                let Some(run) = run.map(str::trim) else {
+                    let known = ["cargo test --locked", "cargo install --path ."];
+                    assert!(known.contains(&line), "{place} is no known command");
+                    continue;
+                };
+                let sampled = document.text.contains(&format!("<!-- output of: {run},"));
+                if seen.insert(run.to_owned()) && !(cfg!(unix) && sampled) {
+                    let run = fardel(folder.path(), &run.split_whitespace().collect::<Vec<_>>());
+                    assert_eq!(run.code, 0, "{place}\n{}", run.err);
                 }
             }
         }

@@ -38,8 +38,11 @@ fn hex_keys_are_those_of_jis_b_4648() {
     assert!((10.0..=40.0).contains(&(set - keys)), "the clip weighs {} g", set - keys);
 }
 
+/// An item, the diameter of its screws in mm, and the length of each in mm with kilograms per 1000.
+type Screws = (&'static str, f64, &'static [(f64, f64)]);
+
 /// Cap screws of DIN 912, kilograms per 1000 by length: fullerkr.com, weight chart of DIN 912 (published).
-const SCREWS: [(&str, f64, &[(f64, f64)]); 4] = [
+const SCREWS: [Screws; 4] = [
     ("bolts-m5", 5.0, &[(12.0, 3.0), (16.0, 3.5), (16.0, 3.5), (20.0, 4.0), (20.0, 4.0), (25.0, 4.8)]),
     ("bolts-m6", 6.0, &[(16.0, 5.8), (20.0, 6.5), (25.0, 7.6), (25.0, 7.6), (30.0, 8.3), (40.0, 11.0)]),
     ("bolts-m8", 8.0, &[(25.0, 15.0), (30.0, 16.9), (40.0, 20.9), (50.0, 24.9)]),
@@ -101,7 +104,7 @@ fn tubes_are_rings_of_rubber() {
         ("tube-17", 433.0, 80.0, 1.75),
     ] {
         let (rim, across): (f64, f64) = (rim, across);
-        let radius = (rim + across) / 2.0;
+        let radius = f64::midpoint(rim, across);
         let area = std::f64::consts::PI * across * std::f64::consts::TAU * radius;
         weighs(id, area * thick * 1.15e-3, 0.03);
     }

@@ -35,7 +35,7 @@ pub(crate) fn told(answer: &WhyAnswer, names: &Names, most: usize, typed: &Typed
         About::Carried(own) => say.carried(&mut view, own),
         About::Left(own) => say.left(&mut view, answer, own),
         About::Dropped(reason) => {
-            view.verdict.push(Line::new("Left out", format!("it was not weighed at all: {}", reason.words())))
+            view.verdict.push(Line::new("Left out", format!("it was not weighed at all: {}", reason.words())));
         }
         About::Failure(own) => say.failure(&mut view, answer, own),
         About::NotOnThisBike => view.verdict.push(Line::new("Never", "it cannot happen on this bike")),

@@ -116,6 +116,7 @@ mod tests {
     use super::*;
 
     #[test]
+    #[allow(clippy::float_cmp, reason = "rounded figures are exact")]
     fn rounding_keeps_the_sum() {
         assert_eq!(rounded([0.04, 0.05, 0.04, 0.0]), [0.0, 0.1, 0.0, 0.0]);
         let parts = rounded([33.333, 33.333, 33.334, 0.0]);

@@ -119,6 +119,6 @@ fn camps_split_the_days_and_give_them_names() {
     near(legs[0].to, 20_000.0);
     assert_eq!(legs[0].name, "Day 1: Westing to Crossing");
     let text = trip(&survey, &wishes, &legs, &["a.gpx".to_owned()], Some("a.osm.pbf"));
-    assert!(text.contains(r##"- name: "Day 2: Crossing to Foot \"x\": # of\nthe pass""##), "{text}");
+    assert!(text.contains("- name: \"Day 2: Crossing to Foot \\\"x\\\": # of\\nthe pass\""), "{text}");
     assert!(text.contains("© OpenStreetMap contributors"));
 }

@@ -106,10 +106,9 @@ fn tracks_without_length_and_around_the_earth_are_refused() {
     let first = far.lines[0].points[0];
     for turn in 0..4000_u32 {
         let lon = f64::from(turn % 2) * 90.0;
-        far.lines[0].points.push(fardel_route::track::TrackPoint {
-            at: fardel_route::geo::Point::new(0.0, lon).unwrap(),
-            ..first
-        });
+        far.lines[0]
+            .points
+            .push(fardel_route::track::TrackPoint { at: fardel_route::geo::Point::new(0.0, lon).unwrap(), ..first });
     }
     assert!(world.read(&far, &wishes).unwrap_err().to_string().contains("found more than 20000 km of track"));
 }

@@ -14,12 +14,11 @@ pub(super) fn flow(things: &[String], most: usize, more: impl Fn(usize) -> Strin
     for thing in things {
         let width = display_width(thing) + display_width(BETWEEN);
         // What stands between two things at the end of a line does not count.
-        match lines.last_mut().filter(|_| used + display_width(thing) <= room) {
-            Some(line) => line.push(thing),
-            None => {
-                used = 0;
-                lines.push(vec![thing]);
-            }
+        if let Some(line) = lines.last_mut().filter(|_| used + display_width(thing) <= room) {
+            line.push(thing);
+        } else {
+            used = 0;
+            lines.push(vec![thing]);
         }
         used += width;
     }
@@ -30,7 +29,8 @@ pub(super) fn flow(things: &[String], most: usize, more: impl Fn(usize) -> Strin
     }
     let indent = " ".repeat(INDENT);
     let options = textwrap::Options::new(look.width).initial_indent(&indent).subsequent_indent(&indent);
-    lines.iter().map(|line| format!("{}\n", textwrap::fill(line, &options))).collect()
+    let lines: Vec<String> = lines.iter().map(|line| textwrap::fill(line, &options)).collect();
+    if lines.is_empty() { String::new() } else { lines.join("\n") + "\n" }
 }
 
 #[cfg(test)]
