@@ -104,7 +104,7 @@ fn all_checks_are_shown_everywhere_whatever_is_done() {
 fn the_card_has_them_in_full() {
     let tiny = Tiny::new();
     let card =
-        |format: &str| fardel(tiny.path(), &["card", "trip.yaml", "--catalogues", "catalogue", "--format", format]).out;
+        |format: &str| fardel(tiny.path(), &["card", "trip.yaml", "--catalogues", "catalogue", "--full", "--format", format]).out;
     for text in [card("text"), card("markdown"), card("html")] {
         all_in_order(&text, &OWN.map(str::to_owned), "Take care");
         assert!(text.contains("Lever sinking or a leak.") && text.contains("pad limits"), "{text}");
@@ -116,7 +116,7 @@ fn bikes_alike_are_told_once_and_others_for_themselves() {
     let tiny = Tiny::new();
     let trip = tiny.read("trip.yaml").replace("\nlimits:", SECOND);
     let run = |format: &str| {
-        let run = ["split", "trip.yaml", "--catalogues", "catalogue", "--format", format];
+        let run = ["split", "trip.yaml", "--catalogues", "catalogue", "--full", "--format", format];
         let run = fardel(tiny.path(), &run);
         assert_eq!(run.code, 0, "{}", run.err);
         run.out

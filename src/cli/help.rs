@@ -18,12 +18,13 @@ pub(super) struct Help {
 }
 
 /// The commands in the order in which a trip asks for them.
-const JOURNEY: [(&str, &[&str]); 6] = [
-    ("To begin", &["new", "find", "show", "bike", "gear", "check"]),
+const JOURNEY: [(&str, &[&str]); 7] = [
+    ("To begin", &["new", "route", "find", "show", "bike", "gear", "check"]),
     ("The kit", &["pack", "why", "tradeoff", "trim", "split"]),
-    ("Put to the test", &["rehearse"]),
+    ("Put to the test", &["rehearse", "measure-first"]),
     ("On the way", &["card"]),
-    ("After the ride", &["debrief"]),
+    ("After the ride", &["debrief", "ask", "pool"]),
+    ("Many riders, many trips", &["class", "season-jobs", "batch", "season"]),
     ("Tools", &["export-model", "schema", "completions", "man", "help"]),
 ];
 

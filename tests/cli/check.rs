@@ -18,7 +18,7 @@ fn sound_files() {
 #[test]
 fn the_shipped_catalogue_is_sound() {
     let run = fardel(Tiny::new().path(), &["check"]);
-    assert!(run.answered().starts_with("Catalogue: ") && run.out.ends_with("; no problems found.\n"), "{}", run.out);
+    assert!(run.answered().starts_with("Catalogue: ") && run.out.contains("; no problems found.\n"), "{}", run.out);
 }
 
 /// The good one is told as good, the bad ones with all that is wrong with them.

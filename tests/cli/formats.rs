@@ -63,7 +63,8 @@ fn rows_are_a_kit_again() {
         tiny.pack(&["--format", format, "--out", &format!("kit.{format}")]).answered();
     }
     let with = |kit: &str| run(&tiny, "rehearse", &["--kit", kit, "--trips", "2000"]);
-    assert_eq!(with("kit.csv"), with("kit.json"));
+    // The next command to type names the file.
+    assert_eq!(with("kit.csv").out.replace("kit.csv", "kit.json"), with("kit.json").out);
     assert_eq!(with("kit.csv").code, 0, "{}", with("kit.csv").err);
 }
 

@@ -58,8 +58,13 @@ pub(super) struct Totals {
 pub(super) struct Figures {
     pub hours_lost_empty: f64,
     pub hours_lost_with_kit: f64,
-    pub self_recovery: Option<f64>,
+    pub self_recovery: Option<Mean>,
     pub self_recovery_at_least: f64,
+}
+
+#[derive(Debug, Clone, Deserialize)]
+pub(super) struct Mean {
+    pub mean: f64,
 }
 
 #[derive(Debug, Clone, Deserialize)]

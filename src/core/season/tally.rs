@@ -225,7 +225,7 @@ fn coverage(figures: &Figures) -> Coverage {
         kits: 1,
         hours_empty: figures.hours_lost_empty,
         hours_left: figures.hours_lost_with_kit,
-        home: figures.self_recovery.unwrap_or(figures.self_recovery_at_least),
+        home: figures.self_recovery.as_ref().map_or(figures.self_recovery_at_least, |own| own.mean),
     }
 }
 
