@@ -39,7 +39,8 @@ fn shortest_times_are_those_of_trying_everything() {
         let network = Network::new(&corridor, &Speeds::default());
         let number = |node: usize| corridor.ids.binary_search(&nodes[node]).ok();
         let starts = [random.usize(0..COUNT), random.usize(0..COUNT)];
-        let known: Vec<(u32, f64)> = starts.iter().filter_map(|s| Some((u32::try_from(number(*s)?).unwrap(), 0.1))).collect();
+        let known: Vec<(u32, f64)> =
+            starts.iter().filter_map(|s| Some((u32::try_from(number(*s)?).unwrap(), 0.1))).collect();
         for drive in [Drive::From, Drive::To] {
             let reached = network.reach(&known, drive);
             let mut expected = vec![f64::INFINITY; COUNT];
