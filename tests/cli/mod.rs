@@ -13,6 +13,7 @@ mod formats;
 mod help;
 mod new;
 mod refusals;
+mod route;
 mod schema;
 mod stopped;
 mod streams;

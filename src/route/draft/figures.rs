@@ -165,9 +165,9 @@ fn told(gap: Gap) -> String {
     format!("longest stretch from km {:.0} to km {:.0}", gap.from / 1000.0, gap.to / 1000.0)
 }
 
-/// Rounded up to so many steps of a day.
+/// Rounded up to so many steps of a day; half an hour more is none.
 fn up(days: f64, steps: f64) -> f64 {
-    ((days - 1e-9) * steps).ceil().max(1.0) / steps
+    ((days - 0.02) * steps).ceil().max(1.0) / steps
 }
 
 pub(super) fn water(survey: &Survey, parts: &[(f64, f64)], day: usize) -> Figure {
