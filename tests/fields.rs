@@ -38,6 +38,8 @@ const RUNS: &[&str] = &[
     "why bottle trip.yaml",
     "why pliers trip.yaml",
     "why puncture trip.yaml",
+    "why puncture-tubeless trip.yaml",
+    "why jump-leads trip.yaml",
     "why clutch-cable-snapped trip.yaml",
     "find puncture",
     "show pump",

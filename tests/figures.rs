@@ -130,8 +130,13 @@ fn the_screen_shows_figures_of_the_full_answer() {
     let run = ["pack", "trip.yaml", "--catalogues", "catalogue"];
     let screen = fardel(tiny.path(), &run).out;
     let full = fardel(tiny.path(), &[&run[..], &["--full"]].concat()).out;
-    let known: BTreeMap<String, usize> =
+    let mut known: BTreeMap<String, usize> =
         figures(&full.replace('\n', " ")).into_iter().map(|figure| (figure, 1)).collect();
+    // `48 of 70 USD` is 48 USD as well.
+    let words: Vec<&str> = full.split_whitespace().collect();
+    for own in words.windows(4).filter(|own| own[1] == "of") {
+        known.insert(format!("{} {}", own[0], own[3]), 1);
+    }
     let mut compared = 0;
     // `1.20 of 5.00 kg` says its unit once, so the figures before `of` are not pairs.
     for line in screen.lines().take_while(|line| !line.starts_with("Next")) {

@@ -2,6 +2,7 @@
 
 use crate::domain::Kind;
 
+/// Said with every answer.
 const ALWAYS: &[&str] = &[
     "A plan, not a promise: rates and masses are mostly from memory (each entry of the catalogue says its basis). Weigh your own things.",
     "The owner's manual, the tyre sidewall and local law outrank everything printed here: maximum mass, axle loads, pressures, torque.",
@@ -10,6 +11,7 @@ const ALWAYS: &[&str] = &[
     "Tie everything down so that nothing can reach a wheel, the chain or the exhaust, and check again at every stop.",
 ];
 
+/// Said where a kit has things of a kind.
 const BY_KIND: &[(Kind, &str)] = &[
     (Kind::FirstAid, "First aid: carry what you are trained to use; medicines as your doctor says."),
     (

@@ -1,12 +1,12 @@
 //! A solved case told in plain data: who, what, where, why, and what stays open.
 
 use super::checks::checks;
+use super::demand::NeedLine;
 use super::fuel;
 use super::home;
 use super::loading::loadings;
 use super::plan::{
-    Figures, NeedLine, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals,
-    TripSummary,
+    Figures, PackAnswer, PackedBag, PackedItem, Proof, Purchase, RiskLine, Standing, ToolkitLeft, Totals, TripSummary,
 };
 use super::purpose::purposes;
 use super::remedy::remedy;

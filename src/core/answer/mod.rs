@@ -7,6 +7,7 @@ mod checks;
 mod claim;
 pub mod class;
 mod counted;
+mod demand;
 mod departure;
 mod describe;
 mod firm;
@@ -36,6 +37,7 @@ pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
 pub use cautions::{cautions, on_the_card};
 pub use checks::BikeChecks;
 pub use counted::{Counted, FailureCount, HoursLost, ItemCount, StockCount};
+pub use demand::NeedLine;
 pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
@@ -43,8 +45,8 @@ pub use loading::{Allowance, By, LimitUse, Loading, Wheels};
 pub use measure::{DRAWS as MEASURE_DRAWS, Measure, MeasureFirst, SURE, Worthwhile, measure_first};
 pub use pack::{PackError, pack, pack_briefly, pack_thoroughly};
 pub use plan::{
-    Figures, Home, ItemCosts, NeedLine, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine,
-    Standing, ToolkitLeft, Totals, TripSummary,
+    Figures, Home, ItemCosts, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing,
+    ToolkitLeft, Totals, TripSummary,
 };
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse, rehearse_uncertain};
 pub use remedies::{Change as TripChange, TripRemedy};

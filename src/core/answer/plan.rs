@@ -1,5 +1,6 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
+use super::demand::NeedLine;
 use super::departure::Chore;
 use super::firm::Firm;
 use super::fuel::FuelShort;
@@ -382,24 +383,4 @@ pub struct RiskLine {
     /// What more it would take.
     #[serde(flatten, with = "RemedyParts")]
     pub remedy: Remedy,
-}
-
-/// A need of the trip.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct NeedLine {
-    /// Key in the catalogue.
-    pub id: String,
-    /// As a rider would say it.
-    pub name: String,
-    /// Amount demanded.
-    pub demanded: f64,
-    /// Amount carried.
-    pub carried: f64,
-    /// What the things that meet it weigh together.
-    #[serde(rename = "mass_g", with = "Number")]
-    pub mass: Mass,
-    /// Unit of both.
-    pub unit: String,
-    /// The formula with the trip's numbers in it.
-    pub working: String,
 }

@@ -25,6 +25,7 @@ use std::time::Duration;
 const POINTS: [(f64, f64); 3] = [(0.05, 0.185), (0.5, 0.63), (0.95, 0.185)];
 /// How near the best a kit for one draw need be, and how long it may take.
 const NEAR: f64 = 0.005;
+/// Longest that one draw may take.
 const LONGEST: Duration = Duration::from_secs(20);
 /// How far a price, the hours to help or the falls are turned, one at a time, either way.
 const TURN: f64 = 2.0;

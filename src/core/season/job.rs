@@ -115,6 +115,7 @@ impl Job {
     }
 }
 
+/// A job as it may be written, for messages.
 const EXAMPLE: &str = "`{\"id\": \"7\", \"scenario\": \"trip.yaml\"}`";
 
 /// `limits: { kit_mass: ... }` as `limits.kit_mass`, without what is `null`.

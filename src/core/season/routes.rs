@@ -30,6 +30,7 @@ impl Route {
     }
 }
 
+/// The invented routes of a season.
 pub(super) const ROUTES: &[Route] = &[
     Route {
         name: "Tammel hills in a day",
