@@ -205,5 +205,4 @@ fn solve(root: &[[f64; TERMS]; TERMS], right: &[f64; TERMS]) -> [f64; TERMS] {
 }
 
 #[cfg(test)]
-#[path = "information_tests.rs"]
 mod tests;
