@@ -11,7 +11,8 @@
 //! best guess: `low = best - (best - lowest) x 0.9 / confidence`. Ten questions have published answers
 //! (`src/core/elicit/calibration.rs`). `pool` averages everybody's distributions, each even between the 5, 50 and 95 % quantiles:
 //! all alike, and by Cooke's weights (calibration x information; no one is cut off; only riders who answered all known
-//! questions; `src/core/elicit/cooke.rs`). The catalogue gets the mean. A rate moves in all its parts by one factor, and is worth the events of the
+//! questions; `src/core/elicit/cooke.rs`). The catalogue gets the mean by the three quantiles
+//! (Keefer & Bodily 1983). A rate moves in all its parts by one factor, and is worth the events of the
 //! Gamma distribution with the mean and variance of the pool, `mean^2 / variance`.
 
 pub mod answers;

@@ -130,10 +130,15 @@ fn terms(values: &[f64]) -> Vec<[f64; TERMS]> {
     order.sort_by(|a, b| values[*a].total_cmp(&values[*b]).then(a.cmp(b)));
     let normal = Normal::standard();
     let mut terms = vec![[0.0; TERMS]; values.len()];
-    for (rank, at) in order.into_iter().enumerate() {
-        let score = normal.inverse_cdf((rank as f64 + 0.5) / n);
-        let own = if deviation > 0.0 { (values[at] - mean) / deviation } else { 0.0 };
-        terms[at] = [1.0, score, score * score, score * score * score, own];
+    let mut before = 0;
+    // Equal values share the score in the middle of their ranks.
+    for equal in order.chunk_by(|a, b| values[*a].total_cmp(&values[*b]).is_eq()) {
+        let score = normal.inverse_cdf((before as f64 + equal.len() as f64 / 2.0) / n);
+        before += equal.len();
+        for at in equal {
+            let own = if deviation > 0.0 { (values[*at] - mean) / deviation } else { 0.0 };
+            terms[*at] = [1.0, score, score * score, score * score * score, own];
+        }
     }
     terms
 }

@@ -9,6 +9,8 @@ const LARGE: f64 = 1e5;
 const STEPS: u32 = 40;
 /// Scores further out than this are drawn once in 10^15 times.
 const FURTHEST: f64 = 8.0;
+/// Below this, shape times value, the first term of the series is all that a number can tell.
+const FIRST_TERM: f64 = 1e-8;
 /// Relative change of the value at which it is near enough.
 const NEAR: f64 = 1e-10;
 
@@ -29,6 +31,9 @@ pub fn gamma(shape: f64, score: f64) -> f64 {
     let Ok(law) = Gamma::new(shape, shape) else { return 1.0 };
     let below = Normal::standard().cdf(score);
     let by_first_term = (below.ln() + ln_gamma(shape + 1.0)) / shape - shape.ln();
+    if by_first_term + shape.ln() < FIRST_TERM.ln() {
+        return by_first_term.exp();
+    }
     let start = if by_cube_root.ln().is_finite() && by_first_term > -1.0 { by_cube_root.ln() } else { by_first_term };
     let above = score > 0.0;
     let mut at = start;
@@ -78,7 +83,11 @@ mod tests {
             for score in [-4.0, -2.5, -1.0, -0.1, 0.0, 0.3, 1.0, 2.0, 3.0, 4.5] {
                 let value = gamma(shape, score);
                 let law = Gamma::new(shape, shape).unwrap();
-                let (found, asked) = if score > 0.0 {
+                let tiny = shape * value < FIRST_TERM;
+                let first_term = ((shape * value).ln() * shape - ln_gamma(shape + 1.0)).exp();
+                let (found, asked) = if tiny {
+                    (first_term, Normal::standard().cdf(score))
+                } else if score > 0.0 {
                     (law.sf(value), Normal::standard().sf(score))
                 } else {
                     (law.cdf(value), Normal::standard().cdf(score))

@@ -54,7 +54,7 @@ pub fn pooled(scores: &[Score], pooled: &[Pooled], changes: &[Change], look: &Lo
     }
     text += &format!("\n{}", heading("The known answers"));
     for known in CALIBRATION {
-        text += &wrapped(&format!("- {}: {} ({}).", known.text, known.truth, known.source), look, "  ");
+        text += &wrapped(&format!("- {} {} ({}).", known.text, known.truth, known.source), look, "  ");
     }
     text
 }

@@ -42,18 +42,21 @@ fn scores_and_weights_are_the_printed_ones() {
         close(score.0, calibration, 6e-4);
         close(score.1, information, 6e-4);
     }
-    let weights = weights(&scores);
-    for (weight, printed) in weights.iter().zip([0.000_065_653_41, 0.433_800_7, 0.566_133_6]) {
-        close(*weight, printed, 6e-8);
+    // The printed weights follow from the printed scores.
+    let printed = [0.000_065_653_41, 0.433_800_7, 0.566_133_6];
+    let rounded = weights(&[(3.621e-5, 1.418), (0.608, 0.558), (0.327, 1.354)]);
+    for (at, printed) in printed.into_iter().enumerate() {
+        close(rounded[at], printed, 6e-8);
+        close(weights(&scores)[at], printed, 2e-4);
     }
 }
 
-/// Without the first, the ranges are shorter: reading 3.8.2 prints 0.220 and 0.971, and weights of 0.3 and 0.7.
+/// Without the first, the ranges are shorter: reading 3.8.2 prints 0.220 and 0.971, digits cut off, and weights of 0.3 and 0.7.
 #[test]
 fn without_one_of_them_the_others_are_less_informed() {
     let scores = scores(&people(&[B, C]));
-    close(scores[0].1, 0.220, 6e-4);
-    close(scores[1].1, 0.971, 6e-4);
+    close(scores[0].1, 0.220, 1e-3);
+    close(scores[1].1, 0.971, 1e-3);
     close(weights(&scores)[0], 0.3, 0.006);
 }
 

@@ -1,3 +1,5 @@
+//! Gains against closed forms: two kits, one of which is sure.
+
 use super::*;
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
