@@ -105,7 +105,7 @@ fn what_depends_on_the_rates_is_in_the_page_if_asked_for() {
     let tiny = Tiny::new();
     let page = page(&tiny, &["--uncertain", "3"]);
     stands_alone(&page);
-    assert!(page.contains("If the rates are wrong") && page.contains("worst tenth"));
+    assert!(page.contains("If the numbers are wrong") && page.contains("worst tenth"));
 }
 
 #[test]

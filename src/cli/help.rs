@@ -66,7 +66,8 @@ fn guide(topic: &Topic, whole: &Command) -> String {
 /// What the program does, its commands in the order of a trip, and the guides.
 fn overview(whole: &Command) -> String {
     let bold = Style::new().bold();
-    let mut text = whole.get_about().map_or_else(String::new, |about| format!("{about}\n\n"));
+    let mut text =
+        whole.get_about().map_or_else(String::new, |about| textwrap::fill(&about.to_string(), width()) + "\n\n");
     let names = JOURNEY.iter().flat_map(|(_, names)| *names).copied().chain(TOPICS.iter().map(|topic| topic.name));
     let widest = names.map(str::len).max().unwrap_or(0);
     let line = |name: &str, about: &str| {

@@ -4,8 +4,9 @@ use crate::cli::{Tiny, compare};
 use crate::support::{Run, fardel};
 
 fn measure(tiny: &Tiny, further: &[&str]) -> Run {
-    let given = ["measure-first", "trip.yaml", "--catalogues", "catalogue", "--kits", "12", "--draws", "800"];
-    fardel(tiny.path(), &[&given[..], further].concat())
+    let given = ["measure-first", "trip.yaml", "--catalogues", "catalogue", "--kits", "12"];
+    let draws: &[&str] = if further.contains(&"--draws") { &[] } else { &["--draws", "800"] };
+    fardel(tiny.path(), &[&given[..], draws, further].concat())
 }
 
 #[test]

@@ -3,8 +3,8 @@
 use statrs::distribution::{Continuous, ContinuousCDF, Gamma, Normal};
 use statrs::function::gamma::ln_gamma;
 
-/// From this shape on the cube root of the value is as good as normal.
-const LARGE: f64 = 1e5;
+/// From this shape on the cube root of the value is as good as normal, and distribution functions lose their lower tail.
+const LARGE: f64 = 500.0;
 /// Steps of Newton's method; from a start that is near it needs three to six.
 const STEPS: u32 = 40;
 /// Scores further out than this are drawn once in 10^15 times.
@@ -76,10 +76,19 @@ mod tests {
         }
     }
 
+    /// A sum of many: nearly normal with mean 1 and variance 1 / shape.
+    #[test]
+    fn large_shapes_are_nearly_normal() {
+        for score in [-4.0, -1.0, 0.0, 1.0, 4.0] {
+            let value = gamma(4000.0, score);
+            assert!((value - (1.0 + score / 4000.0_f64.sqrt())).abs() < 2e-3, "{score}: {value}");
+        }
+    }
+
     /// The distribution function of what is found is the probability asked for, over all shapes that occur.
     #[test]
     fn comes_back_to_the_score() {
-        for shape in [0.3, 0.5, 1.0, 2.0, 7.5, 60.0, 4000.0] {
+        for shape in [0.3, 0.5, 1.0, 2.0, 7.5, 60.0] {
             for score in [-4.0, -2.5, -1.0, -0.1, 0.0, 0.3, 1.0, 2.0, 3.0, 4.5] {
                 let value = gamma(shape, score);
                 let law = Gamma::new(shape, shape).unwrap();
