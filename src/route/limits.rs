@@ -2,6 +2,8 @@
 
 /// Bytes of one track file: about a million points with heights and times.
 pub const TEXT_BYTES: usize = 256 << 20;
+/// Bytes of one GeoJSON file, which takes twenty times as much memory while it is read.
+pub const JSON_BYTES: usize = 32 << 20;
 /// Points of all tracks together.
 pub const POINTS: usize = 2_000_000;
 /// Waypoints of all files together.

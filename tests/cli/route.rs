@@ -56,7 +56,7 @@ fn what_is_wrong_is_told_and_nothing_is_written() {
         (&["loop.gpx", "--surfaces", "gravle=1"], "did you mean `gravel`?"),
     ];
     for (arguments, words) in cases {
-        let run = fardel(tiny.path(), &[&["route"], arguments, &["--out", "mine.yaml"]].concat());
+        let run = fardel(tiny.path(), &[&["route"][..], arguments, &["--out", "mine.yaml"]].concat());
         assert!(run.refused(2).contains(words), "{arguments:?}: {}", run.err);
     }
     assert_eq!(tiny.files().len(), before + 3);

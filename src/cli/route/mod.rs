@@ -21,7 +21,7 @@ use values::{degrees, hours, kilometres, metres, shares};
 /// Make the trip of a scenario from a track; with a map also surfaces, fuel and water gaps, and hours to help.
 ///
 /// A plan, not a promise: maps err and age, tracks close, pumps run dry. Every figure comes with what it rests on and is
-/// yours to change. With a map its data are © `OpenStreetMap` contributors, under the Open Database License 1.0.
+/// yours to change. With a map its data are © OpenStreetMap contributors, under the Open Database License 1.0.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example: fardel route loop.gpx --days 5 --map country.osm.pbf --bike single-450-tubed --out trip.yaml"
@@ -130,7 +130,7 @@ impl Route {
         let track = tracks(&files).map_err(|fault| fault.to_string())?;
         let map_name = self.map.as_ref().map(|path| path.display().to_string());
         let map: Option<(&str, File)> = match (&self.map, &map_name) {
-            (Some(path), Some(name)) => Some((name, read::opened(path).map_err(|error| error.fault().to_string())?)),
+            (Some(path), Some(name)) => Some((name.as_str(), read::opened(path).map_err(|error| error.fault().to_string())?)),
             _ => None,
         };
         let wishes = self.wishes();

@@ -91,12 +91,14 @@ struct Cubes {
 
 impl Cubes {
     fn around(ride: &Ride, reach: f64) -> Self {
-        let size = (reach / 3.0).max(100.0);
+        let size = (reach / 3.0).max(1000.0);
+        // One more than it takes, for the ride may be at the edge of its cube.
+        let rings: Vec<i64> = if reach > size { (-4..=4).collect() } else { (-2..=2).collect() };
         let passed: BTreeSet<[i64; 3]> = ride.pieces.iter().map(|piece| cube(piece.space, size)).collect();
         let mut cubes = BTreeSet::new();
         for [x, y, z] in passed {
-            for (dx, dy) in (-4..=4).flat_map(|dx| (-4..=4).map(move |dy| (dx, dy))) {
-                cubes.extend((-4..=4).map(|dz| [x + dx, y + dy, z + dz]));
+            for (dx, dy) in rings.iter().flat_map(|dx| rings.iter().map(move |dy| (dx, dy))) {
+                cubes.extend(rings.iter().map(|dz| [x + dx, y + dy, z + dz]));
             }
         }
         Self { size, cubes, last: None }

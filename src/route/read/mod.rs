@@ -41,9 +41,10 @@ pub fn tracks(files: &[TrackFile]) -> Result<Track, Fault> {
 
 fn one(file: &TrackFile) -> Result<Track, Fault> {
     let text = file.text.trim_start_matches('\u{feff}');
-    if text.len() > limits::TEXT_BYTES {
-        let most = limits::TEXT_BYTES >> 20;
-        return Err(Fault::new(&file.name, format!("{} MiB", text.len() >> 20), format!("at most {most} MiB")));
+    let most = if text.trim_start().starts_with('{') { limits::JSON_BYTES } else { limits::TEXT_BYTES };
+    if text.len() > most {
+        let found = format!("more than {} MiB", most >> 20);
+        return Err(Fault::new(&file.name, found, format!("at most {} MiB", most >> 20)));
     }
     match text.trim_start().chars().next() {
         Some('{') => geojson::read(&file.name, text),
