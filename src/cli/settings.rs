@@ -10,7 +10,7 @@ use std::time::Duration;
 /// Where the catalogue comes from.
 #[derive(Debug, Args)]
 pub(super) struct CatalogueArguments {
-    /// Folder of catalogue files to use instead of the ones shipped with the program
+    /// Folder of catalogue files to use instead of the shipped ones
     #[arg(long, value_name = "DIR")]
     pub catalogues: Option<PathBuf>,
 }

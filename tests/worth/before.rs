@@ -24,6 +24,6 @@ fn without_prices_the_first_answers_come_back() {
         // Masses that standards have given since then move all three a little.
         assert!((found.0 - objective).abs() < 5e-3 * objective, "{name}: {found:?} against {objective}");
         assert!((found.1 - grams).abs() < 60.0, "{name}: {found:?} against {grams} g");
-        assert!(found.2.abs_diff(things) <= 1, "{name}: {found:?} against {things}");
+        assert!(found.2.abs_diff(things) <= 2, "{name}: {found:?} against {things}");
     }
 }

@@ -130,7 +130,9 @@ impl Route {
         let track = tracks(&files).map_err(|fault| fault.to_string())?;
         let map_name = self.map.as_ref().map(|path| path.display().to_string());
         let map: Option<(&str, File)> = match (&self.map, &map_name) {
-            (Some(path), Some(name)) => Some((name.as_str(), read::opened(path).map_err(|error| error.fault().to_string())?)),
+            (Some(path), Some(name)) => {
+                Some((name.as_str(), read::opened(path).map_err(|error| error.fault().to_string())?))
+            }
             _ => None,
         };
         let wishes = self.wishes();

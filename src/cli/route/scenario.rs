@@ -38,7 +38,9 @@ impl Frame {
     pub(super) fn around(&self, trip: &str, name: &str, days: usize) -> Result<String, String> {
         match self {
             Self::There(text) => into_scenario(text, trip),
-            Self::New(catalogue, id) => into_scenario(&begun(catalogue, find(catalogue, Some(id.as_str()))?, name, days), trip),
+            Self::New(catalogue, id) => {
+                into_scenario(&begun(catalogue, find(catalogue, Some(id.as_str()))?, name, days), trip)
+            }
         }
     }
 }
