@@ -62,7 +62,8 @@ fn as_it_is(line: &str, width: usize) -> Vec<String> {
     if textwrap::core::display_width(&whole) <= width {
         return vec![whole];
     }
-    let depth = line.len() - line.trim_start().len();
+    // A heading far to the right moves left, so that it has room.
+    let depth = (line.len() - line.trim_start().len()).min(width / 3);
     let (first, further) = (format!("{INDENT}{}", " ".repeat(depth)), format!("{INDENT}{}", " ".repeat(depth + 4)));
     let options = whole_words(width).initial_indent(&first).subsequent_indent(&further);
     textwrap::wrap(line.trim_start(), options).into_iter().map(|line| line.trim_end().to_owned()).collect()
