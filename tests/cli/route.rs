@@ -2,6 +2,9 @@
 
 use super::Tiny;
 use crate::support::fardel;
+use fardel_route::geo::Point;
+use fardel_route::map::{Corridor, Ground, Way, WayKind, cut};
+use std::fs;
 
 /// An invented track of 60 km to the north with heights, a camp half-way and a pump.
 fn track() -> String {
@@ -62,4 +65,49 @@ fn what_is_wrong_is_told_and_nothing_is_written() {
     assert_eq!(tiny.files().len(), before + 3);
     let over = fardel(tiny.path(), &["route", "loop.gpx", "--out", "loop.gpx", "--force"]);
     assert!(over.refused(2).contains("the answer is made from it"), "{}", over.err);
+}
+
+/// A track of `track()` on a road that is nothing but rough, in an extract large enough to be worth a cut.
+fn large_extract() -> Vec<u8> {
+    let nodes = [44.0, 44.27, 44.54].map(|lat| Point::new(lat, 7.0).unwrap()).to_vec();
+    let kind = WayKind { ground: Ground::Rough, drivable: true, directions: (true, true), ford: false };
+    let ways = vec![Way { id: 5, nodes: vec![0, 1, 2], kind }];
+    let corridor = Corridor { reach: 30_000.0, ids: vec![1, 2, 3], nodes, ways, places: Vec::new() };
+    let mut bytes = cut::bytes(&corridor, "").unwrap();
+    // A blob of a kind that readers pass over: its header with its length of 32 MiB, and as many zeros.
+    let header = b"\x0a\x07Padding\x18\x80\x80\x80\x10";
+    bytes.extend(u32::try_from(header.len()).unwrap().to_be_bytes());
+    bytes.extend(header);
+    bytes.extend(vec![0; 32 << 20]);
+    bytes
+}
+
+#[test]
+fn what_a_large_map_has_along_the_track_is_kept_beside_it() {
+    let tiny = Tiny::new();
+    tiny.write("loop.gpx", &track());
+    let map = tiny.path().join("country.osm.pbf");
+    fs::write(&map, large_extract()).unwrap();
+    let run = |out: &str, more: &[&str]| {
+        let arguments = ["route", "loop.gpx", "--map", "country.osm.pbf", "--days", "2", "--out", out];
+        fardel(tiny.path(), &[&arguments[..], more].concat())
+    };
+    run("whole.yaml", &["--whole-map"]).answered();
+    let cut = tiny.path().join("loop.map.osm.pbf");
+    assert!(!cut.exists());
+    let first = run("first.yaml", &[]);
+    first.answered();
+    assert!(first.err.contains("kept in loop.map.osm.pbf"), "{}", first.err);
+    assert!(fs::metadata(&cut).unwrap().len() < 1000);
+    let second = run("second.yaml", &[]);
+    second.answered();
+    assert!(second.err.is_empty(), "{}", second.err);
+    let whole = tiny.read("whole.yaml");
+    assert!(whole.contains("rough: 6"), "{whole}");
+    assert_eq!([tiny.read("first.yaml"), tiny.read("second.yaml")], [whole.clone(), whole]);
+    // Another corridor is cut anew, and a file that is no cut stays as it is.
+    assert!(run("third.yaml", &["--within", "20"]).err.contains("kept in"));
+    fs::write(&cut, "mine").unwrap();
+    assert!(run("fourth.yaml", &[]).err.is_empty());
+    assert_eq!(fs::read_to_string(&cut).unwrap(), "mine");
 }

@@ -137,11 +137,13 @@ macro_rules! targets {
 
 targets! {
     any_catalogue = "catalogue", CHANGED;
+    any_extract = "extract", CHANGED;
     any_gear_csv = "gear_csv", CHANGED;
     any_kit_json = "kit_json", CHANGED;
     any_ride_log = "ride_log", CHANGED;
     any_scenario = "scenario", CHANGED_TRIPS;
     any_template = "template", CHANGED;
+    any_track = "track", CHANGED;
     any_units = "units", CHANGED;
 }
 

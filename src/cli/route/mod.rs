@@ -1,21 +1,25 @@
 //! `fardel route`.
 
+mod map;
 mod scenario;
 mod values;
 
 use super::Ending;
-use super::complaint::bad_input;
+use super::complaint::{bad_input, say};
 use super::output::{not_read, told, unobstructed};
 use super::settings::CatalogueArguments;
+use super::verbosity::quiet;
 use crate::files::{read, write};
 use clap::{Args, ValueEnum};
 use fardel_route::days::Split;
 use fardel_route::draft::{self, Leg};
 use fardel_route::help::{BEACON_HOURS, Wait};
 use fardel_route::read::{TrackFile, tracks};
+use fardel_route::ride::Ride;
 use fardel_route::survey::{Stretch, Survey, Weather, Wishes, survey};
+use fardel_route::track::Track;
 use fardel_route::{limits, picture, table};
-use std::fs::File;
+use map::Map;
 use std::path::{Path, PathBuf};
 use values::{degrees, hours, kilometres, metres, shares};
 
@@ -32,8 +36,13 @@ pub(super) struct Route {
     #[arg(required = true, value_name = "TRACK")]
     tracks: Vec<PathBuf>,
     /// Extract of OpenStreetMap (.osm.pbf) that has the whole track and the towns around it
+    ///
+    /// Of a large one, what lies along the track is kept beside it (loop.map.osm.pbf), so that the next run is quick.
     #[arg(long, value_name = "FILE")]
     map: Option<PathBuf>,
+    /// Keep nothing beside the track, and use nothing that was kept
+    #[arg(long, requires = "map")]
+    whole_map: bool,
     /// Days; if left out, as many as camps, files or long stops tell, or about 200 km each
     #[arg(long, value_name = "DAYS", value_parser = clap::value_parser!(u32).range(1..=60))]
     days: Option<u32>,
@@ -126,21 +135,26 @@ impl Route {
         let frame = scenario::Frame::new(self.into.as_deref(), self.bike.as_deref(), &self.catalogue)?;
         let files = self.tracks.iter().map(|path| track_file(path)).collect::<Result<Vec<_>, String>>()?;
         let track = tracks(&files).map_err(|fault| fault.to_string())?;
-        let map_name = self.map.as_ref().map(|path| path.display().to_string());
-        let map: Option<(&str, File)> = match (&self.map, &map_name) {
-            (Some(path), Some(name)) => {
-                Some((name.as_str(), read::opened(path).map_err(|error| error.fault().to_string())?))
-            }
-            _ => None,
-        };
         let wishes = self.wishes();
+        let map = self.map.as_ref().map(|extract| self.map(extract, &track, wishes.reach)).transpose()?;
         let name = files.first().map_or("", |file| file.name.as_str());
-        let survey = survey(name, &track, map, &wishes).map_err(|fault| fault.to_string())?;
+        let extract = map.as_ref().map(|map| (map.name.as_str(), &map.file));
+        let survey = survey(name, &track, extract, &wishes).map_err(|fault| fault.to_string())?;
+        let keep = map.as_ref().and_then(|map| map.keep.as_ref()).zip(survey.map.as_ref());
+        if let Some(kept) = keep.and_then(|(keep, map)| keep.keep(&map.corridor)).filter(|_| !quiet()) {
+            say(&format!("What the map has along the track is kept in {}; it may be deleted.", kept.display()));
+        }
         let legs = draft::legs(&survey, &wishes);
         let names: Vec<String> = self.tracks.iter().map(|path| short(path)).collect();
         let trip = draft::trip(&survey, &wishes, &legs, &names, self.map.as_deref().map(short).as_deref());
         let scenario = frame.around(&trip, &names.join(", "), legs.len())?;
         Ok((survey, legs, scenario))
+    }
+
+    fn map(&self, extract: &Path, track: &Track, reach: f64) -> Result<Map, String> {
+        // A track without length has no corridor; that is told later.
+        let ride = if self.whole_map { None } else { Ride::new(track).ok() };
+        Map::opened(extract, self.tracks.first().map(PathBuf::as_path).zip(ride.as_ref()), reach)
     }
 
     fn wishes(&self) -> Wishes {

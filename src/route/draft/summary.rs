@@ -1,6 +1,7 @@
 //! The trip in a few lines, to read at once.
 
 use super::leg::Leg;
+use super::wrap::days;
 use crate::map::Ground;
 use crate::survey::Survey;
 
@@ -17,8 +18,9 @@ pub fn summary(survey: &Survey, legs: &[Leg]) -> String {
             .as_ref()
             .map_or("fuel: no pump is known".to_owned(), |fuel| format!("fuel every {:.0} km", fuel.value));
         text += &format!(
-            "  {fuel}, food every {} days, water every {} days\n",
-            leg.food_every.value, leg.water_every.value
+            "  {fuel}, food every {}, water every {}\n",
+            days(leg.food_every.value),
+            days(leg.water_every.value)
         );
         if let Some((up, down)) = leg.climb {
             text += &format!("  climbs {up:.0} m, descends {down:.0} m\n");

@@ -42,3 +42,10 @@ pub(super) fn comment(indent: usize, text: &str) -> String {
     let lines = lines(text, WIDTH - indent - 2);
     lines.iter().fold(String::new(), |text, line| text + &format!("{}# {line}\n", " ".repeat(indent)))
 }
+
+/// So many days, as a rider writes it.
+pub(super) fn days(days: f64) -> String {
+    let number = days.to_string();
+    let unit = if number == "1" { "day" } else { "days" };
+    format!("{number} {unit}")
+}

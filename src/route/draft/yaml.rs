@@ -1,7 +1,7 @@
 //! The trip as it stands in a scenario, every figure with its basis beside it.
 
 use super::leg::Leg;
-use super::wrap::{comment, commented};
+use super::wrap::{comment, commented, days};
 use crate::survey::{Survey, Wishes};
 
 /// What is said above every trip that comes out of a track.
@@ -83,8 +83,8 @@ fn one(leg: &Leg) -> String {
     line(format!("hours_to_help: {} h", number(leg.hours_to_help.value)), &leg.hours_to_help.basis);
     line(format!("lowest: {} °C", number(leg.lowest.value)), &leg.lowest.basis);
     line(format!("highest: {} °C", number(leg.highest.value)), &leg.highest.basis);
-    line(format!("water_every: {} days", leg.water_every.value), &leg.water_every.basis);
-    line(format!("food_every: {} days", leg.food_every.value), &leg.food_every.basis);
+    line(format!("water_every: {}", days(leg.water_every.value)), &leg.water_every.basis);
+    line(format!("food_every: {}", days(leg.food_every.value)), &leg.food_every.basis);
     match &leg.fuel_every {
         Some(fuel) => line(format!("fuel_every: {} km", number(fuel.value)), &fuel.basis),
         None => line("# fuel_every: 200 km".to_owned(), "no pump is known: take away the # and put in yours"),

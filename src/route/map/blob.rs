@@ -17,6 +17,8 @@ pub(super) struct Blobs<'a, R> {
     position: u64,
     size: u64,
     header_seen: bool,
+    /// What the header says the file was made from.
+    pub(super) source: Option<String>,
 }
 
 /// A blob that has not been unpacked.
@@ -33,7 +35,7 @@ impl<'a, R: Read + Seek> Blobs<'a, R> {
     pub(super) fn new(name: &'a str, mut reader: R) -> Result<Self, Fault> {
         let sized = reader.seek(SeekFrom::End(0)).and_then(|size| reader.seek(SeekFrom::Start(0)).map(|_| size));
         let size = sized.map_err(|error| Fault::new(name, error.to_string(), "a file that can be read"))?;
-        Ok(Self { name, reader, position: 0, size, header_seen: false })
+        Ok(Self { name, reader, position: 0, size, header_seen: false, source: None })
     }
 
     /// At this place of the file.
@@ -119,10 +121,14 @@ impl<'a, R: Read + Seek> Blobs<'a, R> {
         unpacked(&packed).map_err(|found| self.fault(found, "data packed with zlib, or not packed"))
     }
 
-    /// Features that a reader has to know, or else it would misread the file.
-    fn check(&self, header: &[u8]) -> Result<(), Fault> {
+    /// Features that a reader has to know, or else it would misread the file. What it was made from is kept.
+    fn check(&mut self, header: &[u8]) -> Result<(), Fault> {
         for field in Message(header) {
-            if let (4, Field::Bytes(feature)) = field.map_err(|Broken| self.broken())?
+            let field = field.map_err(|Broken| self.broken())?;
+            if let (17, Field::Bytes(source)) = field {
+                self.source = Some(String::from_utf8_lossy(source).into_owned());
+            }
+            if let (4, Field::Bytes(feature)) = field
                 && !matches!(feature, b"OsmSchema-V0.6" | b"DenseNodes")
             {
                 let feature = crate::fault::shown(&String::from_utf8_lossy(feature));

@@ -7,6 +7,7 @@
 mod blob;
 mod block;
 mod corridor;
+pub mod cut;
 mod places;
 mod tags;
 mod wire;

@@ -56,6 +56,9 @@ impl Ground {
     }
 }
 
+/// A ford as a cut tells it of a way: there it is among the places already, and must not become another one.
+pub(super) const FORD_OF_CUT: &str = "fardel:ford";
+
 /// What is known of a way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct WayKind {
@@ -92,7 +95,7 @@ impl WayKind {
     }
 
     fn told<'a>(tag: impl Fn(&str) -> Option<&'a str>) -> Option<Self> {
-        let ford = tag("ford").is_some_and(|value| value != "no");
+        let ford = tag("ford").is_some_and(|value| value != "no") || tag(FORD_OF_CUT).is_some();
         if tag("route") == Some("ferry") {
             let directions = directions(&tag);
             return Some(Self { ground: Ground::Ferry, drivable: true, directions, ford: false });

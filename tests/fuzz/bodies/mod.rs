@@ -10,6 +10,7 @@ mod faults;
 mod files;
 mod names;
 mod quantities;
+mod routes;
 mod trip;
 
 use fardel::domain::Catalogue;
@@ -20,13 +21,15 @@ use std::sync::OnceLock;
 pub type Target = fn(&[u8]);
 
 /// Every target, by the name of its corpus and of its dictionary.
-pub const TARGETS: [(&str, Target); 7] = [
+pub const TARGETS: [(&str, Target); 9] = [
     ("catalogue", files::catalogue),
+    ("extract", routes::extract),
     ("gear_csv", files::gear_csv),
     ("kit_json", files::kit_json),
     ("ride_log", files::ride_log),
     ("scenario", trip::scenario),
     ("template", names::template),
+    ("track", routes::track),
     ("units", quantities::units),
 ];
 

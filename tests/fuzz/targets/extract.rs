@@ -1,0 +1,4 @@
+//! The fuzz target `extract`; see `tests/fuzz/bodies`.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| fardel_fuzz::run("extract", bytes));
