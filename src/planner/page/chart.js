@@ -3,8 +3,8 @@
 import { svg } from "./dom.js";
 
 const WIDE = 340;
-const HIGH = 132;
-const [LEFT, RIGHT, TOP, FOOT] = [34, 10, 12, 26];
+const HIGH = 150;
+const [LEFT, RIGHT, TOP, FOOT] = [50, 10, 22, 26];
 
 /**
  * @param {{points: {limit: number, lost: number, net?: number}[], low: number, high: number, now: number | null, worth: number | null,
@@ -31,8 +31,8 @@ export function chart(of) {
       svg("path", { d: `M${LEFT} ${y(value).toFixed(1)}H${WIDE - RIGHT}` }),
       svg("text", { x: LEFT - 4, y: y(value) + 4, "text-anchor": "end" }, of.hours(value)))),
     of.worth !== null && of.worth > of.low && of.worth < of.high
-      ? svg("g", { class: "worth" }, svg("path", { d: `M${at(of.worth)} ${TOP - 6}V${base}` }),
-        svg("text", { x: Math.min(at(of.worth) + 4, WIDE - 96), y: TOP + 2 }, "pays up to here")) : null,
+      ? svg("g", { class: "worth" }, svg("path", { d: `M${at(of.worth)} ${TOP - 4}V${base}` }),
+        svg("text", { x: Math.min(at(of.worth), WIDE - RIGHT), y: TOP - 8, "text-anchor": at(of.worth) > WIDE - 60 ? "end" : "middle" }, "pays up to here")) : null,
     svg("path", { class: "steps", d }),
     points.map((point) => svg("circle", { class: "known", cx: at(point.limit), cy: y(point.lost), r: 2.6 })),
     of.now === null ? null : svg("g", { class: "now" }, svg("path", { d: `M${at(of.now)} ${TOP}V${base + 5}` }),

@@ -68,8 +68,8 @@ function footNodes() {
   const tab = SCREENS[state.view.screen].tab;
   return [
     liveLine(),
-    el("nav", { class: "tabs", "aria-label": "Parts of the plan" }, TABS.map((id) =>
-      el("a", { href: address(id), "aria-current": id === tab ? "true" : null, class: state.trip ? "" : "off" }, icon(id), el("span", null, SCREENS[id].title)))),
+    state.trip && el("nav", { class: "tabs", "aria-label": "Parts of the plan" }, TABS.map((id) =>
+      el("a", { href: address(id), "aria-current": id === tab ? "true" : null}, icon(id), el("span", null, SCREENS[id].title)))),
   ];
 }
 

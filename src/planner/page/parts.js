@@ -92,6 +92,9 @@ export const plate = (sort, title, ...more) =>
 export const waiting = (words) => el("p", { class: "waiting", role: "status" }, svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true", class: "turning" },
   svg("circle", { cx: 12, cy: 12, r: 9 }), svg("path", { d: "M12 3a9 9 0 0 1 9 9" })), el("span", null, words));
 
+/** Words beside a row that are longer go below it, in characters. */
+const BRIEF = 11;
+
 /** Rows that are links to a sheet or a screen. @param {any} words @param {any} beside @param {() => void} act @param {Record<string, any>} [more] */
 export const row = (words, beside, act, more = {}) =>
-  el("button", { type: "button", class: "row", ...more, on: { click: act } }, el("span", { class: "words" }, words), el("span", { class: "beside" }, beside), icon("into"));
+  el("button", { type: "button", class: typeof beside === "string" && beside.length > BRIEF ? "row long" : "row", ...more, on: { click: act } }, el("span", { class: "words" }, words), el("span", { class: "beside" }, beside), icon("into"));

@@ -17,22 +17,34 @@ const APART = 20;
 
 /** Machine parts in metres behind the front axle and above the ground; drawn for this page. */
 const FRAME = [
-  "M0 .32L.355 1.03M.03 .33L.38 1.01",
-  "M.345 1.03L.405 1.135L.54 1.15M.425 1.13l.02 .05",
-  "M.37 .93L.5 .4L.98 .36M.42 .86L1 .5L.98 .36M1 .5L1.2 .84",
-  "M.97 .4L1.45 .32M.97 .46L1.4 .34",
+  // Fork, bar, frame, swing arm, foot peg.
+  "M0 .32L.36 1.04M.035 .325L.385 1.02",
+  "M.35 1.04L.41 1.14L.53 1.155M.41 1.14l-.02 .045",
+  "M.375 .94L.47 .46C.49 .36 .54 .31 .62 .31L.98 .33",
+  "M.42 .86L1.02 .52L.98 .33M1.02 .52L1.2 .84M1.05 .62L1.36 .86",
+  "M1 .4L1.45 .32M1.02 .47L1.38 .37",
+  "M.92 .3h.1",
 ];
 const SOLID = [
-  // Tank, seat, tail.
-  "M.41 .98C.5 1.1 .7 1.09 .8 .93C.98 .86 1.2 .9 1.34 .92L1.62 1L1.6 .93L1.36 .84C1.1 .78 .9 .79 .8 .81L.5 .8z",
-  // Number board and lamp.
-  "M.19 1.04L.29 1.12L.4 .9L.3 .84L.22 .88z",
+  // Header and silencer lie behind the engine.
+  "M1.1 .6L1.52 .78L1.56 .7L1.14 .5z",
+  // Tank with its shroud, seat, tail.
+  "M.4 .99C.48 1.11 .68 1.1 .8 .95L.74 .82L.5 .66L.42 .8z",
+  "M.79 .955C.98 .88 1.2 .9 1.36 .935L1.64 1.02L1.62 .955L1.38 .86C1.14 .8 .94 .79 .76 .83z",
+  // Number board with its lamp.
+  "M.2 1.06L.3 1.13L.4 .9L.31 .84L.24 .9z",
   // Front and rear guards.
-  "M-.24 .72C-.08 .83 .14 .81 .29 .68L.26 .66C.1 .75 -.08 .76 -.22 .7z",
-  // Engine: cylinder and case.
-  "M.53 .36L.86 .36L.92 .52L.8 .6L.7 .82L.52 .76L.57 .56L.5 .48z",
+  "M-.25 .71C-.1 .84 .15 .82 .31 .69L.27 .66C.12 .76 -.08 .77 -.23 .69z",
+  // Cylinder, leaning forward, and crankcase.
+  "M.54 .56L.5 .76L.68 .8L.75 .6z",
+  "M.5 .38C.48 .5 .56 .58 .68 .58L.86 .56C.98 .54 1 .42 .92 .36C.82 .31 .56 .31 .5 .38z",
 ];
-const PIPE = "M.6 .66C.42 .62 .44 .34 .6 .32L.9 .33C1.02 .36 1.06 .5 1.16 .58L1.56 .8";
+/** Fins of the cylinder, the clutch cover, the pipe. */
+const FINE = [
+  "M.535 .61L.735 .65M.525 .66L.72 .7M.515 .71L.7 .75",
+  "M.86 .45m-.085 0a.085 .085 0 1 0 .17 0a.085 .085 0 1 0 -.17 0",
+  "M.54 .66C.42 .6 .44 .4 .54 .37",
+];
 
 /** @typedef {{bag: import("./types.js").Bag, number: number, full: number}} Placed */
 
@@ -120,14 +132,16 @@ export function picture(of) {
   const far = of.placed.filter(({ bag }) => bag.side === "right");
   const near = of.placed.filter(({ bag }) => bag.side !== "right").sort((a, b) => b.bag.volume_ml - a.bag.volume_ml);
   const draw = (/** @type {Placed} */ each) => bagShape(each, wheelbase, of);
-  return svg("svg", { viewBox: `0 0 ${width} ${of.axles ? 262 : 226}`, class: "bike-picture", role: of.tap ? "group" : "img", "aria-label": of.label },
+  const top = Math.min(36, ...of.placed.map(({ bag }) => place(bag, wheelbase)[1] - (size(bag)[1] * METRE) / 2 - 12));
+  return svg("svg", { viewBox: `0 ${top.toFixed(0)} ${width} ${((of.axles ? 262 : 226) - top).toFixed(0)}`, class: "bike-picture", role: of.tap ? "group" : "img", "aria-label": of.label },
     far.map(draw),
     wheel(FRONT), wheel(rear),
-    svg("g", { class: "machine" }, FRAME.map((d) => metres(d, stretch)), metres(PIPE, stretch)),
+    svg("g", { class: "machine" }, FRAME.map((d) => metres(d, stretch))),
     svg("g", { class: "machine solid" }, SOLID.map((d) => metres(d, stretch))),
+    svg("g", { class: "machine fine" }, FINE.map((d) => metres(d, stretch))),
     svg("path", { class: "ground", d: `M0 ${GROUND + 1}H${width}` }),
     near.map(draw),
-    numbers(of.placed, wheelbase),
+    numbers(of.placed, wheelbase, top),
     of.axles ? [axle(FRONT, of.axles.front), axle(rear, of.axles.rear)] : null);
 }
 
@@ -151,8 +165,8 @@ function bagShape({ bag, number, full }, wheelbase, of) {
     svg("title", null, `${number}: ${bag.name}`));
 }
 
-/** @param {Placed[]} placed @param {number} wheelbase */
-function numbers(placed, wheelbase) {
+/** @param {Placed[]} placed @param {number} wheelbase @param {number} top */
+function numbers(placed, wheelbase, top) {
   /** @type {number[][]} */
   const taken = [];
   return [...placed].sort((a, b) => b.bag.volume_ml - a.bag.volume_ml).map(({ bag, number }) => {
@@ -163,7 +177,7 @@ function numbers(placed, wheelbase) {
       if (!hit) break;
       y = hit[1] - APART;
     }
-    y = Math.max(11, y);
+    y = Math.max(top + 11, y);
     taken.push([x, y]);
     return svg("g", { class: "number" }, svg("circle", { cx: x, cy: y, r: 9.5 }), svg("text", { x, y: y + 4.5, "text-anchor": "middle" }, String(number)));
   });

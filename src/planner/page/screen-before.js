@@ -2,7 +2,7 @@
 
 import { el } from "./dom.js";
 import { button, heading, plate, tick } from "./parts.js";
-import { say } from "./sheet.js";
+import { openSheet, say } from "./sheet.js";
 import * as state from "./state.js";
 import { capital, cash, hours, plural } from "./words.js";
 
@@ -17,7 +17,8 @@ export function beforeScreen() {
   const checks = groups.flatMap((/** @type {any} */ group) => group.checks.map((/** @type {any} */ check) => ({ ...check, who: group.riders.join(", "), key: `${group.riders.join("+")} ${check.id}` })));
   const open = checks.filter((/** @type {any} */ check) => !trip.looked[check.key]);
   return [
-    el("p", { class: "progress", role: "status" }, el("b", null, open.length ? `${plural(open.length, "check")} to make` : "All checks made"), el("span", null, "Must be right before you ride. The manual decides.")),
+    el("div", { class: "progress", role: "status" }, el("b", null, open.length ? `${plural(open.length, "check")} to make` : "All checks made")),
+    el("p", { class: "soft" }, "These must be right before you ride. The manual decides."),
     groups.map((/** @type {any} */ group) => [
       group.riders.length ? el("h2", { class: "plain-head" }, group.riders.map((/** @type {string} */ name, /** @type {number} */ k) => [k ? ", " : "", el("bdi", null, name)])) : null,
       el("ul", { class: "boxes checks" }, group.checks.map((/** @type {any} */ check) => oneCheck(check, `${group.riders.join("+")} ${check.id}`))),
@@ -31,7 +32,7 @@ function oneCheck(check, key) {
   const set = (/** @type {boolean} */ on) => state.change((trip) => { trip.looked[key] = on; }, "ticks");
   return el("li", { "data-key": key },
     tick({ ticked: Boolean(state.trip?.looked[key]), set, class: "pack-row", words: el("bdi", null, check.name) }),
-    el("details", null, el("summary", null, "What to look at"), el("p", null, check.look), check.stop ? el("p", null, el("b", null, "Do not ride if: "), check.stop) : null, check.defer ? el("p", { class: "soft" }, `The manual decides: ${check.defer}.`) : null));
+    button("Look", () => openSheet(check.name, () => [el("p", null, check.look), check.stop ? plate("stop", "Do not ride if", el("p", null, check.stop)) : null, check.defer ? el("p", { class: "soft" }, `The manual decides: ${check.defer}.`) : null]), { class: "plain", "aria-label": `What to look at: ${check.name}` }));
 }
 
 /** @param {import("./types.js").State} trip */

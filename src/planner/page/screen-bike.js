@@ -12,7 +12,7 @@ import { chooseBike } from "./screen-start.js";
 import { say } from "./sheet.js";
 import * as state from "./state.js";
 import * as units from "./units.js";
-import { kilos, litres, percent } from "./words.js";
+import { kilos, litres, percent, whole } from "./words.js";
 
 /** A bag let go this near its place goes there, in units of the picture. */
 const NEAR = 60;
@@ -111,12 +111,12 @@ function withBags(trip, rider, bike, edit) {
     wheelPlates(now, most),
     el("ol", { class: "bags-on" }, on.map((bag, at) => el("li", { "data-key": bag.id, class: chosen === bag.id ? "chosen" : "" },
       el("span", { class: "no" }, String(at + 1)),
-      el("span", { class: "words" }, el("bdi", null, bag.name), el("small", null, `holds ${litres(bag.usable_ml)}, ${kilos(bag.max_load_g)} kg`)),
+      el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `holds ${litres(bag.usable_ml)}, ${kilos(bag.max_load_g)} kg`)),
       own.has(bag.id) ? el("span", { class: "beside" }, "on the bike") : button("Take off", () => takeOff(bag.id), { class: "plain", "aria-label": `Take off: ${bag.name}` })))),
     spare.length ? el("details", { class: "card", open: on.length === 0 }, el("summary", null, el("b", null, "Put on a bag"), el("small", null, "drag it onto the bike, or tap Put on")),
       el("ul", { class: "bags-off" }, spare.map((bag) => el("li", { "data-key": bag.id },
         el("button", { type: "button", class: "grip", "aria-label": `Drag ${bag.name} onto the bike`, on: { pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, bag, bike, putOn), click: () => putOn(bag.id) } }, "⠿"),
-        el("span", { class: "words" }, el("bdi", null, bag.name), el("small", null, `${litres(bag.volume_ml)}, weighs ${kilos(bag.mass_g)} kg`)),
+        el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `${litres(bag.volume_ml)}, weighs ${kilos(bag.mass_g)} kg`)),
         button("Put on", () => putOn(bag.id), { class: "plain", "aria-label": `Put on: ${bag.name}` }))))) : null,
   ];
 }

@@ -10,7 +10,10 @@ import { picture } from "./picture.js";
 import { riderTabs, shownRider } from "./rider.js";
 import * as state from "./state.js";
 import { openWhy } from "./why.js";
-import { cash, hours, inHundred, kg, kilos, litres, often, percent } from "./words.js";
+import { cash, hours, inHundred, kg, kilos, litres, often, percent, whole } from "./words.js";
+
+/** Where there is room, bags are open from the start. */
+const WIDE = matchMedia("(min-width: 1100px)");
 
 export function kitScreen() {
   const trip = /** @type {import("./types.js").State} */ (state.trip);
@@ -27,7 +30,7 @@ export function verdict({ figures, fresh }) {
   const safe = home(figures);
   const [number, unit] = hours(left).split(" ");
   return el("div", { class: `verdict ${fresh ? "" : "stale"}` },
-    el("p", { class: "say" }, el("strong", null, number, el("small", null, ` ${unit}`)),
+    el("p", { class: "verdict-say" }, el("strong", null, number, el("small", null, ` ${unit}`)),
       el("span", null, "lost on an average trip, instead of ", el("b", null, hours(figures.hours_lost_empty)), " with nothing aboard.",
         safe === null ? null : [" Rides home ", el("b", null, `${inHundred(safe)} times in 100`), ", at least."])),
     el("div", { class: "two", role: "img", "aria-label": `${hours(left)} of ${hours(figures.hours_lost_empty)}`, vars: { "--left": `${Math.min(100, (left / Math.max(figures.hours_lost_empty, 1e-9)) * 100).toFixed(1)}%` } }),
@@ -85,8 +88,8 @@ const limitsOf = (rows) => el("div", { class: "limits" }, rows.map(([what, numbe
 
 /** @param {import("./types.js").PackedBag} bag @param {number} number @param {string} rider */
 function bagCard(bag, number, rider) {
-  return el("details", { class: "bag-card", "data-key": `bag-${bag.id}`, open: true },
-    el("summary", null, el("span", { class: "no" }, String(number)), el("span", { class: "words" }, el("bdi", null, bag.name), el("small", null, `${kg(bag.mass_g)} · ${litres(bag.filled_ml)} of ${litres(bag.usable_ml)}`)), meter(bag.name, bag.filled_ml / bag.usable_ml, `${percent(bag.filled_ml / bag.usable_ml)} full`)),
+  return el("details", { class: "bag-card", "data-key": `bag-${bag.id}`, open: WIDE.matches },
+    el("summary", null, el("span", { class: "no" }, String(number)), el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `${kg(bag.mass_g)} · ${litres(bag.filled_ml)} of ${litres(bag.usable_ml)}`), el("small", { class: "peek", "aria-hidden": "true" }, bag.items.map((item) => shortName(item.id, item.name)).join(" · "))), meter(bag.name, bag.filled_ml / bag.usable_ml, `${percent(bag.filled_ml / bag.usable_ml)} full`)),
     el("ul", { class: "flow" }, bag.items.map((item) => el("li", { "data-key": item.id }, el("button", { type: "button", class: `chip ${item.standing === "earns" ? "" : "asked"}`, on: { click: () => openWhy(item.id, rider) } },
       item.count > 1 ? `${item.count} × ` : "", el("bdi", null, shortName(item.id, item.name)), item.to_buy_in_kit > 0 ? el("i", { "aria-label": "to buy" }, " *") : null, item.standing === "earns" ? null : el("i", { "aria-label": "asked for or needed" }, " +"))))));
 }

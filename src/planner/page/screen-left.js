@@ -51,7 +51,7 @@ function nearly(carried) {
     }).filter((step) => step.entering.length);
     const show = SHOW[whole.over] ?? String;
     return [heading(`With more ${whole.over}`),
-      steps.length ? el("ul", { class: "steps-in" }, steps.map(({ point, entering }) => el("li", null, el("b", null, show(point.limit)), el("span", null, entering.map((/** @type {any} */ each, /** @type {number} */ k) => [k ? ", " : "", el("button", { type: "button", class: "link", on: { click: () => openWhy(each.id) } }, each.name)]))))) : el("p", { class: "soft" }, `More ${whole.over} would bring in nothing that pays.`)];
+      steps.length ? el("ul", { class: "steps-in" }, steps.map(({ point, entering }) => el("li", null, el("b", null, show(point.limit)), el("div", { class: "flow" }, entering.map((/** @type {any} */ each) => el("button", { type: "button", class: "chip", on: { click: () => openWhy(each.id) } }, each.name)))))) : el("p", { class: "soft" }, `More ${whole.over} would bring in nothing that pays.`)];
   });
 }
 

@@ -161,8 +161,9 @@ function curveOf(limit, known, value, set) {
   if (!known?.points.length || !figures || known.for !== curveKey(limit)) return null;
   const points = known.points.map((/** @type {any} */ point) => ({ limit: point.used ?? point.limit, lost: Math.max(0, figures.hours_lost_empty - point.hours_saved + (point.hours_handling ?? 0)) }));
   const most = Math.max(...points.map((/** @type {any} */ point) => point.limit), value);
+  const least = Math.min(...points.map((/** @type {any} */ point) => point.limit), value);
   return chart({
-    points, low: 0, high: most * 1.08, now: set === null && at().drag[limit.id] === undefined ? null : value, worth: known.whole?.worth_to ?? null,
+    points, low: least * 0.94, high: most * 1.05, now: set === null && at().drag[limit.id] === undefined ? null : value, worth: known.whole?.worth_to ?? null,
     show: limit.show, hours, label: `Hours lost against ${limit.label.toLowerCase()}: ${points.map((/** @type {any} */ point) => `${limit.show(point.limit)}: ${hours(point.lost)}`).join(", ")}`,
   });
 }
@@ -173,7 +174,7 @@ function words(known) {
   const whole = known.whole;
   if (!whole) return null;
   const limit = LIMITS.find((each) => each.over === whole.over) ?? LIMITS[0];
-  return el("p", { class: "soft" }, `Less than ${limit.show(whole.least)} meets no need. More pays up to ${limit.show(whole.worth_to ?? whole.enough)}.`);
+  return el("p", { class: "soft" }, `The needs alone take ${limit.show(whole.least)}. More pays up to ${limit.show(whole.worth_to ?? whole.enough)}.`);
 }
 
 /** Prices, in the order of their weight in a kit. @type {[string, string, string, string, number, number, (value: number) => unknown][]} */

@@ -12,7 +12,7 @@ import { riderTabs, shownRider } from "./rider.js";
 import { shortName } from "./screen-kit.js";
 import { openSheet, say } from "./sheet.js";
 import * as state from "./state.js";
-import { kg, kilos, plural } from "./words.js";
+import { kg, kilos, plural, whole } from "./words.js";
 
 /** @typedef {import("./types.js").PackedBag} PackedBag @typedef {import("./types.js").Packed} Packed */
 
@@ -69,7 +69,7 @@ function bagToPack(bag, number, rider) {
   const scale = state.trip?.scale[key(rider, bag.id)];
   const planned = bag.mass_g + bag.empty_g;
   return el("section", { class: `pack-bag ${open.length ? "" : "done"}`, "data-key": `pack-${bag.id}` },
-    el("h2", { class: "pack-head" }, el("span", { class: "no" }, open.length ? String(number) : icon("proven")), el("span", { class: "words" }, el("bdi", null, bag.name), el("small", null, open.length ? `${open.length} of ${bag.items.length} to pack` : "packed")),
+    el("h2", { class: "pack-head" }, el("span", { class: "no" }, open.length ? String(number) : icon("proven")), el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, open.length ? `${open.length} of ${bag.items.length} to pack` : "packed")),
       el("button", { type: "button", class: "weigh", "aria-label": `Weigh ${bag.name}`, on: { click: () => weighSheet(rider, bag) } }, icon("scale"), el("span", null, scale === undefined ? kg(planned) : kg(scale)))),
     scale !== undefined && Math.abs(scale - planned) > 50 ? el("p", { class: "soft" }, `On your scale ${kg(Math.abs(scale - planned))} ${scale > planned ? "more" : "less"} than planned, bag included.`) : null,
     el("ul", { class: "boxes" }, open.map((item) => box(rider, bag, item))),

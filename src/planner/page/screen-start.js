@@ -61,8 +61,7 @@ function questions(catalogue) {
   const bike = catalogue.bikes.find((each) => each.id === now.bike);
   return [
     el("div", { class: "question" }, el("h3", null, "1. What do you ride?"),
-      el("button", { type: "button", class: "row", on: { click: () => chooseBike(now.bike, (id) => set({ bike: id })) } },
-        el("span", { class: "words" }, bike ? bike.name : "Choose the bike most like yours"), el("span", { class: "beside" }, bike ? "change" : ""))),
+      row(bike ? bike.name : "Choose the bike most like yours", bike ? "change" : "", () => chooseBike(now.bike, (id) => set({ bike: id })))),
     el("div", { class: "question" }, el("h3", null, "2. For how long?"),
       stepper({ label: "Days", value: now.days, low: 1, high: 60, places: 0, set: (days) => set({ days }) })),
     el("div", { class: "question" }, choice({ label: "3. How rough is it?", value: now.rough, options: ROUGH, set: (rough) => set({ rough }) })),

@@ -47,5 +47,8 @@ export const plural = (count, one, many = `${one}s`) => `${count} ${count === 1 
 /** @param {number} amount @param {string} currency */
 export const cash = (amount, currency) => `${Math.round(amount)} ${currency}`;
 
+/** A name whose last short word stays with the one before: `18 L`. @param {string} text */
+export const whole = (text) => text.replace(/ (\S{1,2})$/, "\u00a0$1");
+
 /** With a capital letter. @param {string} text */
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
