@@ -1,0 +1,115 @@
+//! One place that every call goes through.
+
+use crate::call::Call;
+use crate::refused::Refused;
+use crate::{ask, catalogue, check, kit, list, plan, rides, start, text, track};
+use fardel_core::diagnostic::Faults;
+use fardel_core::domain::Catalogue;
+use fardel_core::load::{self, Source};
+use serde::de::DeserializeOwned;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Asks work to stop; clones ask the same work.
+#[derive(Debug, Clone, Default)]
+pub struct Stop(Arc<AtomicBool>);
+
+impl Stop {
+    /// From now on the work is not wanted.
+    pub fn ask(&self) {
+        self.0.store(true, Ordering::SeqCst);
+    }
+
+    /// Is it no longer wanted?
+    #[must_use]
+    pub fn asked(&self) -> bool {
+        self.0.load(Ordering::SeqCst)
+    }
+}
+
+/// Somebody to hand the parts of an answer to: each is one JSON object without a line break in it.
+pub(crate) struct Listener<'a> {
+    tell: &'a mut dyn FnMut(&str),
+    stop: &'a Stop,
+}
+
+impl Listener<'_> {
+    /// Hands over a part.
+    ///
+    /// # Errors
+    /// [`Refused::Stopped`] where nobody wants it.
+    pub fn part(&mut self, part: &str) -> Result<(), Refused> {
+        self.check()?;
+        (self.tell)(part);
+        Ok(())
+    }
+
+    /// Is the work still wanted?
+    ///
+    /// # Errors
+    /// [`Refused::Stopped`] where it is not.
+    pub fn check(&self) -> Result<(), Refused> {
+        if self.stop.asked() { Err(Refused::Stopped) } else { Ok(()) }
+    }
+}
+
+/// Answers calls by the shipped catalogue. It holds no trip: every call brings its own.
+#[derive(Debug)]
+pub struct Host {
+    sources: Vec<Source>,
+    catalogue: Catalogue,
+}
+
+impl Host {
+    /// Reads the shipped catalogue.
+    ///
+    /// # Errors
+    /// [`Faults`], never with the catalogue that is shipped.
+    pub fn new() -> Result<Self, Faults> {
+        let sources = load::shipped();
+        let catalogue = load::catalogue(&sources, &[])?;
+        Ok(Self { sources, catalogue })
+    }
+
+    /// The catalogue files.
+    pub(crate) fn sources(&self) -> &[Source] {
+        &self.sources
+    }
+
+    /// The catalogue without anything of a trip's own.
+    pub(crate) const fn catalogue(&self) -> &Catalogue {
+        &self.catalogue
+    }
+
+    /// Answers a call: its name, its JSON, where parts go as they come, and what asks it to stop. The answer is JSON; of a
+    /// call that answers in parts it is the last part.
+    ///
+    /// # Errors
+    /// [`Refused`] with what is wrong.
+    pub fn call(&self, name: &str, body: &str, tell: &mut dyn FnMut(&str), stop: &Stop) -> Result<String, Refused> {
+        let call = Call::read(name).ok_or_else(|| Refused::Unknown(name.chars().take(40).collect()))?;
+        let mut listener = Listener { tell, stop };
+        match call {
+            Call::Catalogue => catalogue::catalogue(self),
+            Call::Start => start::start(self, &read(body)?),
+            Call::Read => text::read(&read(body)?),
+            Call::Write => text::write(&read(body)?),
+            Call::Check => check::check(self, &read(body)?),
+            Call::Plan => plan::plan(self, &read(body)?, &mut listener),
+            Call::Why => ask::why(self, &read(body)?, &read(body)?),
+            Call::Curve => plan::curve(self, &read(body)?, &read(body)?, &mut listener),
+            Call::Split => plan::split(self, &read(body)?, &read(body)?, &mut listener),
+            Call::Card => kit::card(self, &read(body)?, &read(body)?),
+            Call::Debrief => rides::debrief(self, &read(body)?),
+            Call::Match => list::matched(self, &read(body)?),
+            Call::Find => ask::find(self, &read(body)?),
+            Call::Sheet => ask::sheet(self, &read(body)?),
+            Call::Route => track::route(&read(body)?),
+        }
+    }
+}
+
+/// What a call brings. Its trip is read apart from the rest: a tree that is to stay as written cannot be part of both.
+fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refused> {
+    serde_json::from_str(body).map_err(|error| Refused::words(format!("what is asked cannot be read: {error}")))
+}
