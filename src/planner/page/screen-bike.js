@@ -116,7 +116,7 @@ function withBags(trip, rider, bike, edit) {
     spare.length ? el("details", { class: "card", open: on.length === 0 }, el("summary", null, el("b", null, "Put on a bag"), el("small", null, "drag it onto the bike, or tap Put on")),
       el("ul", { class: "bags-off" }, spare.map((bag) => el("li", { "data-key": bag.id },
         el("button", { type: "button", class: "grip", "aria-label": `Drag ${bag.name} onto the bike`, on: { pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, bag, bike, putOn), click: () => putOn(bag.id) } }, "⠿"),
-        el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `${litres(bag.volume_ml)}, weighs ${kilos(bag.mass_g)} kg`)),
+        el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `${litres(bag.volume_ml)} · ${kilos(bag.mass_g)} kg`)),
         button("Put on", () => putOn(bag.id), { class: "plain", "aria-label": `Put on: ${bag.name}` }))))) : null,
   ];
 }
