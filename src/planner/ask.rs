@@ -20,18 +20,29 @@ const MOST_FOUND: usize = 12;
 pub(crate) struct Why {
     /// Id or name of an item or a failure.
     item: String,
+    /// Is the trip also packed with the thing or without it, as the command line does it? It takes a proof or two.
+    #[serde(default)]
+    anew: bool,
 }
 
-/// The reasons.
+/// The reasons: of the kit that was found last for this trip, or of the best one.
 pub(crate) fn why(host: &Host, trip: &Trip, asked: &Why) -> Result<String, Refused> {
-    let opened = trip.open(host)?;
-    let (catalogue, scenario) = (&opened.loaded.catalogue, &opened.loaded.scenario);
-    match answer::why(catalogue, scenario, opened.rider(), &asked.item, &trip.options()) {
+    let mut session = host.sessions.open(host, trip)?;
+    let live = &mut session.live;
+    let answer = if asked.anew {
+        answer::why(live.catalogue(), live.scenario(), live.rider(), &asked.item, &trip.options())
+    } else {
+        if live.standing().is_none() {
+            live.first();
+        }
+        live.why(&asked.item, false)
+    };
+    match answer {
         Ok(mut answer) => {
-            answer.warnings.extend(opened.loaded.notes.iter().cloned());
+            answer.warnings.extend(session.notes.iter().cloned());
             Ok(json::why(&answer)?)
         }
-        Err(WhyError::Pack(error)) => Err(no_kit("why", catalogue, error)),
+        Err(WhyError::Pack(error)) => Err(no_kit("why", session.live.catalogue(), error)),
         Err(WhyError::Unknown { name, nearest, .. }) => {
             let near = nearest.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
             Err(Refused::words(format!("nothing is called `{}`{near}", name.escape_debug())))

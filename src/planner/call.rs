@@ -38,6 +38,8 @@ calls! {
     Check = "check", false;
     /// The kit, better and better.
     Plan = "plan", true;
+    /// The figures of a given kit.
+    Evaluate = "evaluate", false;
     /// Why a thing is in the kit or is not.
     Why = "why", false;
     /// The best kit under one limit after another.

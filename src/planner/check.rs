@@ -103,7 +103,7 @@ fn needs(instance: &Instance) -> Vec<Value> {
 }
 
 /// The bike with rider and empty bags: what its wheels bear, and what is spare for the kit.
-fn load(mount: &Mount) -> Value {
+pub(crate) fn load(mount: &Mount) -> Value {
     let scales: Vec<Value> = Scale::ALL
         .iter()
         .map(|scale| {

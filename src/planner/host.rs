@@ -2,38 +2,27 @@
 
 use crate::call::Call;
 use crate::refused::Refused;
+use crate::sessions::Sessions;
 use crate::{ask, catalogue, check, kit, list, plan, rides, start, text, track};
 use fardel_core::diagnostic::Faults;
 use fardel_core::domain::Catalogue;
+use fardel_core::live::Cancel;
 use fardel_core::load::{self, Source};
+use fardel_core::milp::control::under;
 use serde::de::DeserializeOwned;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
-
-/// Asks work to stop; clones ask the same work.
-#[derive(Debug, Clone, Default)]
-pub struct Stop(Arc<AtomicBool>);
-
-impl Stop {
-    /// From now on the work is not wanted.
-    pub fn ask(&self) {
-        self.0.store(true, Ordering::SeqCst);
-    }
-
-    /// Is it no longer wanted?
-    #[must_use]
-    pub fn asked(&self) -> bool {
-        self.0.load(Ordering::SeqCst)
-    }
-}
 
 /// Somebody to hand the parts of an answer to: each is one JSON object without a line break in it.
 pub(crate) struct Listener<'a> {
     tell: &'a mut dyn FnMut(&str),
-    stop: &'a Stop,
+    stop: &'a Cancel,
 }
 
 impl Listener<'_> {
+    /// What asks the work to stop.
+    pub const fn stop(&self) -> &Cancel {
+        self.stop
+    }
+
     /// Hands over a part.
     ///
     /// # Errors
@@ -49,15 +38,17 @@ impl Listener<'_> {
     /// # Errors
     /// [`Refused::Stopped`] where it is not.
     pub fn check(&self) -> Result<(), Refused> {
-        if self.stop.asked() { Err(Refused::Stopped) } else { Ok(()) }
+        if self.stop.is_cancelled() { Err(Refused::Stopped) } else { Ok(()) }
     }
 }
 
-/// Answers calls by the shipped catalogue. It holds no trip: every call brings its own.
+/// Answers calls by the shipped catalogue. Every call brings its own trip; what was found for the last ones is kept, so
+/// that the next call begins there.
 #[derive(Debug)]
 pub struct Host {
     sources: Vec<Source>,
     catalogue: Catalogue,
+    pub(crate) sessions: Sessions,
 }
 
 impl Host {
@@ -68,7 +59,7 @@ impl Host {
     pub fn new() -> Result<Self, Faults> {
         let sources = load::shipped();
         let catalogue = load::catalogue(&sources, &[])?;
-        Ok(Self { sources, catalogue })
+        Ok(Self { sources, catalogue, sessions: Sessions::default() })
     }
 
     /// The catalogue files.
@@ -86,19 +77,24 @@ impl Host {
     ///
     /// # Errors
     /// [`Refused`] with what is wrong.
-    pub fn call(&self, name: &str, body: &str, tell: &mut dyn FnMut(&str), stop: &Stop) -> Result<String, Refused> {
+    pub fn call(&self, name: &str, body: &str, tell: &mut dyn FnMut(&str), stop: &Cancel) -> Result<String, Refused> {
         let call = Call::read(name).ok_or_else(|| Refused::Unknown(name.chars().take(40).collect()))?;
-        let mut listener = Listener { tell, stop };
+        let answer = under(stop, || self.answer(call, body, &mut Listener { tell, stop }));
+        if stop.is_cancelled() { Err(Refused::Stopped) } else { answer }
+    }
+
+    fn answer(&self, call: Call, body: &str, listener: &mut Listener<'_>) -> Result<String, Refused> {
         match call {
             Call::Catalogue => catalogue::catalogue(self),
             Call::Start => start::start(self, &read(body)?),
             Call::Read => text::read(&read(body)?),
             Call::Write => text::write(&read(body)?),
             Call::Check => check::check(self, &read(body)?),
-            Call::Plan => plan::plan(self, &read(body)?, &mut listener),
+            Call::Plan => plan::plan(self, &read(body)?, listener),
+            Call::Evaluate => kit::evaluate(self, &read(body)?, &read(body)?),
             Call::Why => ask::why(self, &read(body)?, &read(body)?),
-            Call::Curve => plan::curve(self, &read(body)?, &read(body)?, &mut listener),
-            Call::Split => plan::split(self, &read(body)?, &read(body)?, &mut listener),
+            Call::Curve => plan::curve(self, &read(body)?, &read(body)?, listener),
+            Call::Split => plan::split(self, &read(body)?, &read(body)?, listener),
             Call::Card => kit::card(self, &read(body)?, &read(body)?),
             Call::Debrief => rides::debrief(self, &read(body)?),
             Call::Match => list::matched(self, &read(body)?),

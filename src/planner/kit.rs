@@ -1,5 +1,6 @@
 //! A kit that is given: what it comes to, and what it mends.
 
+use crate::check::load;
 use crate::host::Host;
 use crate::line::one_line;
 use crate::refused::Refused;
@@ -7,12 +8,14 @@ use crate::trip::Trip;
 use fardel_core::answer::{self, PackError};
 use fardel_core::domain::{Catalogue, Kit, Stowage};
 use fardel_core::load::{self, PackedKit, Source};
-use fardel_core::units::UnitSystem;
-use fardel_report::json::{self, Unmet};
+use fardel_core::live::Evaluation;
+use fardel_core::units::{Mass, Money, UnitSystem};
+use fardel_report::json::{self as answers, Unmet};
 use fardel_report::Look;
 use indexmap::IndexMap;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
+use serde_json::{Value, json};
 
 /// Failures on a card, the likeliest first, as on the command line.
 const ON_THE_CARD: u16 = 16;
@@ -49,13 +52,44 @@ pub(crate) fn no_kit(command: &'static str, catalogue: &Catalogue, error: PackEr
     match error {
         PackError::Infeasible { shortfalls, ways } => {
             let unmet = Unmet { catalogue, shortfalls: &shortfalls, ways: &ways, look: &LOOK };
-            json::infeasible(command, &unmet).map_or_else(Refused::from, |answer| Refused::NoKit(one_line(&answer)))
+            answers::infeasible(command, &unmet).map_or_else(Refused::from, |answer| Refused::NoKit(one_line(&answer)))
         }
         PackError::OutOfTime => Refused::words("Time ran out before any kit was found: allow more."),
         error @ PackError::TooMuch(_) => Refused::words(error.to_string()),
         PackError::Engine(fault) => Refused::Defect(fault.to_string()),
         error @ PackError::Unverified { .. } => Refused::Defect(error.to_string()),
     }
+}
+
+/// What a call asks the figures of.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Given {
+    kit: Aboard,
+}
+
+/// What a kit comes to.
+#[derive(Serialize)]
+struct Figures<'a> {
+    figures: &'a Evaluation,
+    limits: Value,
+    loads: Vec<Value>,
+}
+
+/// The figures of a kit, by arithmetic: it need not keep any limit.
+pub(crate) fn evaluate(host: &Host, trip: &Trip, given: &Given) -> Result<String, Refused> {
+    let session = host.sessions.open(host, trip)?;
+    let (live, instance) = (&session.live, session.live.instance());
+    let packed = given.kit.read(live.catalogue())?;
+    let figures = live.evaluate(&packed.kit);
+    let limits = json!({
+        "mass_g": instance.kit_mass.map(Mass::grams),
+        "room_ml": instance.usable_volume().millilitres(),
+        "budget": instance.budget.map(Money::units),
+        "stranded_at_most": instance.stranded,
+        "currency": live.catalogue().currency.to_string(),
+    });
+    let loads = instance.mounts.iter().map(load).collect();
+    Ok(serde_json::to_string(&Figures { figures: &figures, limits, loads })?)
 }
 
 /// What a call asks a card of.
@@ -81,7 +115,7 @@ pub(crate) fn card(host: &Host, trip: &Trip, asked: &Card) -> Result<String, Ref
     let answer = answer::card(&opened.loaded.catalogue, &opened.loaded.scenario, rider, aboard, top);
     let mut answer = answer.ok_or_else(|| Refused::Defect(format!("no bike `{}`", rider.bike)))?;
     answer.warnings.extend(opened.loaded.notes.iter().cloned());
-    Ok(json::card_of_failures(&answer)?)
+    Ok(answers::card_of_failures(&answer)?)
 }
 
 /// The kit without what is used up, which goes from the first bag that has it.

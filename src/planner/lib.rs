@@ -23,13 +23,15 @@ mod page;
 mod plan;
 mod refused;
 mod rides;
+mod sessions;
 mod start;
 mod text;
 mod track;
 mod trip;
 
 pub use call::{CALLS, Call};
-pub use host::{Host, Stop};
+pub use fardel_core::live::Cancel;
+pub use host::Host;
 pub use page::{PageFile, media_type, page};
 pub use refused::Refused;
 pub use text::kind_of;

@@ -2,7 +2,7 @@
 
 use crate::host::Host;
 use crate::refused::Refused;
-use fardel_core::domain::Rider;
+use fardel_core::domain::{Rider, Scenario};
 use fardel_core::load::{self, Loaded, Source, Unreadable, is_yaml};
 use fardel_core::milp::SolveOptions;
 use indexmap::IndexMap;
@@ -85,16 +85,38 @@ impl Trip {
     /// [`Refused`] with what is wrong, or where several riders are there and none is named.
     pub fn open(&self, host: &Host) -> Result<Opened, Refused> {
         let loaded = self.load(host)?;
-        let riders = &loaded.scenario.riders;
+        let rider = self.rider_of(&loaded.scenario)?;
+        Ok(Opened { loaded: loaded.as_weighed_by(rider), rider })
+    }
+
+    /// Position of the rider that is meant.
+    ///
+    /// # Errors
+    /// [`Refused`] where there is none of that name, or none is named among several.
+    pub fn rider_of(&self, scenario: &Scenario) -> Result<usize, Refused> {
+        let riders = &scenario.riders;
         let names = || riders.iter().map(|rider| rider.name.as_str()).collect::<Vec<_>>().join(", ");
-        let rider = match &self.rider {
+        match &self.rider {
             Some(name) => riders.iter().position(|rider| rider.name == *name).ok_or_else(|| {
                 Refused::words(format!("no rider `{}`; the scenario has {}", name.escape_debug(), names()))
-            })?,
-            None if riders.len() == 1 => 0,
-            None => return Err(Refused::words(format!("the scenario has several riders: name one of {}", names()))),
-        };
-        Ok(Opened { loaded: loaded.as_weighed_by(rider), rider })
+            }),
+            None if riders.len() == 1 => Ok(0),
+            None => Err(Refused::words(format!("the scenario has several riders: name one of {}", names()))),
+        }
+    }
+
+    /// All that tells it from other trips.
+    pub fn key(&self) -> String {
+        let mut key = format!("{}\0{:?}\0{}", self.name(), self.rider, self.scenario.get());
+        for (name, text) in &self.files {
+            key.extend(["\0", name, "\0", text]);
+        }
+        key
+    }
+
+    /// Longest that a search may take.
+    pub fn time(&self) -> Option<Duration> {
+        self.options().time_limit
     }
 
     /// How hard to try.

@@ -4,7 +4,7 @@ use super::body::{Answer, Line, Parts, Wanted};
 use super::folder::Folder;
 use super::pages::typed;
 use super::server::Serving;
-use fardel_planner::{Call, Refused, Stop};
+use fardel_planner::{Call, Cancel, Refused};
 use http_body_util::Either;
 use hyper::header::{CONTENT_TYPE, HeaderValue};
 use hyper::{Response, StatusCode};
@@ -29,7 +29,7 @@ const OWN: [&str; 3] = ["files", "open", "save"];
 
 /// The answer to a call.
 pub(super) async fn answer(serving: &Arc<Serving>, name: String, body: String) -> Response<Answer> {
-    let stop = Stop::default();
+    let stop = Cancel::default();
     let wanted = Wanted(stop.clone());
     serving.note(&stop);
     let in_parts = Call::read(&name).is_some_and(Call::in_parts);
@@ -66,14 +66,14 @@ fn worked_out(
     name: &str,
     body: &str,
     lines: &Sender<Line>,
-    stop: &Stop,
+    stop: &Cancel,
 ) -> Result<String, Refused> {
     if OWN.contains(&name) {
         return of_folder(serving.folder.as_ref(), name, body);
     }
     let mut tell = |part: &str| {
         if lines.blocking_send(Line::Part(part.to_owned())).is_err() {
-            stop.ask();
+            stop.cancel();
         }
     };
     serving.host.call(name, body, &mut tell, stop)

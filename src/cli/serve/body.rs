@@ -1,6 +1,6 @@
 //! What a response carries: a text that is there, or parts that come one after another.
 
-use fardel_planner::Stop;
+use fardel_planner::Cancel;
 use http_body_util::{Either, Full};
 use hyper::body::{Body, Bytes, Frame};
 use std::convert::Infallible;
@@ -23,7 +23,8 @@ pub(super) struct Parts {
     pub first: Option<String>,
     /// The others.
     pub lines: Receiver<Line>,
-    /// Asks for the end when this goes.
+    /// Asks for the end when this goes; held, not read.
+    #[allow(dead_code, reason = "what it does, it does when it goes")]
     pub wanted: Wanted,
 }
 
@@ -36,11 +37,11 @@ pub(super) enum Line {
 }
 
 /// While it is there, the work is wanted.
-pub(super) struct Wanted(pub Stop);
+pub(super) struct Wanted(pub Cancel);
 
 impl Drop for Wanted {
     fn drop(&mut self) {
-        self.0.ask();
+        self.0.cancel();
     }
 }
 

@@ -7,7 +7,7 @@ use super::guard::{has_token, is_own, reason};
 use super::pages::{file, guarded, typed};
 use super::token::Token;
 use crate::files::stop;
-use fardel_planner::{Host, Stop};
+use fardel_planner::{Cancel, Host};
 use http_body_util::{BodyExt as _, LengthLimitError, Limited};
 use hyper::body::{Body as _, Incoming};
 use hyper::server::conn::http1;
@@ -53,7 +53,7 @@ pub(super) struct Serving {
     /// Turns of calls to be worked on.
     pub turns: Arc<Semaphore>,
     /// Work that may be going on.
-    at_hand: Mutex<Vec<Stop>>,
+    at_hand: Mutex<Vec<Cancel>>,
 }
 
 impl Serving {
@@ -65,14 +65,14 @@ impl Serving {
     }
 
     /// Work that is to stop when the program does.
-    pub(super) fn note(&self, stop: &Stop) {
+    pub(super) fn note(&self, stop: &Cancel) {
         let mut at_hand = self.at_hand.lock().unwrap_or_else(PoisonError::into_inner);
-        at_hand.retain(|stop| !stop.asked());
+        at_hand.retain(|stop| !stop.is_cancelled());
         at_hand.push(stop.clone());
     }
 
     fn stop_all(&self) {
-        self.at_hand.lock().unwrap_or_else(PoisonError::into_inner).iter().for_each(Stop::ask);
+        self.at_hand.lock().unwrap_or_else(PoisonError::into_inner).iter().for_each(Cancel::cancel);
     }
 }
 

@@ -50,6 +50,7 @@ pub use plan::{
     Figures, Home, ItemCosts, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing,
     ToolkitLeft, Totals, TripSummary,
 };
+pub(crate) use pack::in_full;
 pub(crate) use ready::{Ready, explain};
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse, rehearse_uncertain};
 pub use remedies::{Change as TripChange, TripRemedy};

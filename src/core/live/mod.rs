@@ -125,6 +125,12 @@ impl Live {
         &self.instance
     }
 
+    /// Was it opened with this catalogue for this rider?
+    #[must_use]
+    pub fn is_of(&self, catalogue: &Catalogue, rider: usize) -> bool {
+        self.rider == rider && *self.given == *catalogue
+    }
+
     /// Goes up with every patch that changes anything; what was found for another revision does not hold any more.
     #[must_use]
     pub const fn revision(&self) -> u64 {

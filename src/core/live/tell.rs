@@ -2,7 +2,7 @@
 
 use super::{Live, Standing};
 use crate::answer::solve::{Solved, Way};
-use crate::answer::{PackAnswer, PackError, Ready, WhyAnswer, WhyError, why_of};
+use crate::answer::{Anew, PackAnswer, PackError, Ready, WhyAnswer, WhyError, in_full, why_of};
 use crate::select::Choice;
 use fardel_milp::Stop;
 
@@ -13,8 +13,25 @@ impl Live {
     /// # Errors
     /// [`PackError`]: no kit in hand, or an answer that did not survive checking.
     pub fn answer(&self) -> Result<PackAnswer, PackError> {
-        let standing = self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)?;
+        self.answer_of(self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)?)
+    }
+
+    /// The same of a kit that was heard of while a clone was improving.
+    ///
+    /// # Errors
+    /// As [`Live::answer`].
+    pub fn answer_of(&self, standing: &Standing) -> Result<PackAnswer, PackError> {
         self.ready().answer(&self.solved(standing), &self.options)
+    }
+
+    /// The same with preparations and how firm the kit is, as [`pack_thoroughly`](crate::answer::pack_thoroughly) tells it.
+    ///
+    /// # Errors
+    /// As [`Live::answer`].
+    pub fn answer_thoroughly(&self, anew: Anew) -> Result<PackAnswer, PackError> {
+        let standing = self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)?;
+        let answer = self.answer_of(standing)?;
+        Ok(in_full(&self.ready(), standing.counts(), answer, anew, &self.options))
     }
 
     /// Why an item is in the kit in hand or not, or how a failure is dealt with, by key or name. `anew`: is the trip also packed
