@@ -110,7 +110,7 @@ function board(trip, all) {
 
 /** @param {import("./types.js").Carrier} one @param {import("./types.js").Carrier[]} all */
 function lane(one, all) {
-  const most = Math.max(...all.map((each) => each.limit_g ?? each.mass_g));
+  const most = Math.max(...all.flatMap((each) => [each.limit_g ?? 0, each.mass_g, each.share_g ?? 0]));
   const over = one.limit_g !== null && one.mass_g > one.limit_g;
   const things = one.bags.flatMap((bag) => bag.items.map((item) => ({ item, bag }))).sort((a, b) => b.item.mass_g - a.item.mass_g);
   const whole = state.view.at[`lane-${one.name}`];
