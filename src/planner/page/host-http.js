@@ -38,8 +38,8 @@ export class HttpHost {
       if (/** @type {any} */ (error)?.name === "AbortError") throw error;
       throw new Broken("The program that works out kits does not answer. Is `fardel serve` still running?");
     }
-    if (answer.status === 422 || answer.status === 404) throw new Refused(await answer.json().catch(() => ({ faults: [] })));
-    if (answer.status === 401 || answer.status === 403) {
+    if ([404, 409, 413, 422].includes(answer.status)) throw new Refused(await answer.json().catch(() => ({ faults: [] })));
+    if ([401, 403, 421].includes(answer.status)) {
       throw new Broken("The address lacks the token of this run. Open the address that `fardel serve` printed.");
     }
     if (!answer.ok) throw new Broken((await answer.json().catch(() => null))?.defect ?? `status ${answer.status}`);

@@ -19,6 +19,9 @@ export class WorkerHost {
     worker.onmessage = ({ data }) => this.heard(data);
     worker.onerror = () => this.fell();
     this.worker = worker;
+    // The engine is compiled once for all workers; calls wait in the worker until it is there.
+    const engine = /** @type {any} */ (globalThis).fardelEngine;
+    Promise.resolve(engine).then((ready) => worker.postMessage({ engine: ready })).catch(() => this.fell());
     return worker;
   }
 

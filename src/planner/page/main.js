@@ -1,6 +1,6 @@
 /** Starts the page: reads what is kept, draws the screen that is asked for, and draws it anew whenever something changes. */
 
-import { catalogue } from "./calls.js";
+import { catalogue, folder } from "./calls.js";
 import { el, listen, renew } from "./dom.js";
 import { icon } from "./icons.js";
 import { unpackLink } from "./link.js";
@@ -141,6 +141,7 @@ async function begin() {
   route();
   try {
     state.view.catalogue = await catalogue();
+    state.view.folder = await folder();
   } catch (error) {
     troubled = String(/** @type {any} */ (error).message);
   }

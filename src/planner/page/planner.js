@@ -4,6 +4,7 @@
  * milliseconds. Only the newest question is ever answered on the screen.
  */
 
+import { weighed } from "./calls.js";
 import { host } from "./host.js";
 import { isGroup, riders } from "./journey.js";
 import { kit } from "./kit.js";
@@ -13,7 +14,7 @@ import * as state from "./state.js";
 /** Rest before a search, in milliseconds: a finger between two taps. */
 const REST = 350;
 /** Longest search, in seconds. */
-const SECONDS = 60;
+const SECONDS = 120;
 
 export const work = {
   /** @type {"idle" | "reckoning" | "good so far" | "proven" | "no kit" | "refused" | "broken"} */ phase: "idle",
@@ -96,7 +97,7 @@ async function search() {
   try {
     if (!(await look(mine, controller.signal))) return;
     const call = isGroup(trip.scenario) ? "split" : "plan";
-    const body = { ...asked(), seconds: SECONDS, ...(call === "split" && state.view.at.keep ? { keep: state.view.at.keep } : {}) };
+    const body = { ...asked(), seconds: SECONDS, ...(call === "split" && state.view.at.keep ? { keep_if_one_leaves: state.view.at.keep } : {}) };
     const key = asking;
     await host.call(call, body, (part) => mine === turn && heard(part, key), controller.signal);
     if (mine === turn && work.phase === "reckoning") work.phase = trip.answer ? "good so far" : "idle";
@@ -120,7 +121,7 @@ async function look(mine, signal) {
     work.check = check;
     if (check.faults?.length) throw new Refused(check);
     if (trip.answer && !isGroup(trip.scenario) && !trip.answer.riders) {
-      const quick = await host.call("evaluate", { ...asked(), kit: kit(trip.answer) }, null, signal).catch((error) => {
+      const quick = await host.call("evaluate", { ...asked(), kit: kit(trip.answer) }, null, signal).then(weighed, (error) => {
         if (givenUp(error)) throw error;
         return null;
       });

@@ -1,6 +1,7 @@
 /** Limits and prices. A limit is dragged along its curve: known points answer at once, the engine proves the one it rests on. */
 
 import { el } from "./dom.js";
+import { early, points as pointsOf } from "./calls.js";
 import { host } from "./host.js";
 import { isGroup } from "./journey.js";
 import { chart } from "./chart.js";
@@ -70,7 +71,7 @@ function card(limit, limits) {
       stepperFor(limit, set, value),
       set === null ? null : button("No limit", () => setLimit(limit.id, null), { class: "plain" })),
     used === null ? null : el("p", { class: "soft" }, `The kit takes ${limit.show(used)}.`),
-    isGroup(trip.scenario) ? null : known?.asking ? [waiting("Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
+    isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? "Proving the curve …" : "Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
       : known?.points.length && known.for === curveKey(limit) ? words(known)
         : button("Show the curve", () => ask(limit), { class: "plain" }));
 }
@@ -104,8 +105,8 @@ function dragTo(limit, value) {
   const figures = state.trip?.answer?.figures;
   preview.value = point && figures ? {
     limit: limit.id === "kit_mass" ? value : state.trip?.answer?.totals?.mass_limit_g,
-    totals: { ...state.trip?.answer.totals, mass_g: point.mass_g ?? point.used },
-    figures: { ...figures, hours_saved: point.hours_saved, hours_handling: point.hours_handling, hours_lost_with_kit: Math.max(0, figures.hours_lost_empty - point.hours_saved + (point.hours_handling ?? 0)), self_recovery_at_least: point.self_recovery },
+    totals: { ...state.trip?.answer.totals, mass_g: point.mass_g },
+    figures: { ...figures, hours_lost_with_kit: Math.max(0, point.lost), self_recovery_at_least: point.home },
   } : null;
   clearTimeout(resting);
   resting = setTimeout(() => rest(limit, value), RESTS);
@@ -121,7 +122,7 @@ function rest(limit, value) {
 /** The best known kit that keeps to the limit. @param {any[]} points @param {number} value */
 export function nearest(points, value) {
   let best = null;
-  for (const point of points) if (point.used <= value + 1e-6 && (!best || point.hours_net > best.hours_net)) best = point;
+  for (const point of points) if (point.used <= value + 1e-6 && (!best || point.lost < best.lost)) best = point;
   return best;
 }
 
@@ -141,10 +142,11 @@ async function ask(limit) {
   state.show();
   try {
     await host.call("curve", { ...asked(), over: limit.over, points: POINTS, rider: shownRider()?.name }, (part) => {
-      if (part.point) mine.points = [...mine.points.filter((point) => point.limit !== part.point.limit), part.point];
+      const point = part.point && early(part.point, limit.over);
+      if (point) mine.points = [...mine.points.filter((each) => each.limit !== point.limit), point];
       if (part.curve) {
         mine.whole = part.curve;
-        mine.points = part.curve.points;
+        mine.points = pointsOf(part.curve, state.trip?.answer?.figures?.hours_lost_empty ?? 0);
       }
       state.show();
     }, controller.signal);
@@ -159,7 +161,7 @@ async function ask(limit) {
 function curveOf(limit, known, value, set) {
   const figures = state.trip?.answer?.figures;
   if (!known?.points.length || !figures || known.for !== curveKey(limit)) return null;
-  const points = known.points.map((/** @type {any} */ point) => ({ limit: point.used ?? point.limit, lost: Math.max(0, figures.hours_lost_empty - point.hours_saved + (point.hours_handling ?? 0)) }));
+  const points = known.points.map((/** @type {any} */ point) => ({ limit: point.used, lost: Math.max(0, point.lost) }));
   const most = Math.max(...points.map((/** @type {any} */ point) => point.limit), value);
   const least = Math.min(...points.map((/** @type {any} */ point) => point.limit), value);
   return chart({

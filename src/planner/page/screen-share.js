@@ -1,8 +1,9 @@
 /** Taking a trip elsewhere: a file of the command line, a whole copy, a link, a picture, paper. */
 
-import { write } from "./calls.js";
+import { folder, write } from "./calls.js";
 import { el } from "./dom.js";
 import { download, fileName } from "./files.js";
+import { host } from "./host.js";
 import { carriers } from "./kit.js";
 import { LONGEST, packLink } from "./link.js";
 import { heading, plate, row } from "./parts.js";
@@ -33,6 +34,7 @@ export function shareScreen() {
   const files = Object.keys(trip.files);
   return [
     el("div", { class: "rows" },
+      state.view.folder ? row("Save into the folder", trip.from?.name ?? fileName(trip.scenario.name, "yaml"), saveInFolder) : null,
       row("Trip as a file", "for fardel and for this page", saveFile),
       files.map((name) => row(el("bdi", null, name), "goes with it", () => download(name, trip.files[name]))),
       row("Everything as a file", "with ticks, weighings and log", saveWhole),
@@ -69,6 +71,21 @@ export async function saveFile() {
   } catch {
     // JSON is YAML, too: a file comes out even where the engine does not answer.
     download(fileName(trip.scenario.name, "yaml"), JSON.stringify(trip.scenario, null, 2));
+  }
+}
+
+/** Into the folder that the program was given; never over what somebody else has changed. */
+async function saveInFolder() {
+  const trip = /** @type {import("./types.js").State} */ (state.trip);
+  const name = trip.from?.name ?? fileName(trip.scenario.name, "yaml");
+  try {
+    const text = await write(trip.scenario);
+    await host.call("save", { name, text, was: trip.from?.was ?? null });
+    state.change((now) => (now.from = { name, was: text }), "ticks");
+    state.view.folder = await folder();
+    say(`Saved as ${name}.`);
+  } catch (error) {
+    say(`Not saved: ${/** @type {any} */ (error).message}`);
   }
 }
 

@@ -3,6 +3,7 @@
 import * as calls from "./calls.js";
 import { el } from "./dom.js";
 import { choose } from "./files.js";
+import { host } from "./host.js";
 import { sums } from "./journey.js";
 import { faults } from "./live.js";
 import { button, choice, heading, plate, row, stepper, tick } from "./parts.js";
@@ -27,6 +28,8 @@ export function startScreen() {
     typeof refused === "string" ? plate("stop", "The link was not opened", el("p", null, refused)) : null,
     refused?.faults ? plate("stop", el("span", null, "Not opened: ", el("bdi", null, refused.name)), refused.message && !refused.faults.length ? el("p", null, refused.message) : null, faults(refused.faults)) : null,
     last ? el("section", null, heading("Trips kept here"), el("div", { class: "rows" }, [last, ...older].map(kept))) : null,
+    state.view.folder?.some((file) => file.kind === "scenario") ? el("section", null, heading("In the folder"), el("div", { class: "rows" },
+      state.view.folder.filter((file) => file.kind === "scenario").map((file) => row(el("bdi", null, file.name), "", () => openFromFolder(file.name), { "data-key": file.name })))) : null,
     el("section", { class: "five" }, heading(last ? "A new trip" : "Five questions"), questions(catalogue)),
     el("section", null, heading("Or begin with"), el("div", { class: "rows" },
       row("A file of yours", "trip, gear list or log", openFiles),
@@ -107,6 +110,22 @@ async function openSample(sample) {
   location.hash = "#/kit";
 }
 
+/** Opens a trip of the folder that the program was given, with the files that it names. @param {string} name */
+async function openFromFolder(name) {
+  state.view.at.refused = undefined;
+  try {
+    const { text } = await host.call("open", { name });
+    const { tree } = await calls.read(name, text);
+    /** @type {Record<string, string>} */
+    const files = {};
+    for (const beside of [...(tree.catalogues ?? []), ...(tree.riders ?? []).map((/** @type {any} */ rider) => rider.gear)].filter(Boolean)) files[beside] = (await host.call("open", { name: beside })).text;
+    state.take(state.fresh(tree, { files, from: { name, was: text } }));
+    location.hash = "#/kit";
+  } catch (error) {
+    refused(name, error);
+  }
+}
+
 /** Opens a trip, and the files it names, from the device. */
 async function openFiles() {
   state.view.at.refused = undefined;
@@ -131,9 +150,13 @@ async function openFiles() {
     state.take(whole.fardel_trip ? { ...state.fresh({}), ...whole.fardel_trip, id: state.fresh({}).id } : state.fresh(whole.scenario, { files, book }));
     location.hash = "#/trip";
   } catch (error) {
-    const { refusal, message } = /** @type {any} */ (error);
-    state.view.at.refused = { name, message, faults: refusal?.faults ?? [] };
-    state.show();
-    scrollTo(0, 0);
+    refused(name, error);
   }
+}
+
+/** @param {string} name @param {any} error */
+function refused(name, error) {
+  state.view.at.refused = { name, message: error.message, faults: error.refusal?.faults ?? [] };
+  state.show();
+  scrollTo(0, 0);
 }

@@ -22,6 +22,7 @@ export const view = {
   /** @type {"waiting" | "kept" | "denied"} */ keeping: "waiting",
   /** @type {string} */ why: "",
   /** @type {State[]} */ others: [],
+  /** @type {{name: string, kind: string}[] | null} files of the folder that the program was given */ folder: null,
   /** @type {Record<string, any>} what screens remember while the page is open */ at: {},
 };
 

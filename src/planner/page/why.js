@@ -3,14 +3,13 @@
 import { el } from "./dom.js";
 import { host } from "./host.js";
 import { isGroup, things } from "./journey.js";
-import { find, kit } from "./kit.js";
-import { stand, standing, weighed } from "./mine.js";
-import { choice, heading, stepper, waiting } from "./parts.js";
+import { find } from "./kit.js";
+import { stand, standing, weigh, weighed } from "./mine.js";
+import { button, choice, heading, stepper, waiting } from "./parts.js";
 import { asked, question } from "./planner.js";
 import { givenUp } from "./refused.js";
 import { openSheet } from "./sheet.js";
 import * as state from "./state.js";
-import { weigh } from "./mine.js";
 import { capital, cash, hours, kg, plural } from "./words.js";
 
 /** Why a thing stands where it stands. @type {Record<string, string>} */
@@ -22,10 +21,10 @@ export function openWhy(id, rider) {
   const item = () => things(trip().scenario, /** @type {any} */ (state.view.catalogue)).get(id);
   const controller = new AbortController();
   const at = { answer: /** @type {any} */ (null), asking: false, trouble: "" };
-  const ask = async () => {
+  const ask = async (anew = false) => {
     at.asking = true;
     try {
-      at.answer = await host.call("why", { ...asked(), kit: kit(trip().answer, rider && isGroup(trip().scenario) ? rider : null), item: id, rider }, null, controller.signal);
+      at.answer = await host.call("why", { ...asked(), item: id, rider, ...(anew ? { anew: true } : {}) }, null, controller.signal);
     } catch (error) {
       if (!givenUp(error)) at.trouble = String(/** @type {any} */ (error).message);
     }
@@ -39,7 +38,7 @@ export function openWhy(id, rider) {
       here ? inKit(here) : notInKit(at.answer, mass),
       choice({ label: "Your word", value: standing(trip().scenario, id), options: [["always", "Keep", "in the kit whatever the sums say"], ["free", "Let it earn its place"], ["never", "Never", "stays at home"]], set: (value) => state.change(({ scenario }) => stand(scenario, id, /** @type {any} */ (value))) }),
       here && question(trip()) !== trip().answerFor ? el("p", { class: "soft" }, "The kit is being reckoned anew.") : null,
-      at.asking ? waiting("Packing anew without it …") : instead(at.answer),
+      at.asking ? waiting("Asking …") : instead(at.answer) ?? (at.answer && !isGroup(trip().scenario) ? button(here ? "What would come instead?" : "What would go for it?", () => ask(true)) : null),
       at.trouble ? el("p", { class: "soft" }, at.trouble) : null,
       heading("On your scale"),
       stepper({ label: "Mass of one", name: "why-mass", unit: "g", step: 5, low: 0.1, high: 100000, places: 1, value: mass, hint: weighed(trip().scenario, id) === null ? (item()?.basis ?? "") : "weighed", set: (value) => state.change(({ scenario }) => weigh(scenario, id, value)) }),
