@@ -50,8 +50,9 @@ export function needs(check) {
 
 /** Figures of a kit as they stand in an answer: what the kit takes beside what it may take. @param {any} told the answer of `evaluate` */
 export function weighed({ figures, limits }) {
+  const { terms } = figures;
   return {
-    figures,
+    figures: { ...figures, hours_handling: (terms?.riding_h ?? 0) + (terms?.falls_h ?? 0) },
     totals: { mass_g: figures.mass_g, volume_ml: figures.volume_ml, to_buy: figures.to_buy, units: figures.units, mass_limit_g: limits.mass_g, room_ml: limits.room_ml, budget: limits.budget, currency: limits.currency },
     breaks: figures.breaks ?? [],
   };

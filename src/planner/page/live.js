@@ -51,8 +51,8 @@ function explain() {
       now ? el("dl", { class: "facts" },
         el("dt", null, "Lost with nothing aboard"), el("dd", null, hours(now.figures.hours_lost_empty)),
         el("dt", null, "Lost with this kit"), el("dd", null, hours(lost(now.figures))),
-        el("dt", null, "Riding slower and packing"), el("dd", null, hours(now.figures.hours_handling ?? 0)),
-        el("dt", null, "Things that break, expected"), el("dd", null, now.figures.expected_failures.toFixed(2))) : null,
+        el("dt", null, "Of that, riding slower and falls"), el("dd", null, hours(now.figures.hours_handling ?? 0)),
+        now.figures.expected_failures === undefined ? null : [el("dt", null, "Things that break, expected"), el("dd", null, now.figures.expected_failures.toFixed(2))]) : null,
       answer?.cautions ? el("div", { class: "cautions" }, el("h3", null, "Care"), el("ul", null, answer.cautions.map((/** @type {string} */ text) => el("li", null, text)))) : null,
     ];
   });

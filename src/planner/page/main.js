@@ -15,7 +15,7 @@ import { groupScreen } from "./screen-group.js";
 import { haveScreen } from "./screen-have.js";
 import { kitScreen } from "./screen-kit.js";
 import { leftScreen } from "./screen-left.js";
-import { limitsScreen } from "./screen-limits.js";
+import { limitsScreen, redrawLimit } from "./screen-limits.js";
 import { packScreen } from "./screen-pack.js";
 import { shareScreen, saveFile } from "./screen-share.js";
 import { startScreen } from "./screen-start.js";
@@ -74,12 +74,19 @@ function footNodes() {
 }
 
 let drawing = false;
-/** Draws at the next frame, once. */
-function draw() {
+let whole = false;
+/** Draws at the next frame, once. Under a finger on a slider only what hangs on it. @param {string} [what] */
+function draw(what) {
+  whole ||= what !== "drag";
   if (drawing) return;
   drawing = true;
   requestAnimationFrame(() => {
     drawing = false;
+    if (!whole) {
+      redrawLimit();
+      return renew(foot, footNodes().filter(Boolean));
+    }
+    whole = false;
     const { screen, catalogue } = state.view;
     renew(head, headNodes().filter(Boolean));
     const body = catalogue ? SCREENS[screen].draw() : troubled ? plate("stop", "No answer", el("p", null, troubled), el("button", { type: "button", on: { click: () => location.reload() } }, "Try again")) : waiting("Opening the catalogue …");
@@ -130,7 +137,7 @@ async function begin() {
   listen(document);
   state.watch((what) => {
     if (what === "scenario" || what === "trip") planner.reckon(what === "trip");
-    draw();
+    draw(what);
   });
   state.follow(() => say("Changed in another tab; this is the newer plan."));
   addEventListener("hashchange", route);

@@ -1,6 +1,6 @@
 /** Limits and prices. A limit is dragged along its curve: known points answer at once, the engine proves the one it rests on. */
 
-import { el } from "./dom.js";
+import { el, renew } from "./dom.js";
 import { early, points as pointsOf } from "./calls.js";
 import { host } from "./host.js";
 import { isGroup } from "./journey.js";
@@ -111,6 +111,14 @@ function dragTo(limit, value) {
   clearTimeout(resting);
   resting = setTimeout(() => rest(limit, value), RESTS);
   state.show("drag");
+}
+
+/** Draws the limit under the finger anew, and nothing else. */
+export function redrawLimit() {
+  for (const limit of LIMITS) {
+    const old = at().drag[limit.id] === undefined ? null : document.querySelector(`.limit[data-key="${limit.id}"]`);
+    if (old) renew(old, [...card(limit, state.trip?.scenario.limits ?? {}).childNodes]);
+  }
 }
 
 /** @param {any} limit @param {number} value */

@@ -48,6 +48,7 @@ export function shareScreen() {
       el("div", { class: "acts" },
         "share" in navigator ? el("button", { type: "button", class: "main", on: { click: () => navigator.share({ title: trip.scenario.name, url: at.link }).catch(() => undefined) } }, "Send") : null,
         el("button", { type: "button", class: "share" in navigator ? "" : "main", on: { click: () => copy(at.link) } }, "Copy the link"))],
+    /^(127\.|localhost|\[::1)/.test(location.host) ? el("p", { class: "soft" }, "The address is that of this machine: whoever gets the link pastes it into a planner of their own, under Trips.") : null,
     el("p", { class: "soft" }, "A link holds names and masses of riders. Send it to those who ride along."),
   ];
 }

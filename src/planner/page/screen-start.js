@@ -5,6 +5,7 @@ import { el } from "./dom.js";
 import { choose } from "./files.js";
 import { host } from "./host.js";
 import { sums } from "./journey.js";
+import { unpackLink } from "./link.js";
 import { faults } from "./live.js";
 import { button, choice, heading, plate, row, stepper, tick } from "./parts.js";
 import { Refused } from "./refused.js";
@@ -33,6 +34,7 @@ export function startScreen() {
     el("section", { class: "five" }, heading(last ? "A new trip" : "Five questions"), questions(catalogue)),
     el("section", null, heading("Or begin with"), el("div", { class: "rows" },
       row("A file of yours", "trip, gear list or log", openFiles),
+      row("A link that you got", "paste it", pasteLink),
       catalogue.samples.slice(0, 3).map((sample) => row(el("bdi", null, sample.title), "sample", () => openSample(sample), { "data-key": sample.name })))),
     el("p", { class: "soft" }, "Nothing leaves this device. No account, no network needed."),
   ];
@@ -108,6 +110,27 @@ async function openSample(sample) {
   const scenario = sample.scenario ?? (await calls.read(`${sample.name}`.replace(/(\.yaml)?$/, ".yaml"), sample.text ?? "")).tree;
   state.take(state.fresh(structuredClone(scenario)));
   location.hash = "#/kit";
+}
+
+/** A link made on another machine opens here, whatever its address. */
+function pasteLink() {
+  const at = { text: "", wrong: "" };
+  const open = async () => {
+    try {
+      const { scenario, files } = await unpackLink(/trip=([\w.-]+)/.exec(at.text)?.[1] ?? at.text.trim());
+      shutSheet();
+      state.take(state.fresh(scenario, { files }));
+      location.hash = "#/trip";
+    } catch (error) {
+      at.wrong = String(/** @type {any} */ (error).message);
+      state.show();
+    }
+  };
+  openSheet("A link that you got", () => [
+    el("label", { class: "field-line tall" }, el("span", null, "The link"), el("textarea", { rows: 5, spellcheck: "false", value: at.text, on: { input: (/** @type {any} */ event) => (at.text = event.target.value) } })),
+    at.wrong ? plate("stop", "Not opened", el("p", null, at.wrong)) : null,
+    button("Open it", open, { class: "main" }),
+  ]);
 }
 
 /** Opens a trip of the folder that the program was given, with the files that it names. @param {string} name */

@@ -14,7 +14,7 @@ export async function look(stage) {
       for (const screen of SCREENS) {
         await go(page, screen);
         if (screen === "trail") await page.locator(".rows .row").first().waitFor();
-        for (const folded of await page.locator("details:not([open]) > summary").all()) await folded.evaluate((node) => { node.parentElement.open = true; });
+        await page.evaluate(() => document.querySelectorAll("main details").forEach((node) => { node.open = true; }));
         await audited(page, screen);
         await tappable(page, screen);
         await fits(page, screen);
@@ -39,7 +39,7 @@ export async function look(stage) {
       await page.getByText("Close").tap();
     }
     await go(page, "limits");
-    await page.getByLabel("Mass of the kit, exactly", { exact: true }).fill("3");
+    await page.getByRole("textbox", { name: "Mass of the kit, exactly" }).fill("3");
     await page.keyboard.press("Tab");
     await page.getByText("Cannot be met").waitFor();
     await audited(page, "cannot be met");
@@ -67,7 +67,7 @@ export async function look(stage) {
     const reach = async (words) => {
       for (let k = 0; k < 150; k++) {
         await page.keyboard.press("Tab");
-        if (await page.evaluate((words) => document.activeElement.textContent.includes(words) && document.activeElement.matches("a, button"), words)) {
+        if (await page.evaluate((words) => (words.length > 12 ? document.activeElement.textContent.includes(words) : document.activeElement.textContent.trim() === words) && document.activeElement.matches("a, button"), words)) {
           const ring = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
           holds(ring !== "none", `${words}: no ring around what has the focus`);
           return page.keyboard.press("Enter");

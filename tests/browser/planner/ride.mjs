@@ -44,7 +44,7 @@ export async function ride(stage) {
     await go(page, "pack");
     await page.locator(".pack-row").first().tap();
     await page.locator(".weigh").nth(1).tap();
-    await page.locator("dialog").getByLabel("On your scale", { exact: true }).fill("6.4");
+    await page.locator("dialog").getByRole("textbox", { name: "On your scale" }).fill("6.4");
     await page.keyboard.press("Tab");
     await page.getByText("Close").tap();
     await settledStore(page, (trips) => Object.keys(trips[0].ticks).length === 1 && Object.values(trips[0].scale)[0] === 6400);
