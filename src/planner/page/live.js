@@ -7,7 +7,7 @@ import { enough, figures, reckon, work } from "./planner.js";
 import { openSheet, shutSheet } from "./sheet.js";
 import * as state from "./state.js";
 import { button, plate } from "./parts.js";
-import { hours, inHundred, kg, kilos } from "./words.js";
+import { hours, inHundred, kilos } from "./words.js";
 
 const SIGNS = {
   idle: ["good", "no trip yet"],
@@ -32,7 +32,7 @@ export function liveLine() {
   if (!seen) return el("button", { class: "live", type: "button", on: { click: explain } }, el("span", { class: "cell wide" }, icon(sign), el("span", null, work.phase === "idle" ? "Say where you ride and what on" : words)));
   const limit = preview.value?.limit ?? limitOf(seen.totals);
   const safe = home(seen.figures);
-  return el("button", { class: `live ${stale ? "stale" : ""} is-${sign}`, type: "button", "aria-label": `${said}. ${kg(seen.totals.mass_g)}${limit ? ` of ${kg(limit)}` : ""}, ${hours(lost(seen.figures))} lost${safe === null ? "" : `, rides home ${inHundred(safe)} times in 100`}`, on: { click: explain } },
+  return el("button", { class: `live ${stale ? "stale" : ""} is-${sign}`, type: "button", on: { click: explain } },
     el("span", { class: "cell" }, el("b", null, kilos(seen.totals.mass_g)), el("small", null, limit ? `of ${kilos(limit)} kg` : "kg")),
     el("span", { class: "cell" }, el("b", null, hours(lost(seen.figures))), el("small", null, "lost")),
     el("span", { class: "cell" }, el("b", null, safe === null ? "–" : `${inHundred(safe)}\u202f%`), el("small", null, "ride home")),

@@ -162,13 +162,17 @@ function drag(event, chip, item, from) {
   const [x0, y0] = [event.clientX, event.clientY];
   /** @type {HTMLElement | null} */
   let ghost = null;
+  /** @type {HTMLElement | null} */
+  let strip = null;
   /** @type {Element | null} */
   let over = null;
   const at = (/** @type {PointerEvent} */ now) => {
     if (!ghost) {
       if (Math.hypot(now.clientX - x0, now.clientY - y0) < FAR) return;
       ghost = el("div", { class: "ghost" }, shortName(item.id, item.name));
-      document.body.append(/** @type {HTMLElement} */ (ghost));
+      // Lanes may lie screens away: every rider is also at the top while a thing is held.
+      strip = el("div", { class: "drop-strip" }, carriers(state.trip?.answer).filter((one) => one.name !== from).map((one) => el("span", { "data-lane": one.name }, el("bdi", null, one.name))));
+      document.body.append(/** @type {HTMLElement} */ (strip), /** @type {HTMLElement} */ (ghost));
     }
     ghost?.style.setProperty("--x", `${now.clientX}px`);
     ghost?.style.setProperty("--y", `${now.clientY}px`);
@@ -176,7 +180,6 @@ function drag(event, chip, item, from) {
     over = document.elementFromPoint(now.clientX, now.clientY)?.closest("[data-lane]") ?? null;
     over?.classList.add("near");
     if (now.clientY > innerHeight - 150) scrollBy(0, 8);
-    else if (now.clientY < 80) scrollBy(0, -8);
   };
   const end = (/** @type {PointerEvent} */ now) => {
     chip.removeEventListener("pointermove", at);
@@ -185,9 +188,9 @@ function drag(event, chip, item, from) {
     over?.classList.remove("near");
     if (!ghost) return;
     ghost.remove();
+    strip?.remove();
     // The click that follows a drag is none.
     chip.addEventListener("click", (click) => click.stopPropagation(), { capture: true, once: true });
-    setTimeout(() => chip.dispatchEvent(new Event("dragged")), 0);
     const to = over?.getAttribute("data-lane");
     if (now.type === "pointerup" && to) move([item.id], from, to);
   };

@@ -53,7 +53,7 @@ function suggestions(trip, all, mine, rider) {
   const bought = bags.flatMap((bag) => bag.items).filter((item) => item.to_buy_in_kit > 0 && !["food", "water", "fuel"].includes(item.kind));
   const list = [...new Set(bought.map((item) => item.id))].map((id) => all.get(id)).filter((item) => item && !mine[item.id]);
   if (!list.length) return null;
-  return el("section", { class: "results" }, el("h3", null, "The kit would buy these. Is one at home?"),
+  return el("section", { class: "results" }, el("h2", { class: "minor" }, "The kit would buy these. Is one at home?"),
     el("ul", { class: "things" }, list.slice(0, state.view.at.moreBought ? 200 : 12).map((item) => thing(item, mine, rider))),
     list.length > 12 && !state.view.at.moreBought ? button(`${list.length - 12} more`, () => { state.view.at.moreBought = true; state.show(); }, { class: "plain" }) : null);
 }

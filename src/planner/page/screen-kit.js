@@ -83,8 +83,8 @@ export function kitPicture(trip, mine) {
 }
 
 /** @param {[string, string, string, number][]} rows */
-const limitsOf = (rows) => el("div", { class: "limits" }, rows.map(([what, number, words, share]) => el("a", { href: "#/limits", class: share > 0.995 ? "hot" : "", "aria-label": `${what}: ${number} ${words}${share > 0.995 ? ", full" : ""}. Change the limit.` },
-  el("b", null, number), el("span", null, words), share ? meter(what, share) : null, share > 0.995 ? el("em", null, "full") : null)));
+const limitsOf = (rows) => el("div", { class: "limits" }, rows.map(([what, number, words, share]) => el("a", { href: "#/limits", class: share > 0.995 ? "hot" : "" },
+  el("span", { class: "unseen" }, `${what} `), el("b", null, number), el("span", null, words), share ? el("span", { "aria-hidden": "true" }, meter(what, share)) : null, share > 0.995 ? el("em", null, "full") : null)));
 
 /** @param {import("./types.js").PackedBag} bag @param {number} number @param {string} rider */
 function bagCard(bag, number, rider) {

@@ -155,8 +155,8 @@ export async function edge(stage) {
     holds(/bad\.yaml/.test(said) && /line \d/.test(said), said);
     const [again] = await Promise.all([page.waitForEvent("filechooser"), page.getByText("A file of yours").tap()]);
     await again.setFiles({ name: "odd.yaml", mimeType: "text/yaml", buffer: Buffer.from("name: odd\ntrip:\n  style: campng\n  legs: [{name: a, days: 1, hours_to_help: 4 h, km: {gravel: 40}}]\nriders: [{name: Tove, bike: single-250-trail, riding_skill: novice, repair_skill: handy, mass: 80 kg}]\n") });
-    await page.locator(".faults").waitFor();
-    const told = await page.locator(".faults").textContent();
+    await page.locator(".at-trip .faults").waitFor();
+    const told = await page.locator(".at-trip .faults").textContent();
     holds(/campng/.test(told) && /expected/.test(told) && /did you mean camping/.test(told), told);
   });
 }
@@ -204,7 +204,7 @@ function twelve(answer) {
 /** Drags the first thing of the first rider to the second. */
 async function drag(page) {
   const chip = page.locator(".lane").first().locator(".chip").first();
-  await chip.scrollIntoViewIfNeeded();
+  await page.locator(".lane").first().evaluate((node) => node.scrollIntoView({ block: "start" }));
   const from = await chip.boundingBox();
   const to = await page.locator(".lane").nth(1).boundingBox();
   await page.mouse.move(from.x + 10, from.y + 10);

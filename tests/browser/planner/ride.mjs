@@ -62,7 +62,7 @@ export async function ride(stage) {
     const all = await open();
     await page.locator(".pack-row").first().tap();
     await page.locator(".said").getByText("Undo").waitFor();
-    same(await open(), all - 1, "rows after a tick");
+    await page.waitForFunction((count) => document.querySelectorAll(".pack-bag > .boxes .pack-row").length === count, all - 1);
     await page.locator(".said button").tap();
     await page.waitForFunction((count) => document.querySelectorAll(".pack-bag > .boxes .pack-row").length === count, all);
     await page.locator(".pack-row").first().tap();
