@@ -119,7 +119,7 @@ function lane(one, all) {
     el("div", { class: "share", role: "img", "aria-label": `${one.name}: ${kg(one.mass_g)}${one.limit_g ? ` of ${kg(one.limit_g)}` : ""}`, vars: { "--mass": `${((one.mass_g / most) * 100).toFixed(1)}%`, "--fair": `${(((one.share_g ?? 0) / most) * 100).toFixed(1)}%` } }, el("i", null)),
     over ? el("p", { class: "warned" }, icon("care"), `${kg(one.mass_g - /** @type {number} */ (one.limit_g))} over the limit`) : null,
     el("ul", { class: "flow" }, things.slice(0, whole ? 999 : 10).map(({ item }) => el("li", { "data-key": item.id },
-      el("button", { type: "button", class: `chip drag ${/** @type {any} */ (item).moved ? "asked" : ""}`, "aria-label": `${item.name}, ${kg(item.mass_g)}, with ${one.name}: move`, on: { click: () => moveSheet(item.id, one.name), pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, item, one.name) } },
+      el("button", { type: "button", class: `chip drag ${/** @type {any} */ (item).moved ? "asked" : ""}`, on: { click: () => moveSheet(item.id, one.name), pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, item, one.name) } },
         item.count > 1 ? `${item.count} × ` : "", el("bdi", null, shortName(item.id, item.name)), el("small", null, ` ${kg(item.mass_g)}`))))),
     things.length > 10 && !whole ? button(`${things.length - 10} more`, () => { state.view.at[`lane-${one.name}`] = true; state.show(); }, { class: "plain", "aria-label": `${things.length - 10} more of ${one.name}` }) : null);
 }

@@ -70,7 +70,7 @@ function bagToPack(bag, number, rider) {
   const planned = bag.mass_g + bag.empty_g;
   return el("section", { class: `pack-bag ${open.length ? "" : "done"}`, "data-key": `pack-${bag.id}` },
     el("h2", { class: "pack-head" }, el("span", { class: "no" }, open.length ? String(number) : icon("proven")), el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, open.length ? `${open.length} of ${bag.items.length} to pack` : "packed")),
-      el("button", { type: "button", class: "weigh", "aria-label": `Weigh ${bag.name}`, on: { click: () => weighSheet(rider, bag) } }, icon("scale"), el("span", null, scale === undefined ? kg(planned) : kg(scale)))),
+      el("button", { type: "button", class: "weigh", on: { click: () => weighSheet(rider, bag) } }, icon("scale"), el("span", null, scale === undefined ? kg(planned) : kg(scale), el("span", { class: "unseen" }, `: weigh ${bag.name}`)))),
     scale !== undefined && Math.abs(scale - planned) > 50 ? el("p", { class: "soft" }, `On your scale ${kg(Math.abs(scale - planned))} ${scale > planned ? "more" : "less"} than planned, bag included.`) : null,
     el("ul", { class: "boxes" }, open.map((item) => box(rider, bag, item))),
     done.length ? el("details", { class: "folded", "data-key": `done-${bag.id}` }, el("summary", null, `${plural(done.length, "row")} packed`), el("ul", { class: "boxes" }, done.map((item) => box(rider, bag, item)))) : null);

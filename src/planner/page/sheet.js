@@ -1,6 +1,6 @@
 /** A sheet that slides over the screen, and words that pass by at the foot of it. */
 
-import { el, listen, renew } from "./dom.js";
+import { el, renew } from "./dom.js";
 import { button } from "./parts.js";
 
 /** How long something can be undone, in milliseconds. */
@@ -39,7 +39,6 @@ export function redrawSheet() {
 function make() {
   const made = /** @type {HTMLDialogElement} */ (el("dialog", { class: "sheet", "aria-labelledby": "sheet-title" }));
   document.body.append(made);
-  listen(made);
   made.addEventListener("close", () => {
     drawn = null;
     onShut?.();

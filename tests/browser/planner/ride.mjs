@@ -18,6 +18,12 @@ export async function ride(stage) {
       await page.fill("#find-thing", word);
       await page.locator(".results .take").first().tap();
     }
+    // A stepper in a sheet counts a tap once.
+    await page.locator(".results .row").first().tap();
+    await page.locator("dialog").getByLabel("At home: more").tap();
+    await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b) === TEN.length + 1);
+    await page.locator("dialog").getByLabel("At home: less").tap();
+    await page.getByText("Close").tap();
     await page.fill("#find-thing", "");
     const [trip] = await settledStore(page, (trips) => Object.keys(trips[0].scenario.riders[0].owns).length === TEN.length);
     same(Object.values(trip.scenario.riders[0].owns).reduce((a, b) => a + b), TEN.length, "things owned");
@@ -109,6 +115,7 @@ export async function ride(stage) {
     holds((await page.locator("dialog .reach").first().textContent()).includes("pack"), "no bag is named");
     await page.getByText("Used one").first().tap();
     await page.getByText("One back").first().waitFor();
+    await settledStore(page, (trips) => Object.values(trips[0].used).join() === "1");
     await page.getByText("Close").tap();
     await page.waitForFunction(() => !document.querySelector(".rows .row")?.textContent.includes("fit the spare tube"));
   });
