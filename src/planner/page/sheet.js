@@ -30,6 +30,13 @@ export function openSheet(title, draw, shutting) {
 
 export function shutSheet() {
   dialog?.close();
+  wordsOut();
+}
+
+/** Passing words are never left in a sheet that is shut. */
+function wordsOut() {
+  const place = document.getElementById("said");
+  if (place && place.parentElement !== document.body) document.body.append(place);
 }
 
 export function redrawSheet() {
@@ -41,6 +48,7 @@ function make() {
   document.body.append(made);
   made.addEventListener("close", () => {
     drawn = null;
+    wordsOut();
     onShut?.();
     onShut = null;
   });

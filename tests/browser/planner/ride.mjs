@@ -23,6 +23,7 @@ export async function ride(stage) {
     await page.locator("dialog").getByLabel("At home: more").tap();
     await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b) === TEN.length + 1);
     await page.locator("dialog").getByLabel("At home: less").tap();
+    await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b) === TEN.length);
     await page.getByText("Close").tap();
     await page.fill("#find-thing", "");
     const [trip] = await settledStore(page, (trips) => Object.keys(trips[0].scenario.riders[0].owns).length === TEN.length);
