@@ -21,7 +21,8 @@ export function kitScreen() {
   if (!complete(trip)) return plate("say", "Not enough to go by yet", el("p", null, "A kit needs a trip with a leg, and a rider with a bike."), el("p", null, el("a", { href: "#/bike", class: "plain" }, "To the bike")));
   const trouble = ["no kit", "refused", "broken"].includes(work.phase) ? answerState() : null;
   if (!now) return [trouble ?? waiting("Looking for a first kit …"), work.phase === "idle" ? button("Find a kit", () => reckon(true), { class: "main" }) : null];
-  return [trouble, verdict(now), riderTabs(), ...ofRider(trip, now)];
+  const [head, list] = ofRider(trip, now);
+  return [el("div", { class: "kit-head" }, trouble, verdict(now), riderTabs(), head), el("div", { class: "kit-list" }, list)];
 }
 
 /** @param {{figures: any, totals: any, fresh: boolean}} now */
@@ -42,9 +43,9 @@ function ofRider(trip, now) {
   const all = carriers(trip.answer, trip.moved);
   const rider = shownRider();
   const mine = all.find((one) => one.name === rider?.name) ?? all[0];
-  if (!mine) return [waiting("Looking for a kit …")];
+  if (!mine) return [waiting("Looking for a kit …"), null];
   const totals = now.totals;
-  return [
+  const head = [
     kitPicture(trip, mine),
     isGroup(trip.scenario) ? limitsOf([["mass", kilos(mine.mass_g), mine.limit_g ? `of ${kilos(mine.limit_g)} kg` : "kg", mine.limit_g ? mine.mass_g / mine.limit_g : 0]])
       : limitsOf([
@@ -52,10 +53,12 @@ function ofRider(trip, now) {
         ["room", litres(totals.volume_ml), totals.room_ml ? `of ${litres(totals.room_ml)}` : "", totals.room_ml ? totals.volume_ml / totals.room_ml : 0],
         ["money", String(Math.round(totals.to_buy ?? 0)), totals.budget !== null && totals.budget !== undefined ? `of ${cash(totals.budget, totals.currency)}` : `${totals.currency ?? ""} to buy`, totals.budget ? totals.to_buy / totals.budget : 0],
       ]),
+  ];
+  return [head, [
     mine.bags.filter((bag) => bag.items.length).map((bag) => bagCard(bag, mine.bags.indexOf(bag) + 1, mine.name)),
     el("p", { class: "soft" }, "* to buy · + asked for, or needed on this trip. Tap a thing to see why it is here."),
     risks(trip.answer),
-  ];
+  ]];
 }
 
 /** @param {import("./types.js").State} trip @param {import("./types.js").Carrier} mine */

@@ -168,7 +168,7 @@ async function ask(limit) {
 /** @param {any} limit @param {any} known @param {number} value @param {number | null} set */
 function curveOf(limit, known, value, set) {
   const figures = state.trip?.answer?.figures;
-  if (!known?.points.length || !figures || known.for !== curveKey(limit)) return null;
+  if (!known || known.points.length < 2 || !figures || known.for !== curveKey(limit)) return null;
   const points = known.points.map((/** @type {any} */ point) => ({ limit: point.used, lost: Math.max(0, point.lost) }));
   const most = Math.max(...points.map((/** @type {any} */ point) => point.limit), value);
   const least = Math.min(...points.map((/** @type {any} */ point) => point.limit), value);
