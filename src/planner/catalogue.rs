@@ -3,7 +3,9 @@
 use crate::host::Host;
 use crate::refused::Refused;
 use fardel_core::answer::cautions;
-use fardel_core::domain::{BySurface, Catalogue, Kind, Map, PreparationType, Prices, RepairSkill, RidingSkill, Surface};
+use fardel_core::domain::{
+    BySurface, Catalogue, Kind, Map, PreparationType, Prices, RepairSkill, RidingSkill, Surface,
+};
 use fardel_core::find::mends;
 use fardel_core::load;
 use fardel_core::starter::{Ground, OwnedSet, Season};
@@ -158,7 +160,11 @@ fn preparations(known: &Catalogue) -> Vec<Value> {
 }
 
 fn by_surface(values: BySurface<f64>) -> Value {
-    values.iter().map(|(surface, value)| (surface.word().to_owned(), Value::from(value))).collect::<serde_json::Map<_, _>>().into()
+    values
+        .iter()
+        .map(|(surface, value)| (surface.word().to_owned(), Value::from(value)))
+        .collect::<serde_json::Map<_, _>>()
+        .into()
 }
 
 fn prices(prices: &Prices) -> Value {

@@ -7,7 +7,7 @@ use crate::{ask, catalogue, check, kit, list, plan, rides, start, text, track};
 use fardel_core::diagnostic::Faults;
 use fardel_core::domain::Catalogue;
 use fardel_core::live::Cancel;
-use fardel_core::load::{self, Source};
+use fardel_core::load::{self, Shelf, Source};
 use fardel_core::milp::control::under;
 use serde::de::DeserializeOwned;
 
@@ -47,6 +47,7 @@ impl Listener<'_> {
 #[derive(Debug)]
 pub struct Host {
     sources: Vec<Source>,
+    shelf: Shelf,
     catalogue: Catalogue,
     pub(crate) sessions: Sessions,
 }
@@ -59,12 +60,18 @@ impl Host {
     pub fn new() -> Result<Self, Faults> {
         let sources = load::shipped();
         let catalogue = load::catalogue(&sources, &[])?;
-        Ok(Self { sources, catalogue, sessions: Sessions::default() })
+        let shelf = Shelf::new(sources.iter().cloned().map(Ok).collect())?;
+        Ok(Self { sources, shelf, catalogue, sessions: Sessions::default() })
     }
 
     /// The catalogue files.
     pub(crate) fn sources(&self) -> &[Source] {
         &self.sources
+    }
+
+    /// The same, read once for all trips.
+    pub(crate) const fn shelf(&self) -> &Shelf {
+        &self.shelf
     }
 
     /// The catalogue without anything of a trip's own.

@@ -40,8 +40,11 @@ pub(crate) fn matched(host: &Host, pasted: &Pasted) -> Result<String, Refused> {
 /// A first line of several cells, none of which has a digit.
 fn looks_like_a_sheet(text: &str) -> bool {
     let first = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
-    first.contains([',', ';', '\t']) && !first.contains(|c: char| c.is_ascii_digit()) && text.lines().count() > 1
-        && text.lines().filter(|line| line.contains([',', ';', '\t'])).count() == text.lines().filter(|line| !line.trim().is_empty()).count()
+    first.contains([',', ';', '\t'])
+        && !first.contains(|c: char| c.is_ascii_digit())
+        && text.lines().count() > 1
+        && text.lines().filter(|line| line.contains([',', ';', '\t'])).count()
+            == text.lines().filter(|line| !line.trim().is_empty()).count()
 }
 
 /// Lines as the rows of a list: name, how many, mass of one.

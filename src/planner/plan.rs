@@ -155,8 +155,9 @@ const fn base(measure: Measure) -> f64 {
 /// The best kit under one limit after another.
 pub(crate) fn curve(host: &Host, trip: &Trip, over: &Over, listener: &mut Listener<'_>) -> Result<String, Refused> {
     let measure = [Measure::Mass, Measure::Volume, Measure::Money].into_iter().find(|own| own.word() == over.over);
-    let measure = measure
-        .ok_or_else(|| Refused::words(format!("over `{}`: mass, volume or money is expected", over.over.escape_debug())))?;
+    let measure = measure.ok_or_else(|| {
+        Refused::words(format!("over `{}`: mass, volume or money is expected", over.over.escape_debug()))
+    })?;
     let count = over.points.unwrap_or(POINTS);
     if !(2..=MOST_POINTS).contains(&count) {
         return Err(Refused::words(format!("{count} points: 2 to {MOST_POINTS} are expected")));
@@ -187,7 +188,8 @@ fn points(
         session.live.first();
         host.sessions.keep(&session);
     }
-    let at = if at.is_empty() { about(&session, measure, count) } else { at.iter().map(|at| at * base(measure)).collect() };
+    let at =
+        if at.is_empty() { about(&session, measure, count) } else { at.iter().map(|at| at * base(measure)).collect() };
     let limits: Vec<Amount> = at.into_iter().filter(|at| (0.0..1e15).contains(at)).map(amount).collect();
     if limits.len() > MOST_POINTS {
         return Err(Refused::words(format!("{} limits: at most {MOST_POINTS} are expected", limits.len())));
@@ -210,7 +212,10 @@ fn about(session: &Session, measure: Measure, count: usize) -> Vec<f64> {
     let used = standing.map(|standing| measure.used(instance, standing.counts()));
     let here = measure.limit(instance).or(used).unwrap_or_default();
     let (from, to) = (as_number(here) * ABOUT[0], as_number(here) * ABOUT[1]);
-    let step = |at: usize| from + (to - from) * f64::from(u32::try_from(at).unwrap_or(0)) / f64::from(u32::try_from(count - 1).unwrap_or(1));
+    let step = |at: usize| {
+        from + (to - from) * f64::from(u32::try_from(at).unwrap_or(0))
+            / f64::from(u32::try_from(count - 1).unwrap_or(1))
+    };
     (0..count).map(step).collect()
 }
 
@@ -237,7 +242,9 @@ pub(crate) fn split(host: &Host, trip: &Trip, wanted: &Wanted, listener: &mut Li
     let loaded = trip.load(host)?;
     let riders = loaded.scenario.riders.len();
     if riders > MOST_RIDERS {
-        return Err(Refused::words(format!("{riders} riders: a group of at most {MOST_RIDERS} is expected; ride as two")));
+        return Err(Refused::words(format!(
+            "{riders} riders: a group of at most {MOST_RIDERS} is expected; ride as two"
+        )));
     }
     if wanted.keep_if_one_leaves.is_some_and(|share| !(share > 0.0 && share <= 1.0)) {
         return Err(Refused::words("keep_if_one_leaves: a share above 0 and not above 1 is expected"));

@@ -51,7 +51,8 @@ impl Sessions {
                 live.patch(Change::Scenario(Box::new(loaded.scenario))).map_err(failed)?;
                 live
             }
-            None => Live::open(Arc::new(loaded.catalogue), loaded.scenario, rider, SolveOptions::default()).map_err(failed)?,
+            None => Live::open(Arc::new(loaded.catalogue), loaded.scenario, rider, SolveOptions::default())
+                .map_err(failed)?,
         };
         let session = Session { key, live, notes: loaded.notes };
         self.keep(&session);

@@ -66,7 +66,8 @@ impl Trip {
     /// A file that the scenario names.
     pub fn file(&self, name: &str) -> Result<Source, Unreadable> {
         let text = self.files.get(name).cloned();
-        let missing = || Unreadable { name: name.to_owned(), reason: "no such file among those that came along".to_owned() };
+        let missing =
+            || Unreadable { name: name.to_owned(), reason: "no such file among those that came along".to_owned() };
         text.map(|text| Source { name: name.to_owned(), text }).ok_or_else(missing)
     }
 
@@ -76,7 +77,7 @@ impl Trip {
     /// [`Refused`] with everything wrong in any of the texts.
     pub fn load(&self, host: &Host) -> Result<Loaded, Refused> {
         let read = |name: &str| self.file(name);
-        Ok(load::load_texts(host.sources(), self.source()?, &read)?.with_doubts())
+        Ok(host.shelf().load(Ok(self.source()?), &read)?.with_doubts())
     }
 
     /// Reads all of it for one rider; from here on everything is as that rider has weighed it.

@@ -109,7 +109,8 @@ impl Folder {
 
     /// A file's text.
     pub(super) fn open(&self, named: &Named) -> Result<String, Refused> {
-        let source = read::source(&self.place(&named.name)?).map_err(|error| self.unreadable(&named.name, &error.reason))?;
+        let source =
+            read::source(&self.place(&named.name)?).map_err(|error| self.unreadable(&named.name, &error.reason))?;
         Ok(serde_json::to_string(&Text { name: &named.name, text: &source.text })?)
     }
 
@@ -127,7 +128,10 @@ impl Folder {
         if let Some(was) = &saved.was {
             let now = if place.exists() { fs::read_to_string(&place).ok() } else { None };
             if now != *was {
-                return Err(Refused::Changed(format!("{}: it has changed since it was opened; nothing was saved", saved.name)));
+                return Err(Refused::Changed(format!(
+                    "{}: it has changed since it was opened; nothing was saved",
+                    saved.name
+                )));
             }
         }
         write::replace(&place, &saved.text).map_err(|unwritten| Refused::words(unwritten.to_string()))?;
@@ -149,8 +153,12 @@ fn is_plain(name: &str) -> bool {
     let ending = path.extension().and_then(|ending| ending.to_str()).is_some_and(|ending| ENDINGS.contains(&ending));
     let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default();
     let fits = |c: char| !c.is_control() && !"/\\:*?\"<>|%".contains(c) && !is_directed(c);
-    ending && !name.starts_with(['.', ' ', '-']) && !stem.ends_with([' ', '.']) && name.len() <= LONGEST_NAME
-        && name.chars().all(fits) && !is_device(stem)
+    ending
+        && !name.starts_with(['.', ' ', '-'])
+        && !stem.ends_with([' ', '.'])
+        && name.len() <= LONGEST_NAME
+        && name.chars().all(fits)
+        && !is_device(stem)
 }
 
 /// Letters that turn the direction of others around, so that a name shows an ending that it has not.
@@ -161,7 +169,9 @@ const fn is_directed(c: char) -> bool {
 /// Names that mean a device on one system, whatever their ending.
 fn is_device(stem: &str) -> bool {
     let first = stem.split('.').next().unwrap_or_default().to_ascii_uppercase();
-    let numbered = |word: &str| first.strip_prefix(word).is_some_and(|rest| rest.len() == 1 && rest.as_bytes()[0].is_ascii_digit());
+    let numbered = |word: &str| {
+        first.strip_prefix(word).is_some_and(|rest| rest.len() == 1 && rest.as_bytes()[0].is_ascii_digit())
+    };
     matches!(first.as_str(), "CON" | "PRN" | "AUX" | "NUL") || numbered("COM") || numbered("LPT")
 }
 
@@ -176,8 +186,25 @@ mod tests {
         }
         let long = format!("{}.yaml", "a".repeat(LONGEST_NAME));
         for name in [
-            "", "..", ".yaml", ".hidden.yaml", "../a.yaml", "a/b.yaml", "a\\b.yaml", "c:a.yaml", "a.exe", "a", "a.yaml\0",
-            "a\n.yaml", "nul.yaml", "COM1.csv", "a .yaml", "-a.yaml", "a%2f.yaml", "txt\u{202e}lmay.yaml", &long,
+            "",
+            "..",
+            ".yaml",
+            ".hidden.yaml",
+            "../a.yaml",
+            "a/b.yaml",
+            "a\\b.yaml",
+            "c:a.yaml",
+            "a.exe",
+            "a",
+            "a.yaml\0",
+            "a\n.yaml",
+            "nul.yaml",
+            "COM1.csv",
+            "a .yaml",
+            "-a.yaml",
+            "a%2f.yaml",
+            "txt\u{202e}lmay.yaml",
+            &long,
         ] {
             assert!(!is_plain(name), "{name:?}");
         }

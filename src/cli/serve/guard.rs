@@ -65,7 +65,11 @@ mod tests {
         let own = |all: &[(&'static str, &'static str)]| is_own(&headers(all), at);
         assert!(own(&[("host", "127.0.0.1:8123")]));
         assert!(own(&[("host", "localhost:8123"), ("origin", "http://localhost:8123")]));
-        assert!(own(&[("host", "127.0.0.1:8123"), ("origin", "http://127.0.0.1:8123"), ("sec-fetch-site", "same-origin")]));
+        assert!(own(&[
+            ("host", "127.0.0.1:8123"),
+            ("origin", "http://127.0.0.1:8123"),
+            ("sec-fetch-site", "same-origin")
+        ]));
         assert!(!own(&[]));
         assert!(!own(&[("host", "127.0.0.1:8123"), ("host", "127.0.0.1:8123")]));
         assert!(!own(&[("host", "127.0.0.1")]));

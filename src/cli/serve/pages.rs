@@ -32,7 +32,11 @@ pub(super) fn guarded(mut response: Response<Answer>) -> Response<Answer> {
 }
 
 /// A text of a type.
-pub(super) fn typed(status: StatusCode, media_type: &'static str, content: impl Into<hyper::body::Bytes>) -> Response<Answer> {
+pub(super) fn typed(
+    status: StatusCode,
+    media_type: &'static str,
+    content: impl Into<hyper::body::Bytes>,
+) -> Response<Answer> {
     let mut response = Response::new(whole(content));
     *response.status_mut() = status;
     response.headers_mut().insert(CONTENT_TYPE, HeaderValue::from_static(media_type));

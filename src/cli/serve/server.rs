@@ -86,7 +86,9 @@ pub(super) struct Listening {
 impl Listening {
     /// Takes the port.
     pub(super) fn new(at: SocketAddr, serving: Serving) -> Result<Self, String> {
-        let told = |error: std::io::Error| format!("port {}: cannot be listened on: {error}; leave --port out for a free one", at.port());
+        let told = |error: std::io::Error| {
+            format!("port {}: cannot be listened on: {error}; leave --port out for a free one", at.port())
+        };
         let listener = std::net::TcpListener::bind(at).map_err(told)?;
         listener.set_nonblocking(true).map_err(told)?;
         let port = listener.local_addr().map_err(told)?.port();

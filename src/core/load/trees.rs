@@ -50,8 +50,7 @@ fn written(source: Source, write: fn(&Node) -> Result<String, String>) -> Result
     let name = source.name.clone();
     let (_, root) = gather::tree(Ok(source), &mut findings);
     findings.finish()?;
-    write(&root.unwrap_or_else(Node::empty))
-        .map_err(|reason| Faults(vec![super::Unreadable { name, reason }.fault()]))
+    write(&root.unwrap_or_else(Node::empty)).map_err(|reason| Faults(vec![super::Unreadable { name, reason }.fault()]))
 }
 
 #[cfg(test)]
@@ -71,7 +70,8 @@ mod tests {
 
     #[test]
     fn texts_that_look_like_something_else_stay_texts() {
-        let json = r##"{"a":"true","b":"~","c":"1e3","d":"# no remark","e":"two\nlines ","f":"\u202eback","g":": x","h":""}"##;
+        let json =
+            r##"{"a":"true","b":"~","c":"1e3","d":"# no remark","e":"two\nlines ","f":"\u202eback","g":": x","h":""}"##;
         let there = tree_yaml(source(json)).unwrap();
         let expected = tree_json(source(json)).unwrap();
         assert_eq!(tree_json(source(&there)).unwrap(), expected, "{there}");
