@@ -1,27 +1,33 @@
-/** The engine in a worker: the calls are messages. A worker that must stop amid a calculation is ended and started anew. */
+/**
+ * The engine in workers: the calls are messages. One worker searches and is busy as long as it searches; another answers what
+ * takes milliseconds. A worker hears nothing while it works: a call that is given up amid a calculation ends it.
+ */
 
 import { Broken, Refused } from "./refused.js";
 
-/** How long a worker may take to give up a call before it is ended, in milliseconds. */
+/** How long a worker may take to answer a ping before it counts as busy and is ended, in milliseconds. */
 const PATIENCE = 250;
+/** Calls that search, or begin where a search ended. */
+const SEARCHES = new Set(["plan", "split", "curve", "why"]);
 
-export class WorkerHost {
-  sort = "worker";
+/** @typedef {{call: string, body: object, tell: any, done: (answer: any) => void, failed: (error: any) => void}} Waiting */
+
+/** One worker with the calls that wait for it. */
+class Lane {
   /** @type {Worker | null} */
   worker = null;
   next = 1;
-  /** @type {Map<number, {call: string, body: object, tell: any, done: (answer: any) => void, failed: (error: any) => void}>} */
+  /** @type {Map<number, Waiting>} */
   waiting = new Map();
 
   start() {
-    const address = document.querySelector('meta[name="fardel-worker"]')?.getAttribute("content") ?? "worker.js";
+    const address = document.querySelector('meta[name="fardel-worker"]')?.getAttribute("content") || "worker.js";
     const worker = new Worker(address, { type: "module" });
     worker.onmessage = ({ data }) => this.heard(data);
     worker.onerror = () => this.fell();
-    this.worker = worker;
-    // The engine is compiled once for all workers; calls wait in the worker until it is there.
     const engine = /** @type {any} */ (globalThis).fardelEngine;
-    Promise.resolve(engine).then((ready) => worker.postMessage({ engine: ready })).catch(() => this.fell());
+    engine?.then((/** @type {WebAssembly.Module} */ module) => worker.postMessage({ engine: module }), () => this.fell());
+    this.worker = worker;
     return worker;
   }
 
@@ -43,20 +49,14 @@ export class WorkerHost {
     this.waiting.clear();
   }
 
-  /**
-   * @param {string} call
-   * @param {object} body
-   * @param {((part: any) => void) | null} [tell]
-   * @param {AbortSignal} [signal]
-   * @returns {Promise<any>}
-   */
+  /** @param {string} call @param {object} body @param {((part: any) => void) | null} [tell] @param {AbortSignal} [signal] @returns {Promise<any>} */
   call(call, body, tell, signal) {
     if (signal?.aborted) return Promise.reject(new DOMException("", "AbortError"));
     const worker = this.worker ?? this.start();
     const id = this.next++;
     return new Promise((done, failed) => {
       this.waiting.set(id, { call, body, tell, done, failed });
-      signal?.addEventListener("abort", () => this.cancel(id, failed));
+      signal?.addEventListener("abort", () => this.cancel(id, failed), { once: true });
       worker.postMessage({ id, call, body });
     });
   }
@@ -65,19 +65,35 @@ export class WorkerHost {
   cancel(id, failed) {
     if (!this.waiting.delete(id)) return;
     failed(new DOMException("", "AbortError"));
-    const worker = this.worker;
-    worker?.postMessage({ id, cancel: true });
-    // A call that never yields cannot hear: what else waits is asked again of a fresh worker.
+    const { worker } = this;
     const probe = this.next++;
     const timer = setTimeout(() => {
       this.waiting.delete(probe);
-      if (this.worker !== worker) return;
-      worker?.terminate();
-      const fresh = this.start();
-      for (const [mine, { call, body }] of this.waiting) fresh.postMessage({ id: mine, call, body });
+      if (this.worker === worker) this.anew();
     }, PATIENCE);
     const heard = () => clearTimeout(timer);
     this.waiting.set(probe, { call: "ping", body: {}, tell: null, done: heard, failed: heard });
+    worker?.postMessage({ id, cancel: true });
     worker?.postMessage({ id: probe, call: "ping", body: {} });
+  }
+
+  /** Ends a worker that does not hear; what else waits is asked of a fresh one. */
+  anew() {
+    this.worker?.terminate();
+    this.worker = null;
+    if (!this.waiting.size) return;
+    const fresh = this.start();
+    for (const [id, { call, body }] of this.waiting) fresh.postMessage({ id, call, body });
+  }
+}
+
+export class WorkerHost {
+  sort = "worker";
+  searching = new Lane();
+  quick = new Lane();
+
+  /** @param {string} call @param {object} body @param {((part: any) => void) | null} [tell] @param {AbortSignal} [signal] */
+  call(call, body, tell, signal) {
+    return (SEARCHES.has(call) ? this.searching : this.quick).call(call, body, tell, signal);
   }
 }

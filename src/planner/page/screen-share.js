@@ -24,7 +24,7 @@ export function shareScreen() {
   if (at.rev !== trip.rev) {
     at.rev = trip.rev;
     packLink(trip).then((text) => {
-      at.link = `${location.origin === "null" ? "" : location.origin}${location.pathname}#trip=${text}`;
+      at.link = `${location.href.split("#")[0]}#trip=${text}`;
       state.show();
     }, (error) => {
       at.trouble = String(error.message);
