@@ -161,6 +161,32 @@ export async function edge(stage) {
   });
 }
 
+/** Adds checks of what comes in by files and links that are pasted. */
+export async function brought(stage) {
+  await stage.check("legs come out of a track", async (page) => {
+    await sample(page);
+    await go(page, "trip");
+    const points = [[46, 7], [46.3, 7.2], [46.6, 7.6], [46.2, 7.9], [46, 7]].map(([lat, lon]) => `<trkpt lat="${lat}" lon="${lon}"/>`).join("");
+    const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.getByText("Legs from a track").tap()]);
+    await chooser.setFiles({ name: "loop.gpx", mimeType: "application/gpx+xml", buffer: Buffer.from(`<?xml version="1.0"?><gpx version="1.1" creator="x" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points}</trkseg></trk></gpx>`) });
+    await page.getByText("Legs taken from the track").waitFor();
+    await settledStore(page, (trips) => trips[0].scenario.trip.legs[0].name === "Day 1");
+  });
+
+  await stage.check("a link is pasted where the trips are", async (page) => {
+    await sample(page);
+    const made = await link(page);
+    await go(page, "start");
+    await page.getByText("A link that you got").tap();
+    await page.fill("dialog textarea", made.slice(0, -9));
+    await page.getByText("Open it").tap();
+    await page.locator("dialog [role=alert]").getByText("damaged").waitFor();
+    await page.fill("dialog textarea", `Look at this: ${made} see you`);
+    await page.getByText("Open it").tap();
+    await page.waitForSelector(".at-trip");
+  });
+}
+
 /** Puts things of one's own into the kept trip, and opens it anew. */
 async function many(page, count) {
   await settledStore(page, (trips) => trips[0].answerState === "proven");

@@ -1,5 +1,5 @@
 // All checks of the planner in a browser: `node tests/browser/planner/planner.mjs PROGRAM [WORD OF A CHECK'S NAME]`.
-import { edge } from "./edge.mjs";
+import { brought, edge } from "./edge.mjs";
 import { look } from "./look.mjs";
 import { ride } from "./ride.mjs";
 import { Stage } from "./stage.mjs";
@@ -7,5 +7,6 @@ import { Stage } from "./stage.mjs";
 const stage = await Stage.open(process.argv[2]);
 await ride(stage);
 await edge(stage);
+await brought(stage);
 await look(stage);
 await stage.close();
