@@ -19,6 +19,9 @@ const RESTS = 450;
 /** Points asked of a curve. */
 const POINTS = 9;
 
+/** A slider under a curve goes in steps finer by this. */
+const FINER = 5;
+
 /** The three limits that have a curve. */
 const LIMITS = [
   { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, kind: "mass", write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
@@ -60,11 +63,12 @@ function card(limit, limits) {
   const dragged = at().drag[limit.id];
   const value = dragged ?? set ?? used ?? high;
   const id = `limit-${limit.id}`;
+  const span = spanOf(limit, known, set ?? used ?? high);
   return el("section", { class: "card limit", "data-key": limit.id },
     el("div", { class: "limit-head" }, el("label", { for: id }, limit.label), el("output", { for: id, id: `${id}-shown` }, set === null && dragged === undefined ? "no limit" : limit.show(value))),
     curveOf(limit, known, value, set),
     el("input", {
-      type: "range", id, min: limit.low * limit.scale, max: high, step: limit.step * limit.scale, value: String(value), "aria-valuetext": limit.show(value),
+      type: "range", id, class: span ? "under-curve" : null, min: span?.[0] ?? limit.low * limit.scale, max: span?.[1] ?? high, step: (limit.step * limit.scale) / (span ? FINER : 1), value: String(value), "aria-valuetext": limit.show(value),
       on: { input: (/** @type {any} */ event) => dragTo(limit, Number(event.target.value)), change: (/** @type {any} */ event) => rest(limit, Number(event.target.value)) },
     }),
     el("div", { class: "acts" },
@@ -165,15 +169,22 @@ async function ask(limit) {
   state.show();
 }
 
+/** From where to where curve and slider go together, once there is a curve. @param {any} limit @param {any} known @param {number} value */
+function spanOf(limit, known, value) {
+  if (!known || known.points.length < 2 || known.for !== curveKey(limit)) return null;
+  const all = known.points.map((/** @type {any} */ point) => point.used);
+  const step = limit.step * limit.scale;
+  return [Math.floor((Math.min(...all, value) * 0.94) / step) * step, Math.ceil((Math.max(...all, value) * 1.05) / step) * step];
+}
+
 /** @param {any} limit @param {any} known @param {number} value @param {number | null} set */
 function curveOf(limit, known, value, set) {
   const figures = state.trip?.answer?.figures;
   if (!known || known.points.length < 2 || !figures || known.for !== curveKey(limit)) return null;
   const points = known.points.map((/** @type {any} */ point) => ({ limit: point.used, lost: Math.max(0, point.lost) }));
-  const most = Math.max(...points.map((/** @type {any} */ point) => point.limit), value);
-  const least = Math.min(...points.map((/** @type {any} */ point) => point.limit), value);
+  const [low, high] = /** @type {[number, number]} */ (spanOf(limit, known, set ?? state.trip?.answer?.totals?.[limit.used] ?? value));
   return chart({
-    points, low: least * 0.94, high: most * 1.05, now: set === null && at().drag[limit.id] === undefined ? null : value, worth: known.whole?.worth_to ?? null,
+    points, low, high, now: set === null && at().drag[limit.id] === undefined ? null : value, worth: known.whole?.worth_to ?? null,
     show: limit.show, hours, label: `Hours lost against ${limit.label.toLowerCase()}: ${points.map((/** @type {any} */ point) => `${limit.show(point.limit)}: ${hours(point.lost)}`).join(", ")}`,
   });
 }

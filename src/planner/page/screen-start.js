@@ -35,9 +35,18 @@ export function startScreen() {
     el("section", null, heading("Or begin with"), el("div", { class: "rows" },
       row("A file of yours", "trip, gear list or log", openFiles),
       row("A link that you got", "paste it", pasteLink),
-      catalogue.samples.slice(0, 3).map((sample) => row(el("bdi", null, sample.title), "sample", () => openSample(sample), { "data-key": sample.name })))),
+      samples(catalogue).map(([sample, about]) => row(el("bdi", null, sample.title), `sample: ${about}`, () => openSample(sample), { "data-key": sample.name })))),
     el("p", { class: "soft" }, "Nothing leaves this device. No account, no network needed."),
   ];
+}
+
+/** Shipped trips to look at first. @type {[RegExp, string][]} */
+const SAMPLES = [[/^day-ride/, "a day out"], [/^five-day/, "five days, camping"], [/^three-to/, "three riders, a week"]];
+
+/** @param {import("./types.js").Catalogue} catalogue @returns {[any, string][]} */
+function samples({ samples }) {
+  const chosen = SAMPLES.map(([name, about]) => /** @type {[any, string]} */ ([samples.find((sample) => name.test(sample.name)), about])).filter(([sample]) => sample);
+  return chosen.length ? chosen : samples.slice(0, 3).map((sample) => [sample, ""]);
 }
 
 /** @param {import("./types.js").State} trip @param {number} at */
