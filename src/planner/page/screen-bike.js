@@ -7,6 +7,7 @@ import { limits, wheels } from "./loads.js";
 import { openMeasuring } from "./measure.js";
 import { button, choice, heading, meter, plate, row, stepper, tick } from "./parts.js";
 import { picture, place } from "./picture.js";
+import { work } from "./planner.js";
 import { riderTabs, shownRider } from "./rider.js";
 import { chooseBike } from "./screen-start.js";
 import { say } from "./sheet.js";
@@ -87,7 +88,9 @@ function withBags(trip, rider, bike, edit) {
   const carried = new Map((carriers(trip.answer, trip.moved).find((one) => one.name === rider.name)?.bags ?? []).map((each) => [each.id, each]));
   const loaded = on.map((bag) => ({ bag, kit_g: carried.get(bag.id)?.mass_g ?? 0 }));
   const people = (units.read(rider.mass, "mass") ?? 0) + (units.read(rider.passenger, "mass") ?? 0);
-  const now = wheels(bike, people, loaded);
+  // The engine fills the tank, which the mass ready to ride leaves a tenth empty.
+  const full = work.check?.riders?.find((/** @type {any} */ each) => each.rider === rider.name)?.loads?.[0]?.bike_g ?? bike.mass_g;
+  const now = wheels({ ...bike, mass_g: full }, people, loaded);
   const most = limits(bike);
   const chosen = state.view.at.bag ?? null;
   const takeOff = (/** @type {string} */ id) => {

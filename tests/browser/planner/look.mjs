@@ -159,6 +159,8 @@ export async function look(stage) {
 
   await stage.check("paper holds every thing and check, and nothing of the screen", async (page) => {
     await sample(page);
+    // The picture of the README: the first screen of a kit.
+    if (process.env.FARDEL_PICTURE) await page.screenshot({ path: process.env.FARDEL_PICTURE });
     await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
     await page.emulateMedia({ media: "print" });
     const rows = await page.locator("#paper li").allTextContents();
