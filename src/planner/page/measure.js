@@ -39,11 +39,20 @@ export function openMeasuring(at) {
   });
 }
 
+/** Sizes that an attribute may have: those of any fastener of the same sort, on any bike. @param {string} id @param {import("./types.js").Catalogue} catalogue */
+function sizes(id, catalogue) {
+  const sort = (/** @type {string} */ value) => value.replace(/\d.*$/, "");
+  const seen = catalogue.bikes.map((each) => each.attributes[id]).filter(Boolean);
+  const sorts = new Set(seen.filter((value) => /\d/.test(value) && sort(value)).map(sort));
+  const alike = catalogue.bikes.flatMap((each) => Object.values(each.attributes)).filter((value) => sorts.has(sort(value)) && /\d/.test(value));
+  return [...new Set([...seen, ...alike])].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+}
+
 /** @param {string} id @param {any} bike @param {any} own @param {import("./types.js").Catalogue} catalogue @param {(how: (entry: any) => void) => void} set */
 function attribute(id, bike, own, catalogue, set) {
   const known = catalogue.attributes.find((each) => each.id === id);
   if (!known || (bike.attributes[id] === undefined && !known.values)) return null;
-  const values = known.values ?? [...new Set(catalogue.bikes.map((each) => each.attributes[id]).filter(Boolean))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+  const values = known.values ?? sizes(id, catalogue);
   const now = bike.attributes[id] ?? "";
   const all = values.includes(now) || !now ? values : [now, ...values];
   return el("label", { class: "field-line", "data-key": id }, el("span", null, known.name, own?.attributes?.[id] !== undefined ? el("small", null, "measured") : null),

@@ -95,6 +95,13 @@ export const waiting = (words) => el("p", { class: "waiting", role: "status" }, 
 /** Words beside a row that are longer go below it, in characters. */
 const BRIEF = 11;
 
+/** The click that follows a drag is none. @param {Element} node */
+export function noClick(node) {
+  const stop = (/** @type {Event} */ click) => click.stopPropagation();
+  node.addEventListener("click", stop, { capture: true });
+  setTimeout(() => node.removeEventListener("click", stop, { capture: true }), 60);
+}
+
 /** Rows that are links to a sheet or a screen. @param {any} words @param {any} beside @param {() => void} act @param {Record<string, any>} [more] */
 export const row = (words, beside, act, more = {}) =>
   el("button", { type: "button", class: typeof beside === "string" && beside.length > BRIEF ? "row long" : "row", ...more, on: { click: act } }, el("span", { class: "words" }, words), el("span", { class: "beside" }, beside), icon("into"));

@@ -5,7 +5,7 @@ import { bagsOf, bikeOf, riders } from "./journey.js";
 import { carriers } from "./kit.js";
 import { limits, wheels } from "./loads.js";
 import { openMeasuring } from "./measure.js";
-import { button, choice, heading, meter, plate, row, stepper, tick } from "./parts.js";
+import { button, choice, heading, meter, noClick, plate, row, stepper, tick } from "./parts.js";
 import { picture, place } from "./picture.js";
 import { work } from "./planner.js";
 import { riderTabs, shownRider } from "./rider.js";
@@ -15,6 +15,8 @@ import * as state from "./state.js";
 import * as units from "./units.js";
 import { kilos, litres, percent, whole } from "./words.js";
 
+/** A finger that went less far than this taps, in pixels. */
+const FAR = 8;
 /** A bag let go this near its place goes there, in units of the picture. */
 const NEAR = 60;
 
@@ -99,7 +101,7 @@ function withBags(trip, rider, bike, edit) {
     edit((one) => (one.bags = (one.bags ?? []).filter((/** @type {string} */ each) => each !== id)));
     say("Bag taken off.", () => state.back(marked));
   };
-  const putOn = (/** @type {string} */ id) => edit((one) => (one.bags = [...(one.bags ?? []), id]));
+  const putOn = (/** @type {string} */ id) => edit((one) => (one.bags = [...new Set([...(one.bags ?? []), id])]));
   const spare = catalogue.bags.filter((bag) => !on.some((each) => each.id === bag.id));
   const used = (/** @type {number} */ bears, /** @type {number | null} */ limit) => (limit ? `${percent(bears / limit)} of ${Math.round(limit / 1000)} kg` : "no limit known");
   return [
@@ -153,9 +155,10 @@ function drag(event, grip, bag, bike, putOn) {
   const end = (/** @type {PointerEvent} */ now) => {
     const over = now.type === "pointerup" && at(now);
     ghost.remove();
+    if (Math.hypot(now.clientX - event.clientX, now.clientY - event.clientY) > FAR) noClick(grip);
     svg?.classList.remove("near");
     for (const kind of ["pointermove", "pointerup", "pointercancel"]) grip.removeEventListener(kind, /** @type {any} */ (kind === "pointermove" ? at : end));
-    if (over) putOn(bag.id);
+    if (over && Math.hypot(now.clientX - event.clientX, now.clientY - event.clientY) > FAR) putOn(bag.id);
   };
   grip.addEventListener("pointermove", at);
   grip.addEventListener("pointerup", end);

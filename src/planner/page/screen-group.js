@@ -7,7 +7,7 @@ import { el } from "./dom.js";
 import { icon } from "./icons.js";
 import { isGroup, riders } from "./journey.js";
 import { carriers } from "./kit.js";
-import { button, choice, heading, meter, plate, row, stepper, tick } from "./parts.js";
+import { button, choice, heading, meter, noClick, plate, row, stepper, tick } from "./parts.js";
 import { reckon } from "./planner.js";
 import { newRider, rename } from "./screen-bike.js";
 import { shortName } from "./screen-kit.js";
@@ -189,8 +189,7 @@ function drag(event, chip, item, from) {
     if (!ghost) return;
     ghost.remove();
     strip?.remove();
-    // The click that follows a drag is none.
-    chip.addEventListener("click", (click) => click.stopPropagation(), { capture: true, once: true });
+    noClick(chip);
     const to = over?.getAttribute("data-lane");
     if (now.type === "pointerup" && to) move([item.id], from, to);
   };

@@ -142,5 +142,5 @@ export async function settledStore(page, wanted) {
     if (trips.length && wanted(trips)) return trips;
     await page.waitForTimeout(100);
   }
-  throw new Error(`what is kept is not as expected: ${JSON.stringify((await kept(page))[0] ?? null).slice(0, 400)}`);
+  throw new Error(`what is kept is not as expected: ${JSON.stringify((await kept(page))[0] ?? null, (key, value) => (key === "answer" ? undefined : value)).slice(0, 4000)}`);
 }
