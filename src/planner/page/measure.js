@@ -51,8 +51,8 @@ function sizes(id, catalogue) {
 /** @param {string} id @param {any} bike @param {any} own @param {import("./types.js").Catalogue} catalogue @param {(how: (entry: any) => void) => void} set */
 function attribute(id, bike, own, catalogue, set) {
   const known = catalogue.attributes.find((each) => each.id === id);
-  if (!known || (bike.attributes[id] === undefined && !known.values)) return null;
-  const values = known.values ?? sizes(id, catalogue);
+  if (!known || (bike.attributes[id] === undefined && !known.values?.length)) return null;
+  const values = known.values?.length ? known.values : sizes(id, catalogue);
   const now = bike.attributes[id] ?? "";
   const all = values.includes(now) || !now ? values : [now, ...values];
   return el("label", { class: "field-line", "data-key": id }, el("span", null, known.name, own?.attributes?.[id] !== undefined ? el("small", null, "measured") : null),
