@@ -30,6 +30,7 @@ pub(super) struct Folder {
 
 /// A file to save.
 #[derive(Debug, Deserialize)]
+#[allow(clippy::option_option, reason = "`null` is a file that is not there; a key that is not there asks for nothing")]
 pub(super) struct Saved {
     name: String,
     text: String,
@@ -57,6 +58,7 @@ struct Listed {
 }
 
 /// Tells `null` from a key that is not there.
+#[allow(clippy::option_option, reason = "they are not the same")]
 fn given<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Option<Option<String>>, D::Error> {
     Option::deserialize(deserializer).map(Some)
 }
