@@ -30,6 +30,8 @@ mod properties;
 mod published;
 mod random;
 mod rehearsal;
+#[cfg(unix)]
+mod serve;
 mod split;
 mod supply;
 mod support;

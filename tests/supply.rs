@@ -196,7 +196,9 @@ fn our_own_code_may_not_be_unsafe() {
 #[test]
 fn the_layers_look_down_only() {
     let below = |name: &str| match name {
-        "fardel" => vec!["fardel-core", "fardel-milp", "fardel-report", "fardel-route"],
+        "fardel" => vec!["fardel-core", "fardel-milp", "fardel-planner", "fardel-report", "fardel-route"],
+        "fardel-planner-web" => vec!["fardel-planner"],
+        "fardel-planner" => vec!["fardel-core", "fardel-report", "fardel-route"],
         "fardel-report" => vec!["fardel-core"],
         "fardel-core" => vec!["fardel-milp"],
         _ => Vec::new(),

@@ -19,7 +19,7 @@ pub(super) struct Help {
 
 /// The commands in the order in which a trip asks for them.
 const JOURNEY: [(&str, &[&str]); 7] = [
-    ("To begin", &["new", "route", "find", "show", "bike", "gear", "check"]),
+    ("To begin", &["serve", "new", "route", "find", "show", "bike", "gear", "check"]),
     ("The kit", &["pack", "why", "tradeoff", "trim", "split"]),
     ("Put to the test", &["rehearse", "measure-first"]),
     ("On the way", &["card"]),

@@ -25,6 +25,7 @@ mod rehearse;
 mod route;
 mod schema;
 mod season;
+mod serve;
 mod settings;
 mod show;
 mod split;
@@ -62,6 +63,8 @@ it, which shells show as 130, and leaves nothing half-written.";
 /// In the order of a trip: plan it, pack, look closer, ride, learn; then what is known, and what is for other programs.
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// The planner in the browser: plan, pack and tick off without typing a command
+    Serve(serve::Serve),
     /// Write a commented scenario to begin with, for a bike and so many days
     New(new::New),
     /// Make the trip of a scenario from a track; with a map the surfaces, gaps and hours to help too
@@ -121,6 +124,7 @@ enum Command {
 impl Command {
     fn run(&self) -> Ending {
         match self {
+            Self::Serve(serve) => serve.run(),
             Self::New(new) => new.run(),
             Self::Find(find) => find.run(),
             Self::Show(show) => show.run(),

@@ -5,15 +5,10 @@ use super::complaint::{Trouble, bad_input};
 use super::settings::CatalogueArguments;
 use super::verbosity::quiet;
 use crate::domain::{Catalogue, Rider, Scenario};
-use crate::lint;
 use crate::load::{self, Loaded, PackedKit};
 use crate::report::view::Typed;
 use clap::Args;
-use std::borrow::Cow;
 use std::path::{Path, PathBuf};
-
-/// Doubts about numbers that are told with an answer; `check` tells all.
-const MOST_DOUBTS: usize = 8;
 
 /// Whose trip.
 #[derive(Debug, Args)]
@@ -77,12 +72,9 @@ impl TripArguments {
     }
 
     /// From here on everything is as the rider has weighed it.
-    fn opened(&self, mut loaded: Loaded) -> Result<Opened, Trouble> {
+    fn opened(&self, loaded: Loaded) -> Result<Opened, Trouble> {
         let rider = self.choose_rider(&loaded.scenario)?;
-        if let Cow::Owned(own) = loaded.catalogue.as_weighed_by(&loaded.scenario.riders[rider]) {
-            loaded.catalogue = own;
-        }
-        Ok(Opened { loaded, rider })
+        Ok(Opened { loaded: loaded.as_weighed_by(rider), rider })
     }
 
     fn choose_rider(&self, scenario: &Scenario) -> Result<usize, String> {
@@ -108,16 +100,7 @@ pub(super) fn kit(path: &Path, loaded: &mut Loaded) -> Result<PackedKit, Trouble
 
 /// Reads a scenario with its catalogue; numbers that can hardly be believed are among the notes.
 pub(super) fn read(scenario: &Path, catalogue: &CatalogueArguments) -> Result<Loaded, Trouble> {
-    Ok(doubtful(load::load(scenario, catalogue.catalogues.as_deref())?))
-}
-
-/// The same with numbers that can hardly be believed among its notes.
-pub(super) fn doubtful(mut loaded: Loaded) -> Loaded {
-    let own = loaded.scenario.riders.iter().flat_map(|rider| lint::things(&rider.weighed));
-    let doubts = lint::things(&loaded.catalogue.items).into_iter().chain(own).take(MOST_DOUBTS);
-    let told = doubts.map(|doubt| format!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
-    loaded.notes.extend(told.collect::<Vec<_>>());
-    loaded
+    Ok(load::load(scenario, catalogue.catalogues.as_deref())?.with_doubts())
 }
 
 impl Opened {

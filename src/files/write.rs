@@ -95,6 +95,17 @@ pub fn whole_file(path: &Path, content: impl AsRef<[u8]>, force: bool) -> Result
     whole_files([(path, content.as_ref())], force)
 }
 
+/// A file into its place, whole or not at all, in the place of whatever file or link is there: a link is not followed.
+///
+/// # Errors
+/// [`Unwritten`]; what was there is as it was.
+pub fn replace(path: &Path, content: impl AsRef<[u8]>) -> Result<(), Unwritten> {
+    let at = |error: io::Error| Unwritten::at(path, error);
+    let there = fs::symlink_metadata(path).ok().filter(Metadata::is_file);
+    let draft = draft(path, content.as_ref(), there.as_ref()).map_err(at)?;
+    finish(vec![(draft, path.to_owned())], true).map_err(|(_, error)| at(error))
+}
+
 /// Is there nothing to be seen, before the work is done, that a file will fail by?
 ///
 /// # Errors

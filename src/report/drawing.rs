@@ -3,7 +3,6 @@
 use plotters::coord::Shift;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
-use plotters::style::{FontStyle, register_font};
 use std::ops::Range;
 use thiserror::Error;
 
@@ -48,6 +47,20 @@ pub(super) fn png(draw: impl FnOnce(&Sheet<BitMapBackend<'_>>) -> Result<(), NoP
     Ok(bytes)
 }
 
+/// Makes the font known.
+#[cfg(not(target_arch = "wasm32"))]
+fn own_font() -> Result<(), NoPicture> {
+    use plotters::style::{FontStyle, register_font};
+    let registered = register_font(FONT, FontStyle::Normal, epaint_default_fonts::UBUNTU_LIGHT);
+    registered.map_err(|_| NoPicture("the font cannot be read".to_owned()))
+}
+
+/// In a browser the page draws its own pictures.
+#[cfg(target_arch = "wasm32")]
+fn own_font() -> Result<(), NoPicture> {
+    Err(NoPicture("no picture is drawn here".to_owned()))
+}
+
 /// A white sheet with a title and axes.
 pub(super) fn axes<'a, B: DrawingBackend>(
     sheet: &'a Sheet<B>,
@@ -55,8 +68,7 @@ pub(super) fn axes<'a, B: DrawingBackend>(
     (x, along): (Range<f64>, &str),
     (y, upwards): (Range<f64>, &str),
 ) -> Result<Axes<'a, B>, NoPicture> {
-    register_font(FONT, FontStyle::Normal, epaint_default_fonts::UBUNTU_LIGHT)
-        .map_err(|_| NoPicture("the font cannot be read".to_owned()))?;
+    own_font()?;
     sheet.fill(&WHITE).map_err(failed)?;
     let mut chart = ChartBuilder::on(sheet)
         .caption(title, (FONT, 20))

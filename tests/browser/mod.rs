@@ -3,6 +3,7 @@
 
 mod devtools;
 mod paper;
+mod planner;
 
 use crate::support::fardel;
 use devtools::Browser;

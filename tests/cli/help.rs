@@ -56,7 +56,7 @@ fn a_guide_a_command_and_the_nearest_name() {
     assert!(
         unknown
             .refused(2)
-            .starts_with("help gruop: no such guide or command; did you mean `group`?\nGuides: trip, gear")
+            .starts_with("help gruop: no such guide or command; did you mean `group`?\nGuides: planner, trip")
     );
     assert!(help("zebra crossing").refused(2).starts_with("help zebra crossing: no such guide or command\nGuides: "));
 }

@@ -5,7 +5,6 @@ use super::lines::Line;
 use crate::answer::class::class;
 use crate::answer::split::{Demands, split};
 use crate::answer::{Anew, PackError, pack_briefly, pack_thoroughly, study};
-use crate::cli::trip::doubtful;
 use crate::cli::verbosity::quiet;
 use crate::diagnostic::quoted;
 use crate::domain::Scenario;
@@ -170,7 +169,7 @@ impl Works {
         };
         let name = key.name.clone().unwrap_or_else(|| "scenario_text".to_owned());
         let loaded = self.shelf.load(Ok(Source { name, text: key.text.clone() }), &read_extra);
-        loaded.map(doubtful).map_err(|faults| faults.0.iter().map(ToString::to_string).collect())
+        loaded.map(Loaded::with_doubts).map_err(|faults| faults.0.iter().map(ToString::to_string).collect())
     }
 }
 

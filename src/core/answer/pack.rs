@@ -83,9 +83,21 @@ pub fn pack_thoroughly(
     anew: Anew,
     options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    let (ready, solved, answer) = packed(catalogue, scenario, rider, anew, options)?;
-    let firm = firm(&ready.catalogue, &ready.instance, &solved.choice.counts, options);
-    Ok(PackAnswer { firm: Some(firm), ..answer })
+    let (ready, solved, answer) = packed(catalogue, scenario, rider, Anew::None, options)?;
+    Ok(in_full(&ready, &solved.choice.counts, answer, anew, options))
+}
+
+/// An answer with the preparations that pay and how firm its kit is.
+pub(crate) fn in_full(
+    ready: &Ready<'_>,
+    counts: &[u32],
+    answer: PackAnswer,
+    anew: Anew,
+    options: &SolveOptions,
+) -> PackAnswer {
+    let chores = timed("see what can still be done to the bike", || chores(ready, counts, anew, options));
+    let firm = firm(&ready.catalogue, &ready.instance, counts, options);
+    PackAnswer { chores, firm: Some(firm), ..answer }
 }
 
 fn packed<'a>(

@@ -8,7 +8,7 @@ pub(crate) mod words;
 pub use show::{Entry, Fact, Reference, References, show};
 
 use crate::diagnostic::nearest;
-use crate::domain::Catalogue;
+use crate::domain::{Catalogue, Map};
 use schemars::JsonSchema;
 use serde::Serialize;
 use words::{Synonyms, likeness};
@@ -105,6 +105,18 @@ pub fn find(catalogue: &Catalogue, text: &str, most: usize) -> Found {
     }
     let nearest = if kept.is_empty() { nearest(text, ids(catalogue)) } else { None };
     Found { word: text.to_owned(), compared: wanted, left_out: all - kept.len(), hits: kept, nearest }
+}
+
+/// For each item, the failures that it helps with on any bike, by their names, in the order of the catalogue.
+#[must_use]
+pub fn mends(catalogue: &Catalogue) -> Map<Vec<&str>> {
+    let uses = uses::uses(catalogue).into_iter();
+    uses.map(|(item, uses)| {
+        let mut names: Vec<&str> = uses.iter().map(|own| own.failure.name.as_str()).collect();
+        names.dedup();
+        (item, names)
+    })
+    .collect()
 }
 
 /// Every id that can be shown.

@@ -32,6 +32,7 @@ mod shelf;
 mod sort;
 mod source;
 mod tree;
+mod trees;
 mod words;
 mod yaml;
 
@@ -44,10 +45,13 @@ pub use schema::{Shape, schema};
 pub use shelf::Shelf;
 pub use sort::Sort;
 pub use source::{Source, Unreadable, is_yaml, shipped};
+pub use trees::{tree_json, tree_yaml};
 
 use crate::diagnostic::Faults;
 use crate::domain::{Catalogue, Item, Map, Scenario};
+use crate::lint;
 use findings::Findings;
+use std::borrow::Cow;
 use std::path::Path;
 
 /// A scenario with the catalogue it is about.
@@ -59,6 +63,30 @@ pub struct Loaded {
     pub scenario: Scenario,
     /// Which entries of the scenario's own catalogues took the place of others.
     pub notes: Vec<String>,
+}
+
+/// Doubts about numbers that are told with an answer; `check` tells all.
+const MOST_DOUBTS: usize = 8;
+
+impl Loaded {
+    /// The same with numbers that can hardly be believed among its notes.
+    #[must_use]
+    pub fn with_doubts(mut self) -> Self {
+        let own = self.scenario.riders.iter().flat_map(|rider| lint::things(&rider.weighed));
+        let doubts = lint::things(&self.catalogue.items).into_iter().chain(own).take(MOST_DOUBTS);
+        let told = doubts.map(|doubt| format!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
+        self.notes.extend(told.collect::<Vec<_>>());
+        self
+    }
+
+    /// The same with everything as this rider has weighed it.
+    #[must_use]
+    pub fn as_weighed_by(mut self, rider: usize) -> Self {
+        if let Cow::Owned(own) = self.catalogue.as_weighed_by(&self.scenario.riders[rider]) {
+            self.catalogue = own;
+        }
+        self
+    }
 }
 
 /// Loads a catalogue without a scenario; `extras` override `sources`.

@@ -1,4 +1,4 @@
-//! Text to tree. The only file that names the YAML crate, so that another one can take its place.
+//! Text to tree and back. The only file that names the YAML crate, so that another one can take its place.
 
 use super::json;
 use super::locate::{Finder, HERE};
@@ -38,6 +38,14 @@ pub fn parse(text: &str) -> Result<Node, YamlFault> {
         ));
     }
     Ok(if node == Node::Null { Node::empty() } else { node })
+}
+
+/// A tree as the text of a file.
+///
+/// # Errors
+/// What the writer says; no tree that was read is known for which it says anything.
+pub fn write(root: &Node) -> Result<String, String> {
+    serde_yaml::to_string(root).map_err(|error| error.to_string())
 }
 
 /// The line of the last step of `path`, or of the deepest step that exists; `None` where the text is no YAML at all.

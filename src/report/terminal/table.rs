@@ -28,7 +28,6 @@ pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &L
     let mut table = Table::new();
     table.load_style(comfy_table::presets::NOTHING);
     table.set_content_arrangement(ContentArrangement::Dynamic);
-    table.force_no_tty();
     table.set_width(u16::try_from(look.width).unwrap_or(100));
     if !head.is_empty() {
         table.set_header(head.iter().map(|text| (*text).to_owned()).collect::<Vec<_>>());

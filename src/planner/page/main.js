@@ -1,0 +1,160 @@
+/** Starts the page: reads what is kept, draws the screen that is asked for, and draws it anew whenever something changes. */
+
+import { catalogue, folder } from "./calls.js";
+import { el, listen, renew } from "./dom.js";
+import { icon } from "./icons.js";
+import { unpackLink } from "./link.js";
+import { liveLine } from "./live.js";
+import { paper } from "./paper.js";
+import { plate, waiting } from "./parts.js";
+import * as planner from "./planner.js";
+import { afterScreen } from "./screen-after.js";
+import { beforeScreen } from "./screen-before.js";
+import { bikeScreen } from "./screen-bike.js";
+import { groupScreen } from "./screen-group.js";
+import { haveScreen } from "./screen-have.js";
+import { kitScreen } from "./screen-kit.js";
+import { leftScreen } from "./screen-left.js";
+import { limitsScreen, redrawLimit } from "./screen-limits.js";
+import { packScreen } from "./screen-pack.js";
+import { shareScreen, saveFile } from "./screen-share.js";
+import { startScreen } from "./screen-start.js";
+import { trailScreen } from "./screen-trail.js";
+import { tripScreen } from "./screen-trip.js";
+import { redrawSheet, say, shutSheet } from "./sheet.js";
+import * as state from "./state.js";
+
+/** Screens, each with its tab, its name, and what draws it. @type {Record<string, {tab: string, title: string, draw: () => any}>} */
+const SCREENS = {
+  start: { tab: "", title: "Trips", draw: startScreen },
+  trip: { tab: "trip", title: "Trip", draw: tripScreen },
+  group: { tab: "trip", title: "Group", draw: groupScreen },
+  share: { tab: "trip", title: "Share", draw: shareScreen },
+  bike: { tab: "bike", title: "Bike", draw: bikeScreen },
+  have: { tab: "have", title: "Have", draw: haveScreen },
+  kit: { tab: "kit", title: "Kit", draw: kitScreen },
+  limits: { tab: "kit", title: "Limits", draw: limitsScreen },
+  left: { tab: "kit", title: "Left at home", draw: leftScreen },
+  pack: { tab: "pack", title: "Pack", draw: packScreen },
+  before: { tab: "pack", title: "Before", draw: beforeScreen },
+  trail: { tab: "pack", title: "Trail", draw: trailScreen },
+  after: { tab: "pack", title: "After", draw: afterScreen },
+};
+const TABS = ["trip", "bike", "have", "kit", "pack"];
+
+const head = /** @type {HTMLElement} */ (document.getElementById("head"));
+const main = /** @type {HTMLElement} */ (document.getElementById("main"));
+const foot = /** @type {HTMLElement} */ (document.getElementById("foot"));
+
+/** @param {string} screen */
+const address = (screen) => `#/${screen}`;
+
+function headNodes() {
+  const { screen } = state.view;
+  const here = SCREENS[screen];
+  const beside = Object.entries(SCREENS).filter(([, each]) => each.tab && each.tab === here.tab);
+  return [
+    el("div", { class: "mast" },
+      el("p", { class: "trip-name" }, state.trip ? el("bdi", null, state.trip.scenario.name ?? "A trip without a name") : "fardel"),
+      screen === "start" ? null : el("a", { class: "trips", href: address("start") }, icon("open"), el("span", null, "Trips"))),
+    beside.length > 1 ? el("nav", { class: "beside", "aria-label": `${here.tab} and what belongs to it` }, beside.map(([id, each]) =>
+      el("a", { href: address(id), "aria-current": id === screen ? "page" : null }, each.title))) : null,
+    state.view.keeping === "denied" ? plate("warn", "Not saved", el("p", null, `This browser keeps nothing here: ${state.view.why}. Save the trip as a file before you close the page.`),
+      state.trip ? el("button", { type: "button", on: { click: saveFile } }, "Save a file") : null) : null,
+  ];
+}
+
+function footNodes() {
+  const tab = SCREENS[state.view.screen].tab;
+  return [
+    liveLine(),
+    state.trip && el("nav", { class: "tabs", "aria-label": "Parts of the plan" }, TABS.map((id) =>
+      el("a", { href: address(id), "aria-current": id === tab ? "true" : null}, icon(id), el("span", null, SCREENS[id].title)))),
+  ];
+}
+
+let drawing = false;
+let whole = false;
+/** Draws at the next frame, once. Under a finger on a slider only what hangs on it. @param {string} [what] */
+function draw(what) {
+  whole ||= what !== "drag";
+  if (drawing) return;
+  drawing = true;
+  requestAnimationFrame(() => {
+    drawing = false;
+    if (!whole) {
+      redrawLimit();
+      return renew(foot, footNodes().filter(Boolean));
+    }
+    whole = false;
+    const { screen, catalogue } = state.view;
+    renew(head, headNodes().filter(Boolean));
+    const body = catalogue ? SCREENS[screen].draw() : troubled ? plate("stop", "No answer", el("p", null, troubled), el("button", { type: "button", on: { click: () => location.reload() } }, "Try again")) : waiting("Opening the catalogue …");
+    renew(main, [el("div", { class: `screen at-${screen}`, "data-key": `${screen}-${state.trip?.id ?? ""}` }, el("h1", { tabindex: "-1" }, TITLES[screen] ?? SCREENS[screen].title), body)]);
+    renew(foot, footNodes().filter(Boolean));
+    document.title = state.trip?.scenario.name ? `${SCREENS[screen].title} – ${state.trip.scenario.name}` : "fardel";
+    redrawSheet();
+  });
+}
+
+/** Headings that say more than the tab. @type {Record<string, string>} */
+const TITLES = { start: "Where to?", trip: "The trip", bike: "The bike", have: "What you have", limits: "Limits and prices", pack: "Pack", before: "Before you leave", trail: "On the trail", after: "After the ride", share: "Share" };
+
+let troubled = "";
+
+function route() {
+  const asked = /^#\/(\w+)/.exec(location.hash)?.[1] ?? "";
+  let screen = asked in SCREENS ? asked : state.trip ? "kit" : "start";
+  if (!state.trip) screen = "start";
+  const other = screen !== state.view.screen;
+  state.view.screen = screen;
+  shutSheet();
+  draw();
+  if (other) {
+    requestAnimationFrame(() => {
+      scrollTo(0, 0);
+      main.querySelector("h1")?.focus({ preventScroll: true });
+    });
+  }
+}
+
+/** Opens what a link brings, beside what is kept. */
+async function openLink() {
+  const found = /(?:^#|&)trip=([\w.-]+)/.exec(location.hash);
+  if (!found) return;
+  history.replaceState(null, "", location.pathname + address("start"));
+  try {
+    const brought = await unpackLink(found[1]);
+    state.take(state.fresh(brought.scenario, { files: brought.files ?? {} }));
+    history.replaceState(null, "", location.pathname + address("trip"));
+    say("The trip of the link is open. Your own are kept.");
+  } catch (error) {
+    state.view.at.refused = String(/** @type {any} */ (error).message);
+  }
+}
+
+async function begin() {
+  listen(document);
+  state.watch((what) => {
+    if (what === "scenario" || what === "trip") planner.reckon(what === "trip");
+    draw(what);
+  });
+  state.follow(() => say("Changed in another tab; this is the newer plan."));
+  addEventListener("hashchange", route);
+  addEventListener("beforeprint", () => renew(/** @type {HTMLElement} */ (document.getElementById("paper")), paper()));
+  const kept = await state.recall();
+  await openLink();
+  if (!state.trip && kept.length && /^#\/(?!start)/.test(location.hash)) state.take(kept[0]);
+  route();
+  try {
+    state.view.catalogue = await catalogue();
+    state.view.folder = await folder();
+  } catch (error) {
+    troubled = String(/** @type {any} */ (error).message);
+  }
+  draw();
+  if (state.view.catalogue) planner.reckon(true);
+  if ("serviceWorker" in navigator && location.protocol === "https:") navigator.serviceWorker.register("service.js").catch(() => undefined);
+}
+
+begin();

@@ -1,0 +1,227 @@
+/** Limits and prices. A limit is dragged along its curve: known points answer at once, the engine proves the one it rests on. */
+
+import { el, renew } from "./dom.js";
+import { early, points as pointsOf } from "./calls.js";
+import { host } from "./host.js";
+import { isGroup } from "./journey.js";
+import { chart } from "./chart.js";
+import { answerState, preview } from "./live.js";
+import { button, heading, stepper, waiting } from "./parts.js";
+import { asked, question, work } from "./planner.js";
+import { givenUp } from "./refused.js";
+import { shownRider } from "./rider.js";
+import * as state from "./state.js";
+import * as units from "./units.js";
+import { cash, hours, kilos } from "./words.js";
+
+/** A drag that rests this long becomes the limit, in milliseconds. */
+const RESTS = 450;
+/** Points asked of a curve. */
+const POINTS = 9;
+
+/** A slider under a curve goes in steps finer by this. */
+const FINER = 5;
+
+/** The three limits that have a curve. */
+const LIMITS = [
+  { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, kind: "mass", write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
+  { id: "kit_volume", over: "volume", label: "Room for the kit", unit: "L", scale: 1000, low: 2, high: 160, step: 1, kind: "volume", write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${(value / 1000).toFixed(0)} L`, total: "room_ml", used: "volume_ml" },
+  { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, kind: "money", write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
+];
+
+const currency = () => state.view.catalogue?.currency ?? "USD";
+const at = () => (state.view.at.limits ??= { drag: {}, curves: {} });
+
+export function limitsScreen() {
+  const trip = /** @type {import("./types.js").State} */ (state.trip);
+  const limits = trip.scenario.limits ?? {};
+  return [
+    ["refused", "no kit", "broken"].includes(work.phase) ? answerState() : null,
+    isGroup(trip.scenario) ? el("p", { class: "soft" }, "Limits are of each rider; a rider's own stands under Group.") : null,
+    LIMITS.map((limit) => card(limit, limits)),
+    stepper({ label: "Stranded at most once in", name: "stranded", unit: "trips", hint: "0: no such limit", step: 50, high: 100000, places: 0, value: oneIn(limits.stranded_at_most), set: (value) => setLimit("stranded_at_most", value > 1 ? `1/${value}` : null) }),
+    heading("Prices"),
+    el("p", { class: "soft" }, "What decides when no limit does. 0 switches one off."),
+    prices(trip.scenario),
+  ];
+}
+
+/** @param {unknown} chance */
+function oneIn(chance) {
+  const found = /^\s*1\s*\/\s*([\d.]+)/.exec(String(chance ?? ""));
+  if (found) return Number(found[1]);
+  return typeof chance === "number" && chance > 0 ? Math.round(1 / chance) : 0;
+}
+
+/** @param {any} limit @param {any} limits */
+function card(limit, limits) {
+  const trip = /** @type {any} */ (state.trip);
+  const set = units.read(limits[limit.id], limit.kind);
+  const used = trip.answer?.totals?.[limit.used] ?? null;
+  const known = at().curves[limit.over];
+  const high = Math.max(limit.high * limit.scale, (set ?? 0) * 1.2);
+  const dragged = at().drag[limit.id];
+  const value = dragged ?? set ?? used ?? high;
+  const id = `limit-${limit.id}`;
+  const span = spanOf(limit, known, set ?? used ?? high);
+  return el("section", { class: "card limit", "data-key": limit.id },
+    el("div", { class: "limit-head" }, el("label", { for: id }, limit.label), el("output", { for: id, id: `${id}-shown` }, set === null && dragged === undefined ? "no limit" : limit.show(value))),
+    curveOf(limit, known, value, set),
+    el("input", {
+      type: "range", id, class: span ? "under-curve" : null, min: span?.[0] ?? limit.low * limit.scale, max: span?.[1] ?? high, step: (limit.step * limit.scale) / (span ? FINER : 1), value: String(value), "aria-valuetext": limit.show(value),
+      on: { input: (/** @type {any} */ event) => dragTo(limit, Number(event.target.value)), change: (/** @type {any} */ event) => rest(limit, Number(event.target.value)) },
+    }),
+    el("div", { class: "acts" },
+      stepperFor(limit, set, value),
+      set === null ? null : button("No limit", () => setLimit(limit.id, null), { class: "plain" })),
+    used === null ? null : el("p", { class: "soft" }, `The kit takes ${limit.show(used)}.`),
+    isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? "Proving the curve …" : "Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
+      : known?.points.length && known.for === curveKey(limit) ? words(known)
+        : button("Show the curve", () => ask(limit), { class: "plain" }));
+}
+
+/** @param {any} limit @param {number | null} set @param {number} value */
+const stepperFor = (limit, set, value) => stepper({
+  label: `${limit.label}, exactly`, name: limit.id, unit: limit.unit, step: limit.step, low: 0, high: 100000, value: set === null ? null : value / limit.scale, quiet: "none",
+  set: (typed) => setLimit(limit.id, limit.write(typed)),
+});
+
+/** @param {string} id @param {string | null} value */
+function setLimit(id, value) {
+  delete at().drag[id];
+  preview.value = null;
+  state.change(({ scenario }) => {
+    const limits = (scenario.limits ??= {});
+    if (value === null) delete limits[id];
+    else limits[id] = value;
+    if (!Object.keys(limits).length) delete scenario.limits;
+  });
+}
+
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let resting;
+
+/** A finger on a slider: nothing but what is known, at once. @param {any} limit @param {number} value */
+function dragTo(limit, value) {
+  at().drag[limit.id] = value;
+  const known = at().curves[limit.over];
+  const point = known?.for === curveKey(limit) ? nearest(known.points, value) : null;
+  const figures = state.trip?.answer?.figures;
+  preview.value = point && figures ? {
+    limit: limit.id === "kit_mass" ? value : state.trip?.answer?.totals?.mass_limit_g,
+    totals: { ...state.trip?.answer.totals, mass_g: point.mass_g },
+    figures: { ...figures, hours_lost_with_kit: Math.max(0, point.lost), self_recovery_at_least: point.home },
+  } : null;
+  clearTimeout(resting);
+  resting = setTimeout(() => rest(limit, value), RESTS);
+  state.show("drag");
+}
+
+/** Draws the limit under the finger anew, and nothing else. */
+export function redrawLimit() {
+  for (const limit of LIMITS) {
+    const old = at().drag[limit.id] === undefined ? null : document.querySelector(`.limit[data-key="${limit.id}"]`);
+    if (old) renew(old, [...card(limit, state.trip?.scenario.limits ?? {}).childNodes]);
+  }
+}
+
+/** @param {any} limit @param {number} value */
+function rest(limit, value) {
+  clearTimeout(resting);
+  setLimit(limit.id, limit.write(Number((value / limit.scale).toFixed(2))));
+}
+
+/** The best known kit that keeps to the limit. @param {any[]} points @param {number} value */
+export function nearest(points, value) {
+  let best = null;
+  for (const point of points) if (point.used <= value + 1e-6 && (!best || point.lost < best.lost)) best = point;
+  return best;
+}
+
+/** What a curve depends on: the question without its own limit. @param {any} limit */
+function curveKey(limit) {
+  const trip = /** @type {any} */ (state.trip);
+  const { [limit.id]: _, ...limits } = trip.scenario.limits ?? {};
+  return question({ ...trip, scenario: { ...trip.scenario, limits } });
+}
+
+/** @param {any} limit */
+async function ask(limit) {
+  at().curves[limit.over]?.controller?.abort();
+  const controller = new AbortController();
+  const mine = { asking: true, points: /** @type {any[]} */ ([]), whole: null, controller, for: curveKey(limit), trouble: "" };
+  at().curves[limit.over] = mine;
+  state.show();
+  try {
+    await host.call("curve", { ...asked(), over: limit.over, points: POINTS, rider: shownRider()?.name }, (part) => {
+      const point = part.point && early(part.point, limit.over);
+      if (point) mine.points = [...mine.points.filter((each) => each.limit !== point.limit), point];
+      if (part.curve) {
+        mine.whole = part.curve;
+        mine.points = pointsOf(part.curve, state.trip?.answer?.figures?.hours_lost_empty ?? 0);
+      }
+      state.show();
+    }, controller.signal);
+  } catch (error) {
+    if (!givenUp(error)) mine.trouble = String(/** @type {any} */ (error).message);
+  }
+  mine.asking = false;
+  state.show();
+}
+
+/** From where to where curve and slider go together, once there is a curve. @param {any} limit @param {any} known @param {number} value */
+function spanOf(limit, known, value) {
+  if (!known || known.points.length < 2 || known.for !== curveKey(limit)) return null;
+  const all = known.points.map((/** @type {any} */ point) => point.used);
+  const step = limit.step * limit.scale;
+  return [Math.floor((Math.min(...all, value) * 0.94) / step) * step, Math.ceil((Math.max(...all, value) * 1.05) / step) * step];
+}
+
+/** @param {any} limit @param {any} known @param {number} value @param {number | null} set */
+function curveOf(limit, known, value, set) {
+  const figures = state.trip?.answer?.figures;
+  if (!known || known.points.length < 2 || !figures || known.for !== curveKey(limit)) return null;
+  const points = known.points.map((/** @type {any} */ point) => ({ limit: point.used, lost: Math.max(0, point.lost) }));
+  const [low, high] = /** @type {[number, number]} */ (spanOf(limit, known, set ?? state.trip?.answer?.totals?.[limit.used] ?? value));
+  return chart({
+    points, low, high, now: set === null && at().drag[limit.id] === undefined ? null : value, worth: known.whole?.worth_to ?? null,
+    show: limit.show, hours, label: `Hours lost against ${limit.label.toLowerCase()}: ${points.map((/** @type {any} */ point) => `${limit.show(point.limit)}: ${hours(point.lost)}`).join(", ")}`,
+  });
+}
+
+/** @param {any} known */
+function words(known) {
+  if (known.trouble) return el("p", { class: "soft" }, known.trouble);
+  const whole = known.whole;
+  if (!whole) return null;
+  const limit = LIMITS.find((each) => each.over === whole.over) ?? LIMITS[0];
+  return el("p", { class: "soft" }, `The needs alone take ${limit.show(whole.least)}. More pays up to ${limit.show(whole.worth_to ?? whole.enough)}.`);
+}
+
+/** Prices, in the order of their weight in a kit. @type {[string, string, string, string, number, number, (value: number) => unknown][]} */
+const PRICES = [
+  ["weight", "Weight", "1: hard riding takes longer in proportion", "", 0.25, 10, (value) => value],
+  ["hour", "An hour of trouble", "", "money", 5, 10000, (value) => `${value} ${currency()}`],
+  ["thing", "Handling one thing", "find it, stow it, put it back", "min", 0.1, 60, (value) => `${value} min`],
+  ["recovery", "Being fetched", "", "money", 10, 100000, (value) => `${value} ${currency()}`],
+  ["night", "A night's lodging", "where help is far", "money", 10, 10000, (value) => `${value} ${currency()}`],
+  ["rest_of_day", "Riding lost on that day", "", "h", 0.5, 24, (value) => `${value} h`],
+  ["dread", "Dread of being stranded", "a share for each hour to help", "", 0.05, 100, (value) => value],
+  ["buying", "Buying", "1: as the price list has it; 0: counts for nothing", "", 0.25, 10, (value) => value],
+];
+
+/** @param {any} scenario */
+function prices(scenario) {
+  const usual = /** @type {any} */ (state.view.catalogue).prices ?? {};
+  const own = scenario.prices ?? {};
+  return el("div", { class: "grid" }, PRICES.map(([id, label, hint, unit, step, high, write]) => {
+    const asHours = own[id] ?? usual[id] ?? usual[`${id}_h`];
+    const raw = own[id] === undefined && usual[id] === undefined && usual[`${id}_h`] !== undefined ? usual[`${id}_h`] : null;
+    let value = raw ?? (unit === "money" ? units.read(asHours, "money") : unit === "min" || unit === "h" ? units.read(asHours, "time") : Number(asHours ?? 1));
+    if (unit === "min" && value !== null) value *= 60;
+    return stepper({
+      label, name: `price-${id}`, hint: own[id] === undefined ? `${hint}${hint ? "; " : ""}usual` : hint, unit: unit === "money" ? currency() : unit, step, high, value,
+      set: (typed) => state.change(({ scenario: now }) => ((now.prices ??= {})[id] = write(typed))),
+    });
+  }));
+}
