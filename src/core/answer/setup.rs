@@ -172,6 +172,7 @@ fn cold(surface: Surface, range: &dyn Fn(Surface) -> Range, entry: Option<f64>, 
     let within = |(from, to): Range| (((from + (to - from) * place) / STEP_KPA).round() * STEP_KPA).clamp(from, to);
     let sealed = entry.unwrap_or_else(|| within(range(Surface::Sealed)));
     let (from, to) = range(surface);
+    let most = entry.unwrap_or(f64::INFINITY);
     let word = surface.word();
     if used > HEAVILY && surface != Surface::Sealed {
         let by = PressureBy::TooLoadedToLetDown;
@@ -184,8 +185,8 @@ fn cold(surface: Surface, range: &dyn Fn(Surface) -> Range, entry: Option<f64>, 
         _ => Cold {
             surface: word,
             pressure_kpa: within((from, to)).min(sealed),
-            from_kpa: from.min(sealed),
-            to_kpa: to.min(sealed),
+            from_kpa: from.min(most),
+            to_kpa: to.min(most),
             by: PressureBy::CommonPractice,
         },
     }
@@ -203,6 +204,12 @@ mod tests {
     fn the_place_in_the_range_follows_the_share_of_the_load_index() {
         let at = |used| cold(Surface::Sealed, &heavy_rear, None, used).pressure_kpa;
         assert_eq!((at(0.2), at(0.4), at(0.6), at(0.8), at(1.0)), (230.0, 230.0, 260.0, 290.0, 290.0));
+    }
+
+    #[test]
+    fn the_range_is_whole_wherever_the_pressure_lies_in_it() {
+        let sealed = cold(Surface::Sealed, &heavy_rear, None, 0.45);
+        assert_eq!((sealed.pressure_kpa, sealed.from_kpa, sealed.to_kpa), (240.0, 230.0, 290.0));
     }
 
     #[test]
