@@ -32,7 +32,7 @@ fn stands_alone(page: &str) {
     let ids = attributes(page, "id");
     let once: BTreeSet<&str> = ids.iter().copied().collect();
     assert_eq!(once.len(), ids.len(), "an id is there twice");
-    for name in ["href", "aria-labelledby", "data-left", "data-clear"] {
+    for name in ["href", "aria-labelledby", "data-left"] {
         for target in attributes(page, name) {
             assert!(once.contains(target.trim_start_matches('#')), "{name} {target} leads nowhere");
         }
@@ -85,6 +85,26 @@ fn names_from_the_files_are_only_text() {
     assert_eq!(page.matches("<script>").count(), 1, "one script, our own");
 }
 
+/// Ticks belong to the trip and the rider: of a plan that is changed, all that is packed as before stays ticked.
+#[test]
+fn ticks_outlive_a_changed_plan() {
+    let tiny = Tiny::new();
+    let of = |page: &str, name: &str| attributes(page, name).into_iter().map(str::to_owned).collect::<BTreeSet<_>>();
+    let before = page(&tiny, &[]);
+    let key = of(&before, "data-key");
+    let trip = tiny.read("trip.yaml");
+    tiny.write("trip.yaml", &trip.replace("kit_mass: 5 kg", "kit_mass: 4.2 kg"));
+    let after = page(&tiny, &[]);
+    assert_eq!(of(&after, "data-key"), key, "the key is that of trip and rider");
+    let (before, after) = (of(&before, "data-tick"), of(&after, "data-tick"));
+    assert_ne!(before, after, "another kit");
+    assert!(before.intersection(&after).count() * 2 > before.len(), "most of it as before: {before:?} {after:?}");
+    let card = fardel(tiny.path(), &["card", "trip.yaml", "--catalogues", "catalogue", "--format", "html"]).out;
+    assert_eq!(of(&card, "data-key"), key, "and that of the card, so that its checks are ticked on both");
+    tiny.write("trip.yaml", &tiny.read("trip.yaml").replace("name: Aino", "name: Pekka"));
+    assert!(of(&page(&tiny, &[]), "data-key").is_disjoint(&key), "another rider packs for himself");
+}
+
 #[test]
 fn the_same_page_twice() {
     let tiny = Tiny::new();
@@ -96,7 +116,8 @@ fn a_page_in_pounds_and_without_the_curve() {
     let tiny = Tiny::new();
     let run = tiny.pack(&["--format", "html", "--curve", "0", "--units", "imperial"]);
     stands_alone(&run.out);
-    assert!(run.out.contains(" lb of "), "bags are told in pounds");
+    let loads = run.out.matches(" lb</span>").count();
+    assert!(loads > 1 && run.out.contains("data-unit=\"lb\""), "bags are told in pounds");
     assert!(run.out.contains("--curve 8"), "the page says how to get the curve");
 }
 
@@ -171,5 +192,10 @@ fn a_group_gets_a_page_for_all_and_one_for_each() {
     let ticks: Vec<&str> = own.iter().flat_map(|page| attributes(page, "data-tick")).collect();
     let packed = |tick: &&str| !tick.starts_with("buy") && !tick.starts_with("check");
     assert_eq!(attributes(&all, "data-tick").into_iter().filter(packed).collect::<Vec<_>>(), ticks);
-    assert!(own.iter().all(|page| attributes(page, "data-key") == attributes(&all, "data-key")), "ticks are shared");
+    let keys = attributes(&all, "data-key");
+    let theirs: Vec<&str> = own.iter().flat_map(|page| attributes(page, "data-key")).collect();
+    assert_eq!((theirs.len(), keys[1..] == theirs), (2, true), "ticks are those of the rider, on either page");
+    assert_eq!(keys.iter().collect::<BTreeSet<_>>().len(), 3, "everybody's and each rider's: {keys:?}");
+    let links = attributes(&all, "href");
+    assert!(["#rider-1", "#rider-2"].iter().all(|link| links.contains(link)), "shares lead to riders: {links:?}");
 }

@@ -84,7 +84,8 @@ impl Trim {
                     PageFormat::Markdown => report::markdown::trim(&answer, &look).map_err(|error| error.to_string()),
                     PageFormat::Csv => report::csv::trim(&answer).map_err(|error| error.to_string()),
                     PageFormat::Json => report::json::trim(&answer).map_err(|error| error.to_string()),
-                    PageFormat::Html => report::pages::trim(&answer, &look).map_err(|error| error.to_string()),
+                    PageFormat::Html => report::pages::trim(&answer, &Names::of(opened.catalogue()), &look)
+                        .map_err(|error| error.to_string()),
                 })
             }
             Err(PackError::Infeasible { shortfalls, .. }) => {

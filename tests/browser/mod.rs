@@ -4,10 +4,12 @@
 mod devtools;
 mod paper;
 mod planner;
+mod phone;
+mod ticks;
 
 use crate::support::fardel;
 use devtools::Browser;
-use serde_json::{Value, json};
+use serde_json::json;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -38,11 +40,12 @@ type Asked = (&'static str, &'static [&'static str], (usize, usize), bool);
 /// One page of each answer, from the shipped scenarios.
 fn pages(folder: &Path) -> Vec<Page> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let runs: [Asked; 5] = [
-        ("pack", &["pack", DAY, "--curve", "4"], (5, 12), true),
+    let runs: [Asked; 6] = [
+        ("pack", &["pack", DAY, "--curve", "4"], (2, 6), true),
         ("trim", &["trim", DAY, "--kit", "scenarios/day-ride-packed.csv", "--by", "500g"], (1, 2), true),
         ("tradeoff", &["tradeoff", DAY, "--points", "4"], (1, 3), false),
         ("ask", &["ask", DAY, "--kits", "4", "--draws", "200"], (1, 4), false),
+        ("card", &["card", DAY, "--top", "4"], (5, 12), true),
         ("rehearse", &["rehearse", DAY, "--trips", "2000"], (2, 5), false),
     ];
     let mut pages = Vec::new();
@@ -57,7 +60,7 @@ fn pages(folder: &Path) -> Vec<Page> {
     let to = ["--format", "html", "--gap", "0.05", "--out", group.to_str().unwrap()];
     let run = fardel(root, &[&["split", "scenarios/three-to-the-coast.yaml"], &to[..]].concat());
     assert_eq!(run.code, 0, "{}", run.err);
-    pages.push(Page { name: "split", file: group.join("group.html"), sheets: (8, 26), ticks: true });
+    pages.push(Page { name: "split", file: group.join("group.html"), sheets: (6, 14), ticks: true });
     pages.push(Page { name: "rider", file: group.join("2-bram.html"), sheets: (1, 4), ticks: true });
     pages
 }
@@ -79,8 +82,11 @@ fn pages_in_a_browser() {
         }
         loads_nothing(&mut browser, &page);
         fits_a_phone(&mut browser, &page);
+        if page.name != "ask" {
+            phone::is_for_fingers_and_eyes(&mut browser, &page);
+        }
         if page.ticks {
-            remembers_ticks(&mut browser, &page);
+            ticks::are_remembered(&mut browser, &page);
         }
         prints(&mut browser, &page);
         if let Some(audit) = &audit {
@@ -121,42 +127,6 @@ fn fits_a_phone(browser: &mut Browser, page: &Page) {
     assert!(wide <= u64::from(PHONE), "{} is {wide} wide on a phone", page.name);
 }
 
-/// Ticks one thing by keyboard, finds it ticked and counted after loading again, and unticks all of them.
-fn remembers_ticks(browser: &mut Browser, page: &Page) {
-    browser.screen(PHONE, false);
-    browser.open(&page.file);
-    let ticked = "document.querySelectorAll('input[data-tick]:checked').length";
-    let state = "document.querySelector('[role=status]').textContent";
-    assert_eq!(browser.evaluate(ticked), 0, "{}", page.name);
-    let before = browser.evaluate(state);
-    browser.evaluate("document.querySelector('input[data-tick]').focus()");
-    for kind in ["keyDown", "keyUp"] {
-        let key = json!({ "type": kind, "key": " ", "code": "Space", "windowsVirtualKeyCode": 32, "text": " " });
-        browser.ask("Input.dispatchKeyEvent", &key);
-    }
-    assert_eq!(browser.evaluate(ticked), 1, "{}", page.name);
-    let after = browser.evaluate(state);
-    let left = |state: &Value| match state.as_str().unwrap().split(' ').next().unwrap() {
-        "nothing" => 0,
-        count => count.parse::<u32>().unwrap(),
-    };
-    assert_eq!(left(&after) + 1, left(&before), "{}: {before} then {after}", page.name);
-    assert!(reloaded(browser, ticked, 1), "{}: the tick is gone", page.name);
-    assert_eq!(browser.evaluate(state), after, "{}", page.name);
-    browser.evaluate("document.querySelectorAll('[data-clear]').forEach((button) => button.click())");
-    assert!(reloaded(browser, ticked, 0), "{}: a tick is left", page.name);
-}
-
-/// Does the page, loaded again, come to this count? The browser keeps what a page remembers a moment later than the page
-/// says so: on a busy machine, loading again may be faster.
-fn reloaded(browser: &mut Browser, expression: &str, count: u32) -> bool {
-    (0..10).any(|_| {
-        std::thread::sleep(std::time::Duration::from_millis(200));
-        browser.reload();
-        browser.evaluate(expression) == count
-    })
-}
-
 fn prints(browser: &mut Browser, page: &Page) {
     browser.open(&page.file);
     for (width, height) in PAPERS {
@@ -169,6 +139,7 @@ fn prints(browser: &mut Browser, page: &Page) {
         assert!(sheets.iter().all(|drawn| *drawn > SOMETHING), "{}: an empty sheet: {sheets:?}", page.name);
     }
     browser.ask("Emulation.setEmulatedMedia", &json!({ "media": "print" }));
+    steps_before_disclaimers(browser, page);
     let cut = "Array.from(document.querySelectorAll('tbody tr, .ticks li, figure')).filter((row) => \
                getComputedStyle(row).breakInside !== 'avoid').length";
     assert_eq!(browser.evaluate(cut), 0, "{}: rows may be cut", page.name);
@@ -181,18 +152,53 @@ fn prints(browser: &mut Browser, page: &Page) {
     assert_eq!(browser.evaluate(heads), true, "{}: table heads do not repeat", page.name);
 }
 
-/// The audit finds nothing serious or critical by day and in the dark, with everything unfolded.
+/// On paper, what is done is in larger letters than what is said beside it, and what is small can still be read.
+fn steps_before_disclaimers(browser: &mut Browser, page: &Page) {
+    browser.evaluate(UNFOLDED);
+    let size = |of: &str| {
+        format!(
+            "Array.from(document.querySelectorAll('{of}')).filter((own) => own.offsetParent !== null)\
+             .map((own) => parseFloat(getComputedStyle(own).fontSize))"
+        )
+    };
+    let (steps, rest) = (size(".steps li, .ticks .what"), size(".care li, .soft, .note, .slip, .legend"));
+    let smaller = format!(
+        "(() => {{ const steps = {steps}; return {rest}.every((own) => steps.every((step) => own < step)); }})()"
+    );
+    assert_eq!(browser.evaluate(&smaller), true, "{}: a disclaimer is printed as large as a step", page.name);
+    // 6.5 points, in pixels of 1/96 inch.
+    let small = format!("Math.min(99, ...{rest}) >= 6.5 * 96 / 72");
+    assert_eq!(browser.evaluate(&small), true, "{}: letters of less than 6.5 points", page.name);
+}
+
+/// Unfolds everything.
+const UNFOLDED: &str = "document.querySelectorAll('details').forEach((details) => { details.open = true; })";
+
+/// What a page may be in when it is audited: as it opens, unfolded, and with something ticked that can be undone.
+const STATES: [&str; 3] = [
+    "0",
+    UNFOLDED,
+    "document.querySelectorAll('details').forEach((details) => { details.open = true; }); \
+     document.querySelectorAll('input[data-tick]').forEach((box, at) => { if (at < 2) box.click(); }); \
+     new Promise((done) => setTimeout(done, 700))",
+];
+
+/// The audit finds nothing serious or critical by day and in the dark, whatever is folded or ticked.
 fn is_open_to_all(browser: &mut Browser, page: &Page, audit: &str) {
     for (width, dark) in [(PHONE, false), (DESK, true)] {
-        browser.screen(width, dark);
-        browser.open(&page.file);
-        browser.evaluate("document.querySelectorAll('details').forEach((details) => { details.open = true; })");
-        browser.evaluate(audit);
-        let run = "axe.run(document, { resultTypes: ['violations'] }).then((found) => found.violations\
-                   .filter((one) => ['serious', 'critical'].includes(one.impact))\
-                   .map((one) => one.id + ': ' + one.help + ' ' + one.nodes.slice(0, 3).map((node) => node.html).join(' | ')))";
-        let found = browser.evaluate(run);
-        assert_eq!(found, json!([]), "{}, dark {dark}", page.name);
+        for (at, state) in STATES.iter().enumerate().filter(|(at, _)| *at < 2 || page.ticks) {
+            browser.screen(width, dark);
+            browser.open(&page.file);
+            browser.evaluate("localStorage.clear()");
+            browser.evaluate(state);
+            browser.evaluate(audit);
+            let run = "axe.run(document, { resultTypes: ['violations'] }).then((found) => found.violations\
+                       .filter((one) => ['serious', 'critical'].includes(one.impact))\
+                       .map((one) => one.id + ': ' + one.help + ' ' + one.nodes.slice(0, 3).map((node) => node.html).join(' | ')))";
+            let found = browser.evaluate(run);
+            assert_eq!(found, json!([]), "{}, dark {dark}, state {at}", page.name);
+        }
+        browser.evaluate("localStorage.clear()");
     }
 }
 

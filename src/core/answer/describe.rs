@@ -70,7 +70,7 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         },
         bags: bags(found, &own, &value),
         purchases: purchases(instance, counts),
-        loads: loadings(instance, &solved.placement),
+        loads: loadings(instance, &solved.placement, (catalogue, scenario, &[rider])),
         toolkit_left: toolkit_left(instance, catalogue, rider, counts),
         risks: risks(catalogue, instance, risk_model, &value, counts),
         needs: needs(instance, counts),

@@ -1,7 +1,8 @@
 //! The loaded bike: what rests on each wheel before and after, against what it may bear, and which limit binds the kit.
 
+use super::setup::{Setup, setup};
 use super::shapes::{AllowedBy, LoadedWheels};
-use crate::domain::{Bag, Side};
+use crate::domain::{Bag, Bike, Catalogue, Rider, Scenario, Side};
 use crate::resolve::{Instance, Limit, Mount, Scale, mount};
 use crate::serial::{Number, SixPlaces, WholeGrams, six_places, whole_grams};
 use crate::stow::Placement;
@@ -56,6 +57,8 @@ pub struct Loading {
     /// How heavy a kit each limit allows, the tightest first.
     #[serde(rename = "kit_allowed")]
     pub allowances: Vec<Allowance>,
+    /// What is set on the bike for this load before it is ridden.
+    pub setup: Option<Setup>,
 }
 
 /// How much of a limit a loaded bike uses.
@@ -132,10 +135,19 @@ impl Loading {
     }
 }
 
-/// Every mount of the case with this placement on it.
-pub(super) fn loadings(instance: &Instance, placement: &Placement) -> Vec<Loading> {
-    let preferences = instance.own_kit_mass.iter().copied().chain(std::iter::repeat(None));
-    instance.mounts.iter().zip(preferences).map(|(mount, wish)| loading(instance, mount, wish, placement)).collect()
+/// Every mount of the case with this placement on it; riders are those of the mounts, in their order.
+pub(super) fn loadings(
+    instance: &Instance,
+    placement: &Placement,
+    (catalogue, scenario, riders): (&Catalogue, &Scenario, &[&Rider]),
+) -> Vec<Loading> {
+    let wishes = instance.own_kit_mass.iter().copied().chain(std::iter::repeat(None));
+    let bikes = riders.iter().map(|rider| catalogue.bikes.get(&rider.bike)).chain(std::iter::repeat(None));
+    let one = |((mount, wish), bike): ((&Mount, Option<Mass>), Option<&Bike>)| {
+        let load = loading(instance, mount, wish, placement);
+        Loading { setup: bike.map(|bike| setup(bike, scenario, &load)), ..load }
+    };
+    instance.mounts.iter().zip(wishes).zip(bikes).map(one).collect()
 }
 
 /// What rests on the wheels of every mount with this placement.
@@ -179,6 +191,7 @@ fn loading(instance: &Instance, mount: &Mount, wish: Option<Mass>, placement: &P
         right: side(Side::Right),
         lean: mount.empty_lean + pull,
         allowances: allowances(instance, mount, wish),
+        setup: None,
     }
 }
 

@@ -24,6 +24,7 @@ mod rehearse;
 mod remedies;
 mod remedy;
 mod robust;
+pub mod setup;
 mod shapes;
 pub mod solve;
 pub mod split;

@@ -1,7 +1,7 @@
 //! Machines and what can be strapped to them.
 
 use super::{Applies, Basis, BySurface, Kind, Map, terms::words};
-use crate::units::{Length, Mass, Money, Volume};
+use crate::units::{Length, Mass, Money, Pressure, Volume};
 
 /// A machine: what can break on it, what it can bear, what it comes with.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +26,14 @@ pub struct Bike {
     pub front_load_index: u32,
     /// Load index on the rear sidewall.
     pub rear_load_index: u32,
+    /// Cold pressure of the front tyre for a loaded bike, by the plate or the manual.
+    pub front_pressure: Option<Pressure>,
+    /// Cold pressure of the rear tyre for a loaded bike, by the plate or the manual.
+    pub rear_pressure: Option<Pressure>,
+    /// How far the front wheel can travel.
+    pub front_travel: Option<Length>,
+    /// How far the rear wheel can travel.
+    pub rear_travel: Option<Length>,
     /// Fuel tank.
     pub tank: Volume,
     /// Fuel used per 100 km.

@@ -229,6 +229,18 @@ impl Page<'_> {
             let load = tyre_load(index).map_or_else(String::new, |load| format!(", {}", load.show(self.units)));
             facts.push(Fact { value: Some(f64::from(index)), text: format!("{index}{load}"), ..word(key, label, "") });
         }
+        for (key, label, own) in [
+            ("front_pressure_kpa", "front tyre, cold, loaded", bike.front_pressure),
+            ("rear_pressure_kpa", "rear tyre, cold, loaded", bike.rear_pressure),
+        ] {
+            facts.extend(own.map(|own| self.quantity(key, label, own.kilopascals(), &own)));
+        }
+        for (key, label, own) in [
+            ("front_travel_mm", "travel of the front wheel", bike.front_travel),
+            ("rear_travel_mm", "travel of the rear wheel", bike.rear_travel),
+        ] {
+            facts.extend(own.map(|own| self.quantity(key, label, own.millimetres(), &own)));
+        }
         facts.push(self.quantity("tank_l", "tank", bike.tank.litres(), &bike.tank));
         for (surface, used) in bike.consumption.iter() {
             facts.push(self.quantity(

@@ -7,7 +7,7 @@ use super::source::{Source, Unreadable};
 use super::{gather, rows};
 use crate::diagnostic::{Code, Faults, nearest, quoted};
 use crate::domain::{Bike, Catalogue, Map, tyre_load};
-use crate::units::{Length, Mass, Quantity, UnitError, Volume};
+use crate::units::{Length, Mass, Pressure, Quantity, UnitError, Volume};
 use std::collections::BTreeMap;
 
 /// What was written into the sheet: key, value, line.
@@ -135,7 +135,8 @@ fn take(own: &Filled, catalogue: &Catalogue, base: &Bike, made: &mut Made, findi
     let value = own.value.as_str();
     let read = match own.key.as_str() {
         "mass" | "max_mass" | "front_axle_limit" | "rear_axle_limit" => checked(Mass::read(value)),
-        "wheelbase" => checked(Length::read(value)),
+        "front_pressure" | "rear_pressure" => checked(Pressure::read(value)),
+        "wheelbase" | "front_travel" | "rear_travel" => checked(Length::read(value)),
         "tank" => checked(Volume::read(value)),
         "front_load_index" | "rear_load_index" => {
             let known = value.parse().ok().and_then(tyre_load).map(drop);

@@ -1,6 +1,8 @@
 //! Reading quantities with their units. A bare number is refused with the accepted form.
 
-use crate::units::{Currency, Distance, Hours, Length, Mass, Money, Quantity, Temperature, UnitError, Volume};
+use crate::units::{
+    Currency, Distance, Hours, Length, Mass, Money, Pressure, Quantity, Temperature, UnitError, Volume,
+};
 use serde::de::{Deserialize, Deserializer, Error, Unexpected, Visitor};
 use std::fmt;
 use std::marker::PhantomData;
@@ -61,7 +63,7 @@ macro_rules! read_quantity {
     };
 }
 
-read_quantity!(Mass, Volume, Length, Hours, Distance, Temperature);
+read_quantity!(Mass, Volume, Length, Hours, Distance, Pressure, Temperature);
 
 /// An amount of money that still knows its currency, so that mixing them can be refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 
 use crate::domain::{Bike, Catalogue, Failure, Item, Kit, template};
 use crate::find::uses::{functions_of, givers};
-use crate::units::{Show, UnitSystem};
+use crate::units::{Length, Pressure, Show, UnitSystem};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -108,6 +108,8 @@ fn plate(bike: &Bike, units: UnitSystem) -> Part {
         would_turn: Vec::new(),
     };
     let limit = |limit: Option<crate::units::Mass>| limit.map_or_else(String::new, |limit| limit.show(units));
+    let pressure = |own: Option<Pressure>| own.map_or_else(String::new, |own| own.show(units));
+    let travel = |own: Option<Length>| own.map_or_else(String::new, |own| own.show(units));
     let lines = vec![
         line("mass", "mass, ready to ride with 90 % fuel (papers)", bike.mass.show(units)),
         line("max_mass", "permissible mass with everything and everybody (plate)", bike.max_mass.show(units)),
@@ -115,6 +117,14 @@ fn plate(bike: &Bike, units: UnitSystem) -> Part {
         line("rear_axle_limit", "limit at the rear axle (plate or papers)", limit(bike.rear_axle_limit)),
         line("front_load_index", "load index on the front sidewall", bike.front_load_index.to_string()),
         line("rear_load_index", "load index on the rear sidewall", bike.rear_load_index.to_string()),
+        line(
+            "front_pressure",
+            "cold pressure of the front tyre, loaded (plate or manual)",
+            pressure(bike.front_pressure),
+        ),
+        line("rear_pressure", "cold pressure of the rear tyre, loaded (plate or manual)", pressure(bike.rear_pressure)),
+        line("front_travel", "travel of the front wheel (manual)", travel(bike.front_travel)),
+        line("rear_travel", "travel of the rear wheel (manual)", travel(bike.rear_travel)),
         line("wheelbase", "axle to axle", bike.wheelbase.show(units)),
         line("tank", "fuel tank", bike.tank.show(units)),
     ];

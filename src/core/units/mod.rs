@@ -13,5 +13,5 @@ mod show;
 pub use amounts::{Length, Mass, Volume};
 pub use money::{Currency, Money};
 pub use parse::{Quantity, UnitError};
-pub use readings::{Distance, Hours, Temperature};
+pub use readings::{Distance, Hours, Pressure, Temperature};
 pub use show::{Show, UnitSystem};

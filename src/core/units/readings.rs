@@ -1,4 +1,4 @@
-//! Measured quantities kept as `f64`: hours, kilometres, degrees Celsius.
+//! Measured quantities kept as `f64`: hours, kilometres, kilopascals, degrees Celsius.
 
 use super::parse::{Quantity, UnitError, in_range, number_and_unit, read_base};
 use std::iter::Sum;
@@ -65,6 +65,12 @@ reading!(
     &[("km", 1.0), ("mi", 1.609_344)]
 );
 
+reading!(
+    /// A pressure above that of the air, in kilopascals.
+    Pressure, "pressure", "`200 kPa`, `2.0 bar` or `29 psi`", 1000.0,
+    &[("kPa", 1.0), ("bar", 100.0), ("psi", 6.894_757)]
+);
+
 /// A temperature in degrees Celsius.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
 pub struct Temperature(f64);
@@ -124,6 +130,24 @@ impl Distance {
     }
 }
 
+impl Pressure {
+    /// From kilopascals.
+    #[must_use]
+    pub const fn new(kilopascals: f64) -> Self {
+        Self(kilopascals)
+    }
+    /// In kilopascals.
+    #[must_use]
+    pub const fn kilopascals(self) -> f64 {
+        self.0
+    }
+    /// In pounds-force on a square inch (the international pound and inch, standard gravity: 6.894757 kPa).
+    #[must_use]
+    pub fn psi(self) -> f64 {
+        self.0 / 6.894_757
+    }
+}
+
 impl Temperature {
     /// From degrees Celsius.
     #[must_use]
@@ -145,6 +169,15 @@ impl Temperature {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// 29 psi is 199.9 kPa (ISO 31-3 conversion, one psi 6.894757 kPa).
+    #[test]
+    fn pressures_are_read_in_three_units() {
+        let kpa = |text| Pressure::read(text).unwrap().kilopascals();
+        assert!((kpa("2.0 bar") - 200.0).abs() < 1e-9 && (kpa("29 psi") - 199.948).abs() < 1e-3);
+        assert!((Pressure::new(200.0).psi() - 29.008).abs() < 1e-3);
+        assert!(Pressure::read("-1 bar").is_err() && Pressure::read("200").is_err());
+    }
 
     #[test]
     fn fahrenheit_freezing_is_celsius_zero() {

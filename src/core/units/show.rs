@@ -1,6 +1,6 @@
 //! Quantities as a rider reads them, metric or imperial.
 
-use super::{Distance, Hours, Length, Mass, Temperature, Volume};
+use super::{Distance, Hours, Length, Mass, Pressure, Temperature, Volume};
 
 /// Which units the output uses. Input is always read in either.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -69,6 +69,15 @@ impl Show for Distance {
         match system {
             UnitSystem::Metric => format!("{:.0} km", self.km()),
             UnitSystem::Imperial => format!("{:.0} mi", self.km() / 1.609_344),
+        }
+    }
+}
+
+impl Show for Pressure {
+    fn show(&self, system: UnitSystem) -> String {
+        match system {
+            UnitSystem::Metric => format!("{:.0} kPa", self.kilopascals()),
+            UnitSystem::Imperial => format!("{:.0} psi", self.psi()),
         }
     }
 }

@@ -1,9 +1,12 @@
 //! The kit by bag, as lists to tick.
 
 use crate::Look;
-use crate::view::bags::{reason, worth};
+use crate::view::bags::{LEGEND, reason, worth};
+use crate::view::card::without_size;
+use crate::view::{Figure, Names};
 use crate::words::sentence;
 use fardel_core::answer::{PackedBag, PackedItem};
+use fardel_core::units::UnitSystem;
 use serde::Serialize;
 
 /// A bag.
@@ -12,14 +15,12 @@ pub(super) struct Bag {
     /// Its number in picture and list, from 1.
     number: usize,
     name: String,
-    /// How full it is: `15.8 L of 15.8 L`.
+    /// How full it is: `15.2 of 15.8 L`.
     volume: String,
-    /// What is in it: `6.66 kg of 9.00 kg`.
+    /// What is in it: `6.66 of 9.00 kg`.
     mass: String,
     /// Share of the room that is filled.
     filled: f64,
-    /// Share of the bearable load.
-    loaded: f64,
     units: u32,
     /// What leaving the empty bag at home saves, unless it is part of the bike.
     spare: Option<String>,
@@ -29,41 +30,76 @@ pub(super) struct Bag {
 /// Some units of an item in a bag.
 #[derive(Serialize)]
 struct Item {
-    /// What its tick is remembered under.
+    /// What its tick is remembered under: another bag or another count is to be packed anew.
     tick: String,
+    /// The name alone, as short as it is known.
+    short: String,
     name: String,
     count: u32,
     mass: String,
+    grams: f64,
+    to_buy: bool,
     worth: String,
     reason: String,
 }
 
-/// All bags of a bike; `whose` keeps the ticks of several riders apart.
-pub(super) fn bags(bags: &[PackedBag], whose: &str, look: &Look) -> Vec<Bag> {
-    bags.iter().enumerate().map(|(at, own)| bag(at + 1, own, whose, look)).collect()
+/// A list of bags, with what the page needs to keep count while they are packed.
+#[derive(Serialize)]
+pub(super) struct Packing {
+    /// What the ticks are remembered under.
+    key: String,
+    bags: Vec<Bag>,
+    /// How many things.
+    units: u32,
+    whole: String,
+    unit: &'static str,
+    /// The unit for a gram.
+    per_gram: f64,
+    /// What the times beside things are.
+    legend: &'static str,
 }
 
-fn bag(number: usize, bag: &PackedBag, whose: &str, look: &Look) -> Bag {
-    let empty = bag.items.is_empty() && !bag.built_in;
-    Bag {
-        number,
-        name: sentence(&bag.name),
-        volume: format!("{} of {}", look.show(bag.filled), look.show(bag.usable)),
-        mass: format!("{} of {}", look.show(bag.mass), look.show(bag.max_load)),
-        filled: share(bag.filled.millilitres(), bag.usable.millilitres()),
-        loaded: share(bag.mass.grams(), bag.max_load.grams()),
-        units: bag.items.iter().map(|item| item.count).sum(),
-        spare: empty.then(|| look.show(bag.own_mass)),
-        items: bag.items.iter().map(|own| item(own, &format!("{whose}/{}", bag.id), look)).collect(),
+/// All bags of a bike.
+pub(super) fn packing(bags: &[PackedBag], key: String, names: &Names, look: &Look) -> Packing {
+    let (unit, per_gram) = match look.units {
+        UnitSystem::Metric => ("kg", 0.001),
+        UnitSystem::Imperial => ("lb", 1.0 / 453.592_37),
+    };
+    let mass = bags.iter().map(|bag| bag.mass).sum::<fardel_core::units::Mass>();
+    Packing {
+        key,
+        bags: bags.iter().enumerate().map(|(at, own)| bag(at + 1, own, names, look)).collect(),
+        units: bags.iter().flat_map(|bag| &bag.items).map(|item| item.count).sum(),
+        whole: look.show(mass),
+        unit,
+        per_gram,
+        legend: LEGEND.trim(),
     }
 }
 
-fn item(item: &PackedItem, bag: &str, look: &Look) -> Item {
+fn bag(number: usize, bag: &PackedBag, names: &Names, look: &Look) -> Bag {
+    let empty = bag.items.is_empty() && !bag.built_in;
+    Bag {
+        number,
+        name: sentence(without_size(&bag.name)),
+        volume: Figure::volume(bag.filled, look).of(&Figure::volume(bag.usable, look)),
+        mass: Figure::mass(bag.mass, look).of(&Figure::mass(bag.max_load, look)),
+        filled: share(bag.filled.millilitres(), bag.usable.millilitres()),
+        units: bag.items.iter().map(|item| item.count).sum(),
+        spare: empty.then(|| look.show(bag.own_mass)),
+        items: bag.items.iter().map(|own| item(own, &bag.id, names, look)).collect(),
+    }
+}
+
+fn item(item: &PackedItem, bag: &str, names: &Names, look: &Look) -> Item {
     Item {
-        tick: format!("{bag}/{}", item.id),
+        tick: format!("{bag}/{}/{}", item.id, item.count),
+        short: names.short(&item.name).to_owned(),
         name: item.name.clone(),
         count: item.count,
         mass: look.show(item.mass),
+        grams: item.mass.grams(),
+        to_buy: item.to_buy > 0,
         worth: worth(item, look),
         reason: reason(item),
     }

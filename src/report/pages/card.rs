@@ -1,10 +1,9 @@
-//! The field card as a booklet: a leaf for each failure.
+//! The field card: a leaf for each failure, folded on a telephone, a booklet on paper.
 
 use super::PageError;
-use super::frame::allowed;
+use super::frame::{key, styled, whole};
 use crate::Look;
 use crate::json::headed;
-use crate::template::render;
 use fardel_core::answer::CardAnswer;
 use serde::Serialize;
 
@@ -12,7 +11,8 @@ const STYLE: &str = include_str!("../templates/card.css");
 
 #[derive(Serialize)]
 struct Booklet<C: Serialize> {
-    style_hash: String,
+    /// What the ticks are remembered under: those of the kit's page.
+    key: String,
     card: C,
 }
 
@@ -21,5 +21,7 @@ struct Booklet<C: Serialize> {
 /// # Errors
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn booklet(answer: &CardAnswer, look: &Look) -> Result<String, PageError> {
-    render("card.html", &Booklet { style_hash: allowed(STYLE), card: headed("card", answer) }, look)
+    let key = key(&answer.trip.scenario, &answer.trip.rider);
+    let frame = styled(&answer.trip.scenario, "Field card", STYLE);
+    whole("card.html", frame, Booklet { key, card: headed("card", answer) }, look)
 }

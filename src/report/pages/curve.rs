@@ -8,7 +8,7 @@ use fardel_core::answer::{TradeoffAnswer, TradeoffPoint};
 use fardel_core::resolve::Amount;
 use serde::Serialize;
 
-const AREA: Area = Area { left: 44.0, right: 366.0, top: 16.0, bottom: 206.0 };
+const AREA: Area = Area { left: 40.0, right: 332.0, top: 26.0, bottom: 186.0 };
 
 /// Axes, the staircase from kit to kit, and marks.
 #[derive(Serialize)]
@@ -24,8 +24,28 @@ pub(super) struct Picture {
     limit: Option<f64>,
     /// The kit of the page, if the picture stands beside one.
     own: Option<Own>,
+    /// What the marks in the picture are; only those that are there.
+    caption: String,
     /// The curve in a sentence, for those who do not see it.
     told: String,
+}
+
+/// What the marks in the picture are.
+fn caption(own: bool, limit: bool, hollow: bool) -> String {
+    let mut text =
+        "Each dot is the best kit under one limit; between two dots nothing is known but that the curve does \
+                    not fall."
+            .to_owned();
+    if own {
+        text += " The diamond is this kit.";
+    }
+    if limit {
+        text += " The dashed line is your limit.";
+    }
+    if hollow {
+        text += " Hollow dots give less for what they take than a mixture of the full ones on either side.";
+    }
+    text
 }
 
 #[derive(Serialize)]
@@ -59,10 +79,12 @@ pub(super) fn picture(answer: &TradeoffAnswer, own: Option<(Amount, f64)>, look:
     }
     let limit = answer.own_limit.map(|limit| axis(answer.measure, limit, look)).filter(|limit| x.contains(limit));
     let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
+    let hollow = answer.points.iter().any(|point| !point.on_envelope);
     Some(Picture {
+        caption: caption(own.is_some(), limit.is_some(), hollow),
         area: AREA,
         along: along(answer, look),
-        across: across.ticks(5.0),
+        across: across.ticks(4.0),
         upwards: upwards.ticks(5.0),
         stairs,
         envelope: answer.points.iter().filter(|point| point.on_envelope).map(place).collect(),

@@ -1,5 +1,5 @@
-//! What every page has: its title, the key that its ticks are remembered under, and the hashes that let its own style
-//! and script run and nothing else.
+//! What every page has: its title, the keys that ticks are remembered under, and the hashes that let its own style and
+//! script run and nothing else.
 
 use crate::Look;
 use crate::template::render;
@@ -16,27 +16,35 @@ const SCRIPT: &str = include_str!("../templates/page.js");
 pub(crate) struct Page<'a> {
     title: &'a str,
     kind: &'static str,
-    key: String,
     style_hash: String,
     script_hash: String,
     program: &'static str,
 }
 
-/// A frame; `ticked` is whatever decides which ticks belong to this page (scenario, kit).
-pub(crate) fn page<'a>(title: &'a str, kind: &'static str, ticked: &[String]) -> Page<'a> {
-    let mut digest = Sha256::new();
-    for part in ticked {
-        digest.update((part.len() as u64).to_le_bytes());
-        digest.update(part);
-    }
+/// A frame.
+pub(crate) fn page<'a>(title: &'a str, kind: &'static str) -> Page<'a> {
     Page {
         title,
         kind,
-        key: HEXLOWER.encode(&digest.finalize()[..8]),
         style_hash: allowed(STYLE),
         script_hash: allowed(SCRIPT),
         program: concat!("fardel ", env!("CARGO_PKG_VERSION")),
     }
+}
+
+/// A frame whose style goes on with this.
+pub(super) fn styled<'a>(title: &'a str, kind: &'static str, more: &str) -> Page<'a> {
+    Page { style_hash: allowed(&format!("{STYLE}{more}")), ..page(title, kind) }
+}
+
+/// What ticks are remembered under: the scenario and whose they are, so that they outlive a changed plan.
+pub(super) fn key(scenario: &str, whose: &str) -> String {
+    let mut digest = Sha256::new();
+    for part in [scenario, whose] {
+        digest.update((part.len() as u64).to_le_bytes());
+        digest.update(part);
+    }
+    HEXLOWER.encode(&digest.finalize()[..8])
 }
 
 /// How a Content Security Policy names an inline text that may run.
@@ -59,7 +67,7 @@ pub(crate) fn whole(template: &str, page: Page<'_>, content: impl Serialize, loo
     render(template, &Whole { page, content }, look)
 }
 
-/// A whole page without ticks.
+/// A whole page from its title and kind.
 ///
 /// # Errors
 /// As [`whole`].
@@ -69,7 +77,7 @@ pub(crate) fn framed(
     content: impl Serialize,
     look: &Look,
 ) -> Result<String, Error> {
-    whole(template, page(title, kind, &[]), content, look)
+    whole(template, page(title, kind), content, look)
 }
 
 #[cfg(test)]
@@ -85,23 +93,23 @@ mod tests {
     #[test]
     fn names_are_escaped() {
         let title = "<script>alert('1')</script> & \"two\"";
-        let page = whole("base.html", page(title, "Kit", &[]), Nothing {}, &LOOK).unwrap();
+        let page = whole("base.html", page(title, "Kit"), Nothing {}, &LOOK).unwrap();
         assert!(!page.contains("<script>alert"), "{page}");
         assert!(page.contains("&lt;script&gt;alert(&#x27;1&#x27;)&lt;"), "{page}");
     }
 
     #[test]
     fn style_and_script_stand_in_the_page_as_they_were_hashed() {
-        let page = whole("base.html", page("Loop", "Kit", &[]), Nothing {}, &LOOK).unwrap();
+        let page = whole("base.html", page("Loop", "Kit"), Nothing {}, &LOOK).unwrap();
         assert!(page.contains(&format!("<style>{STYLE}</style>")));
         assert!(page.contains(&format!("<script>{SCRIPT}</script>")));
     }
 
     #[test]
-    fn another_kit_has_other_ticks() {
-        let key = |parts: &[&str]| page("", "", &parts.iter().map(|part| (*part).to_owned()).collect::<Vec<_>>()).key;
-        assert_ne!(key(&["loop", "pump 1"]), key(&["loop", "pump 2"]));
-        assert_ne!(key(&["loop", "pump"]), key(&["looppump"]));
-        assert_eq!(key(&["loop", "pump"]), key(&["loop", "pump"]));
+    fn each_rider_of_each_trip_has_ticks_of_their_own() {
+        assert_ne!(key("loop", "Aino"), key("loop", "Pekka"));
+        assert_ne!(key("loop", "Aino"), key("coast", "Aino"));
+        assert_ne!(key("loopA", "ino"), key("loop", "Aino"));
+        assert_eq!(key("loop", "Aino"), key("loop", "Aino"));
     }
 }

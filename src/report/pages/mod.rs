@@ -8,6 +8,8 @@ mod chart;
 mod checks;
 mod curve;
 mod frame;
+mod glance;
+mod outline;
 mod pack;
 mod picture;
 mod rehearse;

@@ -1,9 +1,10 @@
 //! The page of `pack`.
 
-use super::bags::{Bag, bags};
+use super::bags::{Packing, packing};
 use super::checks::{List, one_bike};
-use super::frame::{page, whole};
-use super::systems::{System, open_troubles, systems};
+use super::frame::{key, page, whole};
+use super::glance::{Glance, glance};
+use super::systems::{System, Trouble, open_troubles, systems};
 use super::wheels::{Load, load};
 use super::{PageError, certainty, curve, picture};
 use crate::Look;
@@ -11,11 +12,11 @@ use crate::amount::money;
 use crate::cautions::cautions;
 use crate::told::{Line, Rows};
 use crate::view::robust::{Told, told};
-use crate::view::{bags as kit, checks, departure, headline, needs, notes};
-use crate::words::{counted, home, percent};
+use crate::view::{self, Names, Typed, checks, departure, headline, needs, notes};
+use crate::words::{counted, home};
 use fardel_core::answer::{NeedLine, PackAnswer, Purchase, Robust, TradeoffAnswer};
 use fardel_core::domain::{Bike, Catalogue};
-use fardel_core::units::{Currency, Money};
+use fardel_core::units::Currency;
 use serde::Serialize;
 
 /// What the page of a kit shows beside the answer itself.
@@ -33,15 +34,14 @@ pub struct Kit<'a> {
 
 #[derive(Serialize)]
 struct Pack {
-    who: String,
+    glance: Glance,
     lines: Vec<Line>,
-    plates: Vec<Plate>,
-    legend: &'static str,
-    bags: Vec<Bag>,
+    key: String,
+    packing: Packing,
     picture: Option<picture::Picture>,
     load: Option<Load>,
     systems: Vec<System>,
-    open: Rows,
+    open: Vec<Trouble>,
     curve: Option<curve::Picture>,
     checks: Vec<List>,
     checks_legend: &'static str,
@@ -58,13 +58,6 @@ struct Pack {
     bases: Rows,
     notes: Vec<String>,
     cautions: Vec<&'static str>,
-}
-
-/// A figure that is read from afar.
-#[derive(Serialize)]
-pub(super) struct Plate {
-    pub figure: String,
-    pub of: &'static str,
 }
 
 #[derive(Serialize)]
@@ -89,21 +82,19 @@ pub(super) struct Buy {
 /// # Errors
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn pack(answer: &PackAnswer, kit: &Kit<'_>, look: &Look) -> Result<String, PageError> {
-    let trip = &answer.trip;
-    let ticked = std::iter::once(trip.scenario.clone())
-        .chain(answer.kit.iter().map(|(id, count)| format!("{id} {count}")))
-        .collect::<Vec<_>>();
-    whole("pack.html", page(&trip.scenario, "Kit", &ticked), content(answer, kit, look), look)
+    whole("pack.html", page(&answer.trip.scenario, "Kit"), content(answer, kit, look), look)
 }
 
 fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
     let here = (answer.totals.mass.milligrams(), answer.proof.objective);
+    let names = Names::of(own.catalogue);
+    let view = view::pack(answer, &names, &Typed::default(), look);
+    let key = key(&answer.trip.scenario, &answer.trip.rider);
     Pack {
-        who: headline::who(answer, look),
+        glance: glance(view, headline::who_in_short(answer, look), true),
         lines: headline::lines(answer, look),
-        plates: plates(answer, look),
-        legend: kit::LEGEND.trim(),
-        bags: bags(&answer.bags, "1", look),
+        packing: packing(&answer.bags, key.clone(), &names, look),
+        key,
         picture: answer.loads.first().map(|load| picture::picture(own.catalogue, own.bike, &answer.bags, load, look)),
         load: answer.loads.first().map(|loaded| load(loaded, look)),
         systems: systems(&answer.risks, look),
@@ -125,18 +116,6 @@ fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
         notes: notes::lines(answer, look),
         cautions: cautions(&answer.kinds),
     }
-}
-
-/// The figures that matter in the shed.
-fn plates(answer: &PackAnswer, look: &Look) -> Vec<Plate> {
-    let totals = &answer.totals;
-    let buy = if totals.to_buy == Money::ZERO { "nothing".to_owned() } else { money(totals.to_buy, totals.currency) };
-    vec![
-        Plate { figure: totals.units.to_string(), of: "things" },
-        Plate { figure: look.show(totals.mass), of: "kit mass" },
-        Plate { figure: percent(answer.figures.coverage), of: "of trouble covered" },
-        Plate { figure: buy, of: "to buy" },
-    ]
 }
 
 fn chore(answer: &PackAnswer, chore: &fardel_core::answer::Chore, look: &Look) -> Chore {

@@ -11,7 +11,7 @@ use crate::view::rehearsal as told;
 use fardel_core::answer::RehearseAnswer;
 use serde::Serialize;
 
-const AREA: Area = Area { left: 34.0, right: 366.0, top: 26.0, bottom: 206.0 };
+const AREA: Area = Area { left: 34.0, right: 332.0, top: 26.0, bottom: 186.0 };
 
 #[derive(Serialize)]
 struct Rehearse {
@@ -37,6 +37,9 @@ struct Picture {
     reckoned: f64,
     mean_text: String,
     reckoned_text: String,
+    /// Where the words beside the lines stand, and on which side of them there is room.
+    words_at: f64,
+    to_left: bool,
 }
 
 #[derive(Serialize)]
@@ -69,7 +72,7 @@ pub fn rehearse(answer: &RehearseAnswer, look: &Look) -> Result<String, PageErro
         reading: told::reading(answer, look),
         cautions: cautions(&[]),
     };
-    whole("rehearse.html", page(&answer.trip.scenario, "Rehearsal", &[]), content, look)
+    whole("rehearse.html", page(&answer.trip.scenario, "Rehearsal"), content, look)
 }
 
 /// A table whose columns but the first hold numbers.
@@ -94,14 +97,18 @@ fn picture(answer: &RehearseAnswer) -> Picture {
         Bar { x, y, width, height: super::chart::hundredth(AREA.bottom - y) }
     };
     let (mean, reckoned) = (answer.tally.hours_lost().mean, answer.predicted.hours_lost.get());
+    let (mean_at, reckoned_at) = (across.place(mean.min(right)), across.place(reckoned.min(right)));
+    let to_left = mean_at.max(reckoned_at) > f64::midpoint(AREA.left, AREA.right);
     Picture {
         area: AREA,
         across: across.ticks(6.0),
         upwards: upwards.ticks(4.0),
         bars: bars.iter().map(bar).collect(),
-        mean: across.place(mean.min(right)),
-        reckoned: across.place(reckoned.min(right)),
+        mean: mean_at,
+        reckoned: reckoned_at,
         mean_text: format!("mean {mean:.2} h"),
         reckoned_text: format!("reckoned {reckoned:.2} h"),
+        words_at: if to_left { mean_at.min(reckoned_at) - 6.0 } else { mean_at.max(reckoned_at) + 6.0 },
+        to_left,
     }
 }

@@ -1,17 +1,18 @@
 //! The pages of `split`: the whole group in one, and one for each rider.
 
-use super::bags::{Bag, bags};
+use super::bags::{Packing, packing, share};
 use super::checks::{List, groups};
-use super::frame::{page, whole};
-use super::pack::{Buy, Plate, needs_rows, to_buy};
-use super::systems::{System, open_troubles, systems};
+use super::frame::{key, page, whole};
+use super::glance::{Glance, glance};
+use super::pack::{Buy, needs_rows, to_buy};
+use super::systems::{System, Trouble, open_troubles, systems};
 use super::wheels::{Load, load};
 use super::{PageError, certainty, picture};
 use crate::Look;
 use crate::amount::money;
 use crate::cautions::cautions;
 use crate::told::{Line, Rows};
-use crate::view::{checks as legend, split as told};
+use crate::view::{self, Figure, Names, Typed, checks as legend, split as told};
 use crate::words::percent;
 use fardel_core::answer::split::{Card, SplitAnswer};
 use fardel_core::domain::{Catalogue, Scenario};
@@ -28,15 +29,16 @@ pub struct Group<'a> {
 
 #[derive(Serialize)]
 struct Split {
-    who: String,
+    glance: Glance,
     lines: Vec<Line>,
-    plates: Vec<Plate>,
-    shares: Rows,
+    /// What the ticks of the whole group are remembered under.
+    key: String,
+    shares: Vec<Share>,
     riders: Vec<Rider>,
     moves: Option<Vec<String>>,
     tables: Vec<(&'static str, Rows)>,
     systems: Vec<System>,
-    open: Rows,
+    open: Vec<Trouble>,
     checks: Vec<List>,
     checks_legend: &'static str,
     needs: Rows,
@@ -48,6 +50,22 @@ struct Split {
     cautions: Vec<&'static str>,
 }
 
+/// What a rider carries, in a row that leads to the rider's part.
+#[derive(Serialize)]
+struct Share {
+    id: String,
+    rider: String,
+    bike: String,
+    roles: String,
+    mass: String,
+    /// Of the limit, where there is one: `6.2 of 9.0 kg`.
+    of_limit: Option<String>,
+    share: f64,
+    own: String,
+    fair: String,
+    front: String,
+}
+
 /// One rider's part.
 #[derive(Serialize)]
 struct Rider {
@@ -55,7 +73,7 @@ struct Rider {
     id: String,
     name: String,
     title: String,
-    bags: Vec<Bag>,
+    packing: Packing,
     picture: Option<picture::Picture>,
     load: Load,
 }
@@ -72,16 +90,14 @@ struct Own {
 /// # Errors
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn split(answer: &SplitAnswer, group: &Group<'_>, look: &Look) -> Result<String, PageError> {
-    let frame = page(&answer.scenario, "Kit of the group", &ticked(answer));
+    let names = Names::of(group.catalogue);
+    let view = view::group(answer, &names, &Typed::default(), look);
     let content = Split {
-        who: told::who(answer, look),
+        glance: glance(view, told::who(answer, look), true),
         lines: told::lines(answer, look),
-        plates: plates(answer, look),
-        shares: Rows::new(
-            &["Rider", "bike", "role", "#carries", "#own things", "#of a fair share", "#limit", "#on the front wheel"],
-            told::share_rows(answer, look),
-        ),
-        riders: answer.cards.iter().enumerate().map(|(at, card)| rider(at, card, group, look)).collect(),
+        key: key(&answer.scenario, ""),
+        shares: shares(answer, look),
+        riders: answer.cards.iter().enumerate().map(|(at, card)| rider(answer, (at, card), group, look)).collect(),
         moves: told::moves(answer),
         tables: tables(answer, look),
         systems: systems(&answer.risks, look),
@@ -96,7 +112,7 @@ pub fn split(answer: &SplitAnswer, group: &Group<'_>, look: &Look) -> Result<Str
         notes: answer.warnings.clone(),
         cautions: cautions(&answer.kinds),
     };
-    whole("split.html", frame, content, look)
+    whole("split.html", page(&answer.scenario, "Kit of the group"), content, look)
 }
 
 /// One rider alone; `at` is the place in the group.
@@ -109,43 +125,44 @@ pub fn rider_page(
     group: &Group<'_>,
     look: &Look,
 ) -> Result<String, PageError> {
-    // The ticks are those of the group's page: whichever is opened, they are the same.
-    let frame = page(&answer.scenario, "Kit of one rider", &ticked(answer));
-    let rider = rider(at, card, group, look);
+    let frame = page(&answer.scenario, "Kit of one rider");
+    let rider = rider(answer, (at, card), group, look);
     whole("rider.html", frame, Own { apart: told::lacks(answer, card), rider, cautions: cautions(&answer.kinds) }, look)
 }
 
-fn rider(at: usize, card: &Card, group: &Group<'_>, look: &Look) -> Rider {
+fn rider(answer: &SplitAnswer, (at, card): (usize, &Card), group: &Group<'_>, look: &Look) -> Rider {
     let number = at + 1;
     let bike = group.scenario.riders.get(at).and_then(|rider| group.catalogue.bikes.get(&rider.bike));
+    // The ticks are those of the rider, whichever page is opened.
+    let key = key(&answer.scenario, &card.rider);
     Rider {
         id: format!("rider-{number}"),
         name: card.rider.clone(),
         title: told::card_title(card, look),
-        bags: bags(&card.bags, &number.to_string(), look),
+        packing: packing(&card.bags, key, &Names::of(group.catalogue), look),
         picture: bike.map(|bike| picture::picture(group.catalogue, bike, &card.bags, &card.load, look)),
         load: load(&card.load, look),
     }
 }
 
-/// Whatever decides which ticks belong to this plan.
-fn ticked(answer: &SplitAnswer) -> Vec<String> {
-    let items = answer.cards.iter().flat_map(|card| {
-        let item = |bag: &fardel_core::answer::PackedBag| -> Vec<String> {
-            bag.items.iter().map(|item| format!("{} {} {}", bag.id, item.id, item.count)).collect()
-        };
-        std::iter::once(card.rider.clone()).chain(card.bags.iter().flat_map(item)).collect::<Vec<_>>()
-    });
-    std::iter::once(answer.scenario.clone()).chain(items).collect()
-}
-
-fn plates(answer: &SplitAnswer, look: &Look) -> Vec<Plate> {
-    vec![
-        Plate { figure: answer.cards.len().to_string(), of: "riders" },
-        Plate { figure: answer.totals.units.to_string(), of: "things" },
-        Plate { figure: look.show(answer.totals.mass), of: "kit mass" },
-        Plate { figure: percent(answer.figures.coverage), of: "of trouble covered" },
-    ]
+fn shares(answer: &SplitAnswer, look: &Look) -> Vec<Share> {
+    let share = |(at, card): (usize, &Card)| {
+        let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
+        let mass = Figure::mass(card.mass, look);
+        Share {
+            id: format!("rider-{}", at + 1),
+            rider: card.rider.clone(),
+            bike: card.bike.clone(),
+            roles: roles.join(", "),
+            of_limit: card.limit.map(|limit| mass.of(&Figure::mass(limit, look))),
+            share: card.limit.map_or(0.0, |limit| share(card.mass.grams(), limit.grams())),
+            mass: mass.text,
+            own: look.show(card.personal),
+            fair: format!("{:.0} %", card.mass.kilograms() / card.fair.kilograms().max(1e-9) * 100.0),
+            front: percent(card.load.loaded.front_share()),
+        }
+    };
+    answer.cards.iter().enumerate().map(share).collect()
 }
 
 fn tables(answer: &SplitAnswer, look: &Look) -> Vec<(&'static str, Rows)> {

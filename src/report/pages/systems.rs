@@ -2,9 +2,8 @@
 
 use super::bags::share;
 use crate::Look;
-use crate::told::Rows;
 use crate::view::risks::{remedy, rows};
-use crate::words::{chance, percent};
+use crate::words::{chance, percent, sentence};
 use fardel_core::answer::RiskLine;
 use fardel_core::units::Hours;
 use indexmap::IndexMap;
@@ -43,9 +42,23 @@ struct Open {
     remedy: String,
 }
 
+/// A trouble that still costs hours.
+#[derive(Serialize)]
+pub(super) struct Trouble {
+    name: String,
+    likely: String,
+    lost: String,
+    remedy: String,
+}
+
 /// The troubles that still cost most, whatever their system.
-pub(super) fn open_troubles(risks: &[RiskLine], look: &Look) -> Rows {
-    Rows::new(&["Trouble", "how likely", "#expected", "what it would have taken"], rows(risks, look))
+pub(super) fn open_troubles(risks: &[RiskLine], look: &Look) -> Vec<Trouble> {
+    let trouble = |row: Vec<String>| {
+        let mut cells = row.into_iter();
+        let mut next = || cells.next().unwrap_or_default();
+        Trouble { name: sentence(&next()), likely: next(), lost: next(), remedy: next() }
+    };
+    rows(risks, look).into_iter().map(trouble).collect()
 }
 
 /// Systems, the one that threatens most hours first.
@@ -67,7 +80,7 @@ fn system(name: &str, mut group: Vec<&RiskLine>, look: &Look) -> System {
     let saved = share(before.get() - after.get(), before.get());
     let (mended, open): (Vec<&RiskLine>, Vec<&RiskLine>) = group.iter().partition(|risk| !risk.repairs.is_empty());
     System {
-        name: crate::words::sentence(name),
+        name: sentence(name),
         before: small(before, look),
         after: small(after, look),
         saved,

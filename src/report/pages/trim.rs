@@ -1,18 +1,21 @@
 //! The page of `trim`: what to take out, to tick.
 
 use super::PageError;
-use super::frame::{page, whole};
+use super::frame::{key, page, whole};
+use super::glance::{Glance, glance};
 use crate::Look;
 use crate::cautions::cautions;
-use crate::told::Line;
-use crate::view::trim::{STARRED, lines, priced, row};
+use crate::view::trim::{STARRED, priced, row};
+use crate::view::{self, Names, Typed};
+use crate::words::counted;
 use fardel_core::answer::{Going, TrimAnswer};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 #[derive(Serialize)]
 struct Trim {
-    who: String,
-    lines: Vec<Line>,
+    glance: Glance,
+    key: String,
     /// Whether the order means anything: not where other things come in instead.
     ordered: bool,
     order: Vec<Out>,
@@ -26,6 +29,7 @@ struct Trim {
 #[derive(Serialize)]
 struct Out {
     tick: String,
+    short: String,
     name: String,
     takes: String,
     left: String,
@@ -38,29 +42,36 @@ struct Out {
 ///
 /// # Errors
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
-pub fn trim(answer: &TrimAnswer, look: &Look) -> Result<String, PageError> {
+pub fn trim(answer: &TrimAnswer, names: &Names, look: &Look) -> Result<String, PageError> {
     let trip = &answer.trip;
-    let gone = answer.order.iter().map(|going| format!("{} {}", going.id, going.count));
-    let ticked: Vec<String> = std::iter::once(trip.scenario.clone()).chain(gone).collect();
     let starred = answer.order.iter().any(|going| going.best_is_better_by.is_some());
+    // A thing may go in several steps, each with a tick of its own.
+    let mut steps: BTreeMap<&str, u32> = BTreeMap::new();
+    let mut out = |(at, going)| out(answer, (at, going), steps.entry(&going.id).or_default(), names, look);
     let content = Trim {
-        who: format!("{} on a {}.", trip.rider, trip.bike),
-        lines: lines(answer, look),
+        glance: glance(
+            view::trim(answer, names, &Typed::default(), look),
+            format!("{} on a {}", trip.rider, trip.bike),
+            false,
+        ),
+        key: key(&trip.scenario, &trip.rider),
         ordered: answer.entering.is_empty(),
-        order: answer.order.iter().enumerate().map(|(at, going)| out(answer, at, going, look)).collect(),
+        order: answer.order.iter().enumerate().map(&mut out).collect(),
         starred: starred.then_some(STARRED),
         entering: answer.entering.iter().map(|change| priced(answer, change)).collect(),
         notes: answer.warnings.clone(),
         cautions: cautions(&answer.kinds),
     };
-    whole("trim.html", page(&trip.scenario, "What to leave at home", &ticked), content, look)
+    whole("trim.html", page(&trip.scenario, "What to leave at home"), content, look)
 }
 
-fn out(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Out {
+fn out(answer: &TrimAnswer, (at, going): (usize, &Going), step: &mut u32, names: &Names, look: &Look) -> Out {
     let mut cells = row(answer, at, going, look).into_iter().skip(1);
     let mut next = || cells.next().unwrap_or_default();
+    *step += 1;
     Out {
-        tick: format!("out/{at}/{}", going.id),
+        tick: format!("out/{}/{step}", going.id),
+        short: counted(going.count, names.short(&going.name)),
         name: next(),
         takes: next(),
         left: next(),

@@ -1,8 +1,9 @@
-//! What rests on the wheels, as a table with its remarks.
+//! What rests on the wheels, as a table with its remarks, and what is set for it.
 
 use crate::Look;
 use crate::told::Rows;
 use crate::view::load::{binding, setter, sides, weight};
+use crate::view::setup::{LEGEND, TITLE, told};
 use crate::words::percent;
 use fardel_core::answer::{Loading, Wheels};
 use fardel_core::resolve::Scale;
@@ -13,6 +14,22 @@ use serde::Serialize;
 pub(super) struct Load {
     rows: Rows,
     remarks: Vec<String>,
+    setup: Option<Setup>,
+}
+
+/// What is set for the load before leaving.
+#[derive(Serialize)]
+struct Setup {
+    title: &'static str,
+    legend: &'static str,
+    short: String,
+    rows: Rows,
+    notes: Vec<String>,
+}
+
+fn setup(load: &Loading, look: &Look) -> Option<Setup> {
+    let told = told(load.setup.as_ref()?, look);
+    Some(Setup { title: TITLE, legend: LEGEND, short: told.short, rows: told.rows, notes: told.notes })
 }
 
 /// The table, a row for each scale: a phone has room for few columns.
@@ -48,5 +65,5 @@ pub(super) fn load(load: &Loading, look: &Look) -> Load {
         binding(load, look),
     ];
     remarks.extend(sides(load, look));
-    Load { rows: Rows::new(&head, scales.map(row).to_vec()), remarks }
+    Load { rows: Rows::new(&head, scales.map(row).to_vec()), remarks, setup: setup(load, look) }
 }

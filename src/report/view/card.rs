@@ -69,7 +69,7 @@ fn tool_in_bag(tool: &CardThing, names: &Names) -> String {
 }
 
 /// The name of a bag without its litres at the end.
-fn without_size(bag: &str) -> &str {
+pub(crate) fn without_size(bag: &str) -> &str {
     match bag.rsplit_once(", ") {
         Some((name, size)) if size.starts_with(|c: char| c.is_ascii_digit()) => name,
         _ => bag,

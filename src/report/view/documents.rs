@@ -2,8 +2,8 @@
 
 use super::document::{Document, Part, Tick, care, check_ticks, of_view};
 use super::{
-    Bag, Names, Typed, bags, checks, departure, headline, load, needs, notes, rehearsal, risks, split, tradeoff, trim,
-    why,
+    Bag, Names, Typed, bags, checks, departure, headline, load, needs, notes, rehearsal, risks, setup, split, tradeoff,
+    trim, why,
 };
 use crate::Look;
 use crate::amount::money;
@@ -18,7 +18,7 @@ use fardel_core::units::Currency;
 /// The document of `pack`.
 pub(crate) fn pack(answer: &PackAnswer, look: &Look) -> Document {
     let mut parts = vec![Part { bags: filled(&answer.bags, look), ..Part::new("What goes where", bags::LEGEND) }];
-    parts.extend(answer.loads.iter().map(|own| loaded(own, look)));
+    parts.extend(answer.loads.iter().flat_map(|own| [Some(loaded(own, look)), set(own, look)]).flatten());
     parts.extend(open(&answer.risks, look));
     parts.extend(Part::to_tick(checks::TITLE, checks::LEGEND, check_ticks(&answer.checks)));
     parts.extend(chores(answer, look));
@@ -71,7 +71,7 @@ pub(crate) fn rider(answer: &SplitAnswer, card: &Card, look: &Look) -> Document 
         title: answer.scenario.clone(),
         who: split::card_title(card, look),
         lines: split::lacks(answer, card).into_iter().map(|text| Line::new("Apart", text)).collect(),
-        parts: vec![carried(card, look), loaded(&card.load, look)],
+        parts: [carried(card, look), loaded(&card.load, look)].into_iter().chain(set(&card.load, look)).collect(),
         care: care(&[], &answer.kinds),
     }
 }
@@ -158,6 +158,11 @@ fn carried(card: &Card, look: &Look) -> Part {
 fn loaded(own: &fardel_core::answer::Loading, look: &Look) -> Part {
     let load::Load { title, rows, notes } = load::load(own, look);
     Part { rows: Some(rows), notes, ..Part::new(title, "") }
+}
+
+fn set(own: &fardel_core::answer::Loading, look: &Look) -> Option<Part> {
+    let told = setup::told(own.setup.as_ref()?, look);
+    Part::table(setup::TITLE, setup::LEGEND, told.rows).map(|part| Part { notes: told.notes, ..part })
 }
 
 fn open(all: &[RiskLine], look: &Look) -> Option<Part> {

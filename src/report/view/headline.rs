@@ -34,6 +34,19 @@ pub(crate) fn who(answer: &PackAnswer, look: &Look) -> String {
     )
 }
 
+/// The same in few words, for a page's head.
+pub(crate) fn who_in_short(answer: &PackAnswer, look: &Look) -> String {
+    let trip = &answer.trip;
+    let parts = [
+        trip.rider.clone(),
+        trip.bike.clone(),
+        plural(trip.days, "day", "days"),
+        look.show(trip.distance),
+        format!("help up to {} away", look.show(trip.furthest)),
+    ];
+    parts.join(" \u{b7} ")
+}
+
 /// What matters first, each with its opening word.
 pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
     let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();

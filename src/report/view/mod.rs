@@ -2,7 +2,7 @@
 //! unit that it came from; terminal, Markdown, pages and tables only lay it out.
 
 pub(crate) mod bags;
-mod card;
+pub(crate) mod card;
 pub(crate) mod checks;
 pub(crate) mod debrief;
 pub(crate) mod departure;
@@ -23,6 +23,7 @@ mod pack;
 pub(crate) mod rehearsal;
 pub(crate) mod risks;
 pub(crate) mod robust;
+pub(crate) mod setup;
 pub(crate) mod split;
 pub(crate) mod tradeoff;
 pub(crate) mod trim;

@@ -143,7 +143,7 @@ fn cards(found: &Found<'_>, value: &KitValue) -> Vec<Card> {
             limit: instance.own_kit_mass[at],
             personal: personal.map(|(item, n)| item.mass * *n).sum(),
             bags: bags.collect(),
-            load: loadings(&part, placement).into_iter().next()?,
+            load: loadings(&part, placement, (catalogue, found.scenario, &[rider])).into_iter().next()?,
         })
     };
     found.riders.iter().enumerate().filter_map(card).collect()

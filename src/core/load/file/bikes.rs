@@ -5,7 +5,7 @@ use crate::domain::{Basis, Kind, Map, Side};
 use crate::load::numbers::{Count, Share};
 use crate::load::quantity::Price;
 use crate::load::words::Access;
-use crate::units::{Length, Mass, Volume};
+use crate::units::{Length, Mass, Pressure, Volume};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -33,6 +33,14 @@ pub(crate) struct BikeShape {
     pub front_load_index: Option<Count>,
     /// Load index on the sidewall of the rear tyre, 40 to 85.
     pub rear_load_index: Option<Count>,
+    /// Cold pressure of the front tyre for a loaded bike, by the plate or the manual; may be left out.
+    pub front_pressure: Option<Pressure>,
+    /// Cold pressure of the rear tyre for a loaded bike, by the plate or the manual; may be left out.
+    pub rear_pressure: Option<Pressure>,
+    /// How far the front wheel can travel; may be left out.
+    pub front_travel: Option<Length>,
+    /// How far the rear wheel can travel; may be left out.
+    pub rear_travel: Option<Length>,
     /// Usable fuel of the tank.
     pub tank: Option<Volume>,
     /// Fuel for 100 km, by surface.

@@ -45,7 +45,7 @@ inherit!(
 );
 inherit!(
     BikeShape, name, mass, max_mass, front_share, wheelbase, front_axle_limit, rear_axle_limit, front_load_index,
-    rear_load_index, tank, consumption, rider_x, passenger_x, toolkit, bags, fitted, basis; merge_attributes
+    rear_load_index, front_pressure, rear_pressure, front_travel, rear_travel, tank, consumption, rider_x, passenger_x, toolkit, bags, fitted, basis; merge_attributes
 );
 
 /// A short name says the same as the name, so it is taken over with it or not at all.

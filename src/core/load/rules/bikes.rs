@@ -43,6 +43,12 @@ fn numbers(bike: &Bike, place: &Place, findings: &mut Findings) {
     above_zero(bike.mass.grams(), "mass", place, findings);
     above_zero(bike.wheelbase.millimetres(), "wheelbase", place, findings);
     above_zero(bike.tank.litres(), "tank", place, findings);
+    for (pressure, key) in [(bike.front_pressure, "front_pressure"), (bike.rear_pressure, "rear_pressure")] {
+        pressure.into_iter().for_each(|own| above_zero(own.kilopascals(), key, place, findings));
+    }
+    for (travel, key) in [(bike.front_travel, "front_travel"), (bike.rear_travel, "rear_travel")] {
+        travel.into_iter().for_each(|own| above_zero(own.millimetres(), key, place, findings));
+    }
     for (surface, used) in bike.consumption.iter() {
         if findings.sound(place, &["consumption"]) {
             above_zero(used.litres(), surface.word(), &place.key("consumption"), findings);

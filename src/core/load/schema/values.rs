@@ -7,7 +7,7 @@ use crate::load::file::{ContributionShape, Counted, Graded, Listed, OneOrMany, T
 use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres, MOST_RIDERS, Riders, Share};
 use crate::load::quantity::Price;
 use crate::load::words::{Access, BASIS_FORMS, OutcomeWord};
-use crate::units::{Distance, Hours, Length, Mass, Quantity, Temperature, Volume};
+use crate::units::{Distance, Hours, Length, Mass, Pressure, Quantity, Temperature, Volume};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use std::borrow::Cow;
 
@@ -119,6 +119,7 @@ described! {
     Length, "Length", |_| quantity::<Self>();
     Hours, "Hours", |_| quantity::<Self>();
     Distance, "Distance", |_| quantity::<Self>();
+    Pressure, "Pressure", |_| quantity::<Self>();
     Temperature, "Temperature", |_| quantity::<Self>();
     Price, "Price", |_| price();
     Basis, "Basis", |_| basis();
