@@ -35,7 +35,7 @@ fn version() {
 #[test]
 fn no_command_at_all_shows_what_there_is() {
     let run = fardel(Tiny::new().path(), &[]);
-    assert!(run.refused(2).contains("Commands:\n  new "), "{}", run.err);
+    assert!(run.refused(2).contains("Commands:\n  serve "), "{}", run.err);
 }
 
 #[test]
