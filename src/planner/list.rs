@@ -17,7 +17,7 @@ pub(crate) struct Pasted {
 }
 
 /// Longest list that is taken line by line.
-const MOST_LINES: usize = 2000;
+const MOST_LINES: usize = 500;
 /// What a list without a heading is called.
 const NAME: &str = "list.csv";
 
@@ -28,6 +28,11 @@ pub(crate) fn matched(host: &Host, pasted: &Pasted) -> Result<String, Refused> {
         let source = Source { name: NAME.to_owned(), text };
         Ok(load::list_text(Ok(source), names.clone().map(Ok), host.catalogue(), &[])?)
     };
+    // Each line is compared with every name of the catalogue, so that their number is looked at first.
+    let lines = pasted.rows.lines().filter(|line| !line.trim().is_empty()).count();
+    if lines > MOST_LINES {
+        return Err(Refused::words(format!("{lines} lines: at most {MOST_LINES} are expected")));
+    }
     // With a heading it is a spreadsheet; otherwise every line is a thing.
     let list = match read(pasted.rows.clone()) {
         Ok(list) => list,
@@ -52,9 +57,6 @@ fn as_rows(text: &str) -> Result<String, Refused> {
     let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
     if lines.is_empty() {
         return Err(Refused::words("an empty list: a thing on each line is expected, such as `2 x tyre lever, 120 g`"));
-    }
-    if lines.len() > MOST_LINES {
-        return Err(Refused::words(format!("{} lines: at most {MOST_LINES} are expected", lines.len())));
     }
     let mut rows = "item,qty,weight\n".to_owned();
     for line in lines {

@@ -17,7 +17,8 @@ pub struct PageFile {
 /// The file of this path, `index.html` or `icons/bag.svg`.
 #[must_use]
 pub fn page(path: &str) -> Option<PageFile> {
-    let file = PAGE.get_file(path)?;
+    // A path with a stroke at its end would be found too.
+    let file = PAGE.get_file(path).filter(|file| file.path().to_str() == Some(path))?;
     Some(PageFile { content: file.contents(), media_type: media_type(path)? })
 }
 

@@ -3,8 +3,8 @@
 
 mod devtools;
 mod paper;
-mod planner;
 mod phone;
+mod planner;
 mod ticks;
 
 use crate::support::fardel;

@@ -96,7 +96,7 @@ fn what_a_large_map_has_along_the_track_is_kept_beside_it() {
     let cut = tiny.path().join("loop.map.osm.pbf");
     assert!(!cut.exists());
     let first = run("first.yaml", &[]);
-    first.answered();
+    assert_eq!(first.code, 0);
     assert!(first.err.contains("kept in loop.map.osm.pbf"), "{}", first.err);
     assert!(fs::metadata(&cut).unwrap().len() < 1000);
     let second = run("second.yaml", &[]);

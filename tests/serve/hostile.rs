@@ -33,7 +33,7 @@ fn body(call: &str, scenario: &Value) -> Value {
         "card" => with("kit", json!({ "items": { "hand-pump": 1 } })),
         "curve" => json!({ "scenario": scenario, "seconds": 0.05, "over": "mass", "points": 2, "whole": false }),
         "debrief" => {
-            json!({ "log": { "rides": [{ "name": "a", "bike": "single-450-tubed", "km": { "gravel": 9 }, "days": 1 }] } })
+            json!({ "log": { "rides": [{ "name": "a", "bike": "single-450-tubed", "km": { "gravel": 9 }, "days": 1, "falls": 0 }] } })
         }
         "match" => json!({ "rows": "2 x tyre lever, 60 g" }),
         "find" => json!({ "text": "puncture" }),

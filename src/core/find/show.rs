@@ -4,7 +4,7 @@ use super::Sort;
 use super::uses::{items_for, uses};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::uncertain::widths::{Quantity, within};
-use crate::units::{Mass, Show, UnitSystem};
+use crate::units::{Length, Mass, Pressure, Show, UnitSystem};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -229,18 +229,12 @@ impl Page<'_> {
             let load = tyre_load(index).map_or_else(String::new, |load| format!(", {}", load.show(self.units)));
             facts.push(Fact { value: Some(f64::from(index)), text: format!("{index}{load}"), ..word(key, label, "") });
         }
-        for (key, label, own) in [
-            ("front_pressure_kpa", "front tyre, cold, loaded", bike.front_pressure),
-            ("rear_pressure_kpa", "rear tyre, cold, loaded", bike.rear_pressure),
-        ] {
-            facts.extend(own.map(|own| self.quantity(key, label, own.kilopascals(), &own)));
-        }
-        for (key, label, own) in [
-            ("front_travel_mm", "travel of the front wheel", bike.front_travel),
-            ("rear_travel_mm", "travel of the rear wheel", bike.rear_travel),
-        ] {
-            facts.extend(own.map(|own| self.quantity(key, label, own.millimetres(), &own)));
-        }
+        let pressure = |key, label, own: Pressure| self.quantity(key, label, own.kilopascals(), &own);
+        facts.extend(bike.front_pressure.map(|own| pressure("front_pressure_kpa", "front tyre, cold, loaded", own)));
+        facts.extend(bike.rear_pressure.map(|own| pressure("rear_pressure_kpa", "rear tyre, cold, loaded", own)));
+        let travel = |key, label, own: Length| self.quantity(key, label, own.millimetres(), &own);
+        facts.extend(bike.front_travel.map(|own| travel("front_travel_mm", "travel of the front wheel", own)));
+        facts.extend(bike.rear_travel.map(|own| travel("rear_travel_mm", "travel of the rear wheel", own)));
         facts.push(self.quantity("tank_l", "tank", bike.tank.litres(), &bike.tank));
         for (surface, used) in bike.consumption.iter() {
             facts.push(self.quantity(
