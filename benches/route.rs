@@ -51,7 +51,7 @@ fn main() {
         println!("route, 1,500 km, {size} MB, {what}: {seconds:.1} s, {peak}");
     }
     let kept = fs::metadata(folder.path().join("loop.map.osm.pbf")).map_or(0, |about| about.len());
-    println!("kept beside the track: {:.1} MB", kept as f64 / f64::from(1 << 20));
+    println!("kept beside the track: {} kB", kept >> 10);
     let read = |name: &str| fs::read(folder.path().join(name)).expect("it was written");
     println!("the same trip: {}", read("first.yaml") == read("second.yaml"));
 }

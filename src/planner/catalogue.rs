@@ -16,6 +16,7 @@ use std::path::Path;
 static SCENARIOS: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/../../scenarios");
 
 /// All of it.
+#[allow(clippy::unnecessary_wraps, reason = "every call has one shape")]
 pub(crate) fn catalogue(host: &Host) -> Result<String, Refused> {
     let known = host.catalogue();
     let whole = json!({

@@ -5,9 +5,8 @@ pub(crate) fn one_line(json: &str) -> String {
     let (mut quoted, mut escaped) = (false, false);
     let kept = |c: &char| {
         let is_text = quoted;
-        match (*c, escaped) {
-            ('"', false) => quoted = !quoted,
-            _ => {}
+        if *c == '"' && !escaped {
+            quoted = !quoted;
         }
         escaped = is_text && *c == '\\' && !escaped;
         is_text || !c.is_ascii_whitespace()

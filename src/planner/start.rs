@@ -50,7 +50,7 @@ pub(crate) fn start(host: &Host, answers: &Answers) -> Result<String, Refused> {
     })?;
     let text = starter::scenario(catalogue, bike, &wish(answers)?);
     let json = load::tree_json(Source { name: "scenario.yaml".to_owned(), text: text.clone() })?;
-    Ok(serde_json::to_string(&Begun { scenario: &*RawValue::from_string(json)?, text: &text })?)
+    Ok(serde_json::to_string(&Begun { scenario: &RawValue::from_string(json)?, text: &text })?)
 }
 
 fn wish(answers: &Answers) -> Result<Wish, Refused> {
@@ -69,11 +69,11 @@ fn wish(answers: &Answers) -> Result<Wish, Refused> {
     Ok(Wish {
         days: answers.days,
         nights,
-        ground: one_of(Ground::ALL, |ground| ground.word(), "rough", &answers.rough)?,
+        ground: one_of(Ground::ALL, Ground::word, "rough", &answers.rough)?,
         help: help(answers.help_h),
-        season: one_of(Season::ALL, |season| season.word(), "season", &season)?,
-        riding_skill: one_of(RidingSkill::ALL, |skill| skill.word(), "riding_skill", &riding)?,
-        repair_skill: one_of(RepairSkill::ALL, |skill| skill.word(), "repair_skill", &repair)?,
+        season: one_of(Season::ALL, Season::word, "season", &season)?,
+        riding_skill: one_of(RidingSkill::ALL, RidingSkill::word, "riding_skill", &riding)?,
+        repair_skill: one_of(RepairSkill::ALL, RepairSkill::word, "repair_skill", &repair)?,
         owns: owns(answers, nights)?,
         hour: None,
         recovery: None,
@@ -83,7 +83,7 @@ fn wish(answers: &Answers) -> Result<Wish, Refused> {
 /// What is at home: all that suits the nights, or what is said.
 fn owns(answers: &Answers, nights: Nights) -> Result<Vec<OwnedSet>, Refused> {
     if let Some(sets) = &answers.owns {
-        return sets.iter().map(|set| one_of(&OwnedSet::ALL, |set| set.word(), "owns", set)).collect();
+        return sets.iter().map(|set| one_of(&OwnedSet::ALL, OwnedSet::word, "owns", set)).collect();
     }
     let suits = |set: &OwnedSet| match set {
         OwnedSet::Sleeping | OwnedSet::Cooking => nights == Nights::Camping,

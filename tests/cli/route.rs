@@ -103,7 +103,7 @@ fn what_a_large_map_has_along_the_track_is_kept_beside_it() {
     second.answered();
     assert!(second.err.is_empty(), "{}", second.err);
     let whole = tiny.read("whole.yaml");
-    assert!(whole.contains("rough: 6"), "{whole}");
+    assert!(whole.contains("rough: 30"), "{whole}");
     assert_eq!([tiny.read("first.yaml"), tiny.read("second.yaml")], [whole.clone(), whole]);
     // Another corridor is cut anew, and a file that is no cut stays as it is.
     assert!(run("third.yaml", &["--within", "20"]).err.contains("kept in"));

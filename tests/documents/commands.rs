@@ -50,7 +50,7 @@ fn the_commands_of_the_documents_work() {
                     run.to_owned()
                 };
                 let sampled = document.text.contains(&format!("<!-- output of: {run},"));
-                if seen.insert(run.to_owned()) && !(cfg!(unix) && sampled) {
+                if seen.insert(run.clone()) && !(cfg!(unix) && sampled) {
                     let run = fardel(folder.path(), &run.split_whitespace().collect::<Vec<_>>());
                     assert_eq!(run.code, 0, "{place}\n{}", run.err);
                 }

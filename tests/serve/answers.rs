@@ -10,7 +10,8 @@ use std::path::Path;
 fn scenarios() -> Vec<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios");
     let names = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap());
-    let mut names: Vec<String> = names.filter(|name| name.ends_with(".yaml")).collect();
+    let mut names: Vec<String> =
+        names.filter(|name| Path::new(name).extension().is_some_and(|end| end == "yaml")).collect();
     names.sort();
     names
 }
@@ -157,9 +158,8 @@ fn lists_logs_and_tracks_are_read() {
     let book = learnt["book"].as_str().unwrap();
     let again = ask(&host, "debrief", &json!({ "book": book }));
     assert_eq!(again["book"].as_str().unwrap(), book);
-    let points: String = (0..40)
-        .map(|at| format!("<trkpt lat=\"{}\" lon=\"10\"><ele>{at}</ele></trkpt>", 50.0 + f64::from(at) * 0.01))
-        .collect();
+    let point = |at: u8| format!("<trkpt lat=\"{}\" lon=\"10\"><ele>{at}</ele></trkpt>", 50.0 + f64::from(at) * 0.01);
+    let points = (0..40).map(point).collect::<Vec<_>>().concat();
     let gpx = format!("<gpx version=\"1.1\"><trk><trkseg>{points}</trkseg></trk></gpx>");
     let trip = ask(&host, "route", &json!({ "name": "loop.gpx", "text": gpx, "days": 1 }));
     assert_eq!(trip["trip"]["legs"].as_array().unwrap().len(), 1);

@@ -12,6 +12,7 @@
 use super::loading::Loading;
 use crate::domain::{Bike, Scenario, Surface, tyre_load};
 use crate::resolve::Scale;
+use crate::units::{Length, Pressure};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -145,13 +146,13 @@ pub fn setup(bike: &Bike, scenario: &Scenario, load: &Loading) -> Setup {
             let (of_front, of_rear) = ranges[surface as usize];
             if front { of_front } else { of_rear }
         };
-        let entry = entry.map(|own| own.kilopascals());
+        let entry = entry.map(Pressure::kilopascals);
         let cold = |surface: &Surface| cold(*surface, &range, entry, used.unwrap_or(1.0));
         let more = load.loaded.on(scale) - load.ridden.on(scale);
         WheelSetup {
             tyre_used: used.map(|used| (used * 1e6).round() / 1e6),
             cold: surfaces.iter().map(cold).collect(),
-            travel_mm: travel.map(|travel| travel.millimetres()),
+            travel_mm: travel.map(Length::millimetres),
             sag_mm: travel.map(|travel| (travel.millimetres() * SAG).round()),
             more_kg: (more * 10.0).round() / 10.0 + 0.0,
             preload: if more > FELT_KG { Preload::More } else { Preload::AsItIs },

@@ -50,7 +50,11 @@ impl Live {
         if scenario == *self.scenario {
             return Ok(Kept { revision: self.revision, case: true, kit: self.known.in_hand.is_some(), bound: true });
         }
-        if self.differs_in_limits_only(&scenario) { Ok(self.to_limits(scenario)) } else { self.to_scenario(scenario) }
+        if self.differs_in_limits_only(&scenario) {
+            Ok(self.take_limits(scenario))
+        } else {
+            self.take_scenario(scenario)
+        }
     }
 
     /// The scenario with another limit.
@@ -80,7 +84,7 @@ impl Live {
     }
 
     /// The same case within other limits.
-    fn to_limits(&mut self, scenario: Scenario) -> Kept {
+    fn take_limits(&mut self, scenario: Scenario) -> Kept {
         let own = scenario.as_ridden_by(&scenario.riders[self.rider]);
         let mut instance = Instance::clone(&self.instance);
         Measure::Mass.set_limit(&mut instance, own.limits.kit_mass.map(Mass::milligrams));
@@ -100,7 +104,7 @@ impl Live {
     }
 
     /// Another case, of which the kit in hand may still be one.
-    fn to_scenario(&mut self, scenario: Scenario) -> Result<Kept, PackError> {
+    fn take_scenario(&mut self, scenario: Scenario) -> Result<Kept, PackError> {
         let other = Self::open(Arc::clone(&self.given), scenario, self.rider, self.options)?;
         let in_hand = self.known.in_hand.take();
         let revision = self.revision + 1;

@@ -95,7 +95,7 @@ pub(super) fn evaluate(live: &Live, kit: &Kit) -> Evaluation {
         own.volume += item.volume * count;
         own.to_buy += item.price * count.saturating_sub(owned);
         own.units += count;
-        own.hours_lost = own.hours_lost + Hours::new(heavier);
+        own.hours_lost += Hours::new(heavier);
         own.objective -= heavier;
     }
     if !own.idle.is_empty() {

@@ -78,9 +78,8 @@ impl Live {
         let stop = Cancel::new();
         let done = control::under(cancel, || control::under(&stop, || self.improved(budget, &stop, hear)));
         match done {
-            Ok(()) => {}
             Err(error) if self.known.in_hand.is_none() => return Err(error),
-            Err(_) => {}
+            Ok(()) | Err(_) => {}
         }
         self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)
     }
