@@ -189,6 +189,15 @@ export async function brought(stage) {
 
 /** Puts things of one's own into the kept trip, and opens it anew. */
 async function many(page, count) {
+  // A page that is still saving writes over what is put beside it; then once more.
+  for (let tries = 0; tries < 5; tries += 1) {
+    await put(page, count);
+    const [trip] = await settledStore(page, (trips) => trips.length > 0);
+    if (Object.keys(trip.scenario.riders[0].owns).length >= count) return;
+  }
+}
+
+async function put(page, count) {
   await settledStore(page, (trips) => trips[0].answerState === "proven");
   await page.evaluate((count) => new Promise((done, failed) => {
     const opening = indexedDB.open("fardel");

@@ -21,13 +21,13 @@ export async function ride(stage) {
     // A stepper in a sheet counts a tap once.
     await page.locator(".results .row").first().tap();
     await page.locator("dialog").getByLabel("At home: more").tap();
-    await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b) === TEN.length + 1);
+    await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b, 0) === TEN.length + 1);
     await page.locator("dialog").getByLabel("At home: less").tap();
-    await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b) === TEN.length);
+    await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b, 0) === TEN.length);
     await page.getByText("Close").tap();
     await page.fill("#find-thing", "");
     const [trip] = await settledStore(page, (trips) => Object.keys(trips[0].scenario.riders[0].owns).length === TEN.length);
-    same(Object.values(trip.scenario.riders[0].owns).reduce((a, b) => a + b), TEN.length, "things owned");
+    same(Object.values(trip.scenario.riders[0].owns).reduce((a, b) => a + b, 0), TEN.length, "things owned");
     await page.locator(".tabs").getByText("Kit").tap();
     await settled(page, /good so far|proven/);
     await page.waitForSelector(".bag-card");
