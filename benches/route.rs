@@ -1,12 +1,12 @@
 //! A country's extract and a track of 1,500 km through it: `cargo bench --bench route`. Reported, never asserted.
 //!
-//! The extract is invented and as large as `FARDEL_MAP_MB` says (200 if it does not): blocks of 8,000 nodes that lie near
-//! each other, a way through every nine of them, packed as real ones are. Twice `fardel route`: with the extract, and with
+//! The extract is invented and as large as `FARDEL_MAP_MB` says (200 if it does not): regions of 8,000 nodes that lie near
+//! each other, with ways through all of them, packed as real ones are. Twice `fardel route`: with the extract, and with
 //! what the first run kept of it.
 #![allow(missing_docs, reason = "a benchmark")]
 
-use flate2::Compression;
-use flate2::write::ZlibEncoder;
+use fardel_route::geo::Point;
+use fardel_route::map::{Corridor, Ground, Way, WayKind, cut};
 use std::fs::{self, File};
 use std::io::{BufWriter, Write};
 use std::path::Path;
@@ -14,26 +14,12 @@ use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
-/// Nodes of a block.
-const NODES: i64 = 8000;
-/// Blocks stand in rows of so many across the country, which is six degrees wide and high.
-const ACROSS: i64 = 100;
+/// Nodes of a region.
+const NODES: u32 = 8000;
+/// Regions stand in rows of so many across the country, which is six degrees wide and high.
+const ACROSS: u32 = 100;
 /// How often the memory of the program is looked at; what is read is the most so far.
 const LOOK: Duration = Duration::from_millis(10);
-const KINDS: [&str; 12] = [
-    "building",
-    "yes",
-    "highway",
-    "track",
-    "surface",
-    "gravel",
-    "unclassified",
-    "tracktype",
-    "grade3",
-    "residential",
-    "asphalt",
-    "service",
-];
 
 fn main() {
     if !std::env::args().any(|argument| argument == "--bench") {
@@ -90,86 +76,40 @@ fn track() -> String {
     format!("<gpx><trk><trkseg>{}</trkseg></trk></gpx>", there.chain(back).collect::<String>())
 }
 
-/// Blocks of nodes until half of the size is there, then their ways.
+/// Regions one after another, each with its nodes and then its ways, until the size is there.
 fn write_extract(path: &Path, size: u64) -> std::io::Result<()> {
     let mut random = fastrand::Rng::with_seed(3);
     let mut file = BufWriter::new(File::create(path)?);
-    file.write_all(&blob(b"OSMHeader", &[field(4, b"OsmSchema-V0.6"), field(4, b"DenseNodes")].concat())?)?;
-    let (mut written, mut blocks) = (0, 0);
-    while written < size * 7 / 10 {
-        let block = blob(b"OSMData", &nodes(blocks, &mut random))?;
-        file.write_all(&block)?;
-        written += block.len() as u64;
-        blocks += 1;
-    }
-    for block in 0..blocks {
-        file.write_all(&blob(b"OSMData", &ways(block, &mut random))?)?;
+    let mut written = 0;
+    for number in 0.. {
+        let region = cut::bytes(&region(number, &mut random), "invented")?;
+        file.write_all(&region)?;
+        written += region.len() as u64;
+        if written >= size {
+            break;
+        }
     }
     file.flush()
 }
 
-fn nodes(block: i64, random: &mut fastrand::Rng) -> Vec<u8> {
-    // Blocks go round the country again and again, as one with many towns has them.
-    let (row, column) = (block / ACROSS % ACROSS, block % ACROSS);
-    let unit = |from: i64, at: i64| from * 10_000_000 + at * 600_000;
-    let (mut lats, mut lons) = (vec![unit(45, row)], vec![unit(10, column)]);
-    for _ in 1..NODES {
-        lats.push(lats[lats.len() - 1] + random.i64(-4000..4075));
-        lons.push(lons[lons.len() - 1] + random.i64(-4000..4075));
+/// Nodes that lie near each other, and a way through every ten of them that begins where the last one ended. Regions go
+/// round the country again and again, as one with many towns has them.
+fn region(number: u32, random: &mut fastrand::Rng) -> Corridor {
+    let (row, column) = (number / ACROSS % ACROSS, number % ACROSS);
+    let mut at = (45.0 + 0.06 * f64::from(row), 10.0 + 0.06 * f64::from(column));
+    let mut step = || 1e-7 * f64::from(random.i32(-4000..4075));
+    let mut nodes = Vec::new();
+    for _ in 0..NODES {
+        at = (at.0 + step(), at.1 + step());
+        nodes.extend(Point::new(at.0, at.1));
     }
-    let ids = differences((0..NODES).map(|at| block * NODES + at + 1));
-    let dense = [field(1, &ids), field(8, &differences(lats.into_iter())), field(9, &differences(lons.into_iter()))];
-    [field(1, &field(1, b"")), field(2, &field(2, &dense.concat()))].concat()
-}
-
-fn ways(block: i64, random: &mut fastrand::Rng) -> Vec<u8> {
-    let strings: Vec<u8> = [""].iter().chain(&KINDS).flat_map(|string| field(1, string.as_bytes())).collect();
-    let mut group = Vec::new();
-    for first in (0..NODES - 9).step_by(9) {
-        let (keys, values): (&[u8], &[u8]) = match random.u8(0..10) {
-            0 => (&[3, 8], &[4, 9]),
-            1 => (&[3, 5], &[7, 6]),
-            2 => (&[3, 5], &[10, 11]),
-            3 => (&[3], &[12]),
-            _ => (&[1], &[2]),
-        };
-        // Ten nodes, so that one way begins where the last ended.
-        let refs = differences((0..10).map(|at| block * NODES + first + at + 1));
-        let id = [vec![1 << 3], varint((block * NODES + first + 1).cast_unsigned())].concat();
-        group.extend(field(3, &[id, field(2, keys), field(3, values), field(8, &refs)].concat()));
-    }
-    [field(1, &strings), field(2, &group)].concat()
-}
-
-fn varint(mut number: u64) -> Vec<u8> {
-    let mut bytes = Vec::new();
-    while number > 127 {
-        bytes.push(u8::try_from(number & 127).expect("seven bits") | 128);
-        number >>= 7;
-    }
-    bytes.push(u8::try_from(number).expect("seven bits"));
-    bytes
-}
-
-fn field(number: u64, bytes: &[u8]) -> Vec<u8> {
-    [varint(number << 3 | 2), varint(bytes.len() as u64), bytes.to_vec()].concat()
-}
-
-fn differences(numbers: impl Iterator<Item = i64>) -> Vec<u8> {
-    let mut before = 0;
-    let step = |number: i64| {
-        let step = number - before;
-        before = number;
-        varint((step.cast_unsigned() << 1) ^ (step >> 63).cast_unsigned())
+    let first = i64::from(number) * i64::from(NODES) + 1;
+    let ids = (first..first + i64::from(NODES)).collect();
+    let kind = |ground: Ground| WayKind { ground, drivable: true, directions: (true, true), ford: false };
+    let way = |from: u32| {
+        let ground = Ground::KNOWN[from as usize / 9 % Ground::KNOWN.len()];
+        Way { id: first + i64::from(from), nodes: (from..from + 10).collect(), kind: kind(ground) }
     };
-    numbers.flat_map(step).collect()
-}
-
-fn blob(kind: &[u8], content: &[u8]) -> std::io::Result<Vec<u8>> {
-    let mut packed = ZlibEncoder::new(Vec::new(), Compression::fast());
-    packed.write_all(content)?;
-    let blob = [vec![2 << 3], varint(content.len() as u64), field(3, &packed.finish()?)].concat();
-    let header = [field(1, kind), vec![3 << 3], varint(blob.len() as u64)].concat();
-    let length = u32::try_from(header.len()).expect("a short header").to_be_bytes();
-    Ok([&length[..], &header, &blob].concat())
+    let ways = (0..NODES - 9).step_by(9).map(way).collect();
+    Corridor { reach: 0.0, ids, nodes, ways, places: Vec::new() }
 }

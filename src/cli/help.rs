@@ -3,7 +3,7 @@
 use super::output::{told, width};
 use super::topics::{ALSO, TOPICS, Topic, related, render, topic};
 use super::{Arguments, Ending, complain};
-use crate::diagnostic::nearest;
+use crate::diagnostic::{did_you_mean, nearest};
 use crate::files::write;
 use clap::builder::styling::Style;
 use clap::{Args, Command, CommandFactory};
@@ -96,7 +96,7 @@ fn unknown(name: &str, whole: &Command) -> String {
     let topics = TOPICS.iter().map(|topic| topic.name);
     let commands = whole.get_subcommands().map(Command::get_name);
     let near = nearest(name, topics.clone().chain(commands).chain(ALSO.iter().map(|(also, _)| *also)));
-    let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+    let near = did_you_mean(near);
     let all: Vec<&str> = topics.collect();
     format!("help {name}: no such guide or command{near}\nGuides: {}", all.join(", "))
 }

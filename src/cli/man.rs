@@ -2,7 +2,7 @@
 
 use super::output::{put, told};
 use super::{Arguments, Ending, complain};
-use crate::diagnostic::nearest;
+use crate::diagnostic::{did_you_mean, nearest};
 use crate::files::write;
 use clap::{Args, Command, CommandFactory};
 use clap_mangen::Man as Page;
@@ -38,7 +38,7 @@ impl Man {
                     return printed(command.clone());
                 }
                 let near = nearest(name, whole.get_subcommands().map(Command::get_name));
-                let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+                let near = did_you_mean(near);
                 complain(&format!("man {name}: no such command{near}"));
                 Ending::BadInput
             }

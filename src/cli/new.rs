@@ -4,7 +4,7 @@ use super::output::put;
 use super::settings::CatalogueArguments;
 use super::verbosity::quiet;
 use super::{Ending, complain};
-use crate::diagnostic::{nearest, quoted};
+use crate::diagnostic::{did_you_mean, nearest, quoted};
 use crate::domain::{Bike, Catalogue, RepairSkill, RidingSkill};
 use crate::load;
 use crate::starter::ask::{Interview, Offer};
@@ -239,8 +239,7 @@ fn word<T: Copy>(text: &str, all: &[T], word: impl Fn(T) -> &'static str) -> Res
     let words: Vec<&str> = all.iter().map(|own| word(*own)).collect();
     let found = words.iter().position(|own| *own == text).map(|at| all[at]);
     found.ok_or_else(|| {
-        let near =
-            nearest(text, words.iter().copied()).map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+        let near = did_you_mean(nearest(text, words.iter().copied()));
         format!("one of {} is expected{near}", words.join(", "))
     })
 }

@@ -16,6 +16,7 @@ mod token;
 use self::folder::Folder;
 use self::server::{Listening, Serving};
 use self::token::Token;
+use super::complaint::bad_input;
 use super::output::told;
 use super::{Ending, complain};
 use crate::files::{stop, write};
@@ -53,10 +54,7 @@ impl Serve {
     pub(super) fn run(&self) -> Ending {
         match self.listening() {
             Ok(listening) => self.served(listening),
-            Err(message) => {
-                complain(&message);
-                Ending::BadInput
-            }
+            Err(message) => bad_input(message),
         }
     }
 
@@ -95,8 +93,7 @@ impl Serve {
         }
         stop::gently();
         if let Err(message) = listening.serve() {
-            complain(&message);
-            return Ending::BadInput;
+            return bad_input(message);
         }
         stop::end();
         Ending::Answered

@@ -6,7 +6,7 @@ use super::refusal::refuse;
 use super::settings::{CatalogueArguments, LimitArguments, SolveArguments};
 use super::verbosity::quiet;
 use super::{Ending, complain, progress};
-use crate::answer::split::{Demands, SplitAnswer, split};
+use crate::answer::split::{Demands, MOST_RIDERS, SplitAnswer, split};
 use crate::domain::Kit;
 use crate::load::Loaded;
 use crate::report::view::{self, Names, Typed};
@@ -46,9 +46,6 @@ pub(super) struct Split {
     #[command(flatten)]
     output: FolderArguments,
 }
-
-/// Most riders of a group; more would better go as two groups.
-const MOST_RIDERS: usize = 12;
 
 fn share(text: &str) -> Result<f64, String> {
     let share = text.parse().ok().filter(|s: &f64| *s > 0.0 && *s <= 1.0);

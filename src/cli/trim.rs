@@ -8,6 +8,7 @@ use super::tradeoff::amount;
 use super::trip::{Opened, TripArguments};
 use super::{Ending, complain, progress};
 use crate::answer::{self, PackError, Wish};
+use crate::diagnostic::{did_you_mean, nearest};
 use crate::domain::Kit;
 use crate::report;
 use crate::report::json::Unmet;
@@ -110,8 +111,7 @@ impl Trim {
 
     fn wish(&self, opened: &Opened, kit: &Kit) -> Result<Wish, String> {
         if let Some(keep) = self.keep.iter().find(|keep| kit.count(keep) == 0) {
-            let near = crate::diagnostic::nearest(keep, kit.iter().map(|(id, _)| id));
-            let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+            let near = did_you_mean(nearest(keep, kit.iter().map(|(id, _)| id)));
             return Err(format!("--keep {keep}: it is not in the kit{near}"));
         }
         let read = |option: &str, text: &str| -> Result<(Measure, Amount), String> {

@@ -6,6 +6,7 @@ use super::settings::SolveArguments;
 use super::trip::TripArguments;
 use super::{Ending, complain, progress};
 use crate::answer::{self, WhyError};
+use crate::diagnostic::did_you_mean;
 use crate::report;
 use crate::report::view::{self, Names};
 use clap::Args;
@@ -69,5 +70,5 @@ fn unknown(name: &str, nearest: Option<String>, like: &[(String, String)]) -> St
         let lines: Vec<String> = like.iter().map(|(id, name)| format!("  {id}: {name}")).collect();
         return format!("{text}. With that in its name there is:\n{}", lines.join("\n"));
     }
-    text + &nearest.map_or_else(String::new, |near| format!("; did you mean `{near}`?"))
+    text + &did_you_mean(nearest)
 }

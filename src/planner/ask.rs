@@ -5,7 +5,7 @@ use crate::kit::{Aboard, no_kit};
 use crate::refused::Refused;
 use crate::trip::Trip;
 use fardel_core::answer::{self, WhyError};
-use fardel_core::diagnostic::nearest;
+use fardel_core::diagnostic::did_you_mean;
 use fardel_core::find;
 use fardel_core::sheet;
 use fardel_core::units::UnitSystem;
@@ -32,9 +32,7 @@ pub(crate) fn why(host: &Host, trip: &Trip, asked: &Why) -> Result<String, Refus
     let answer = if asked.anew {
         answer::why(live.catalogue(), live.scenario(), live.rider(), &asked.item, &trip.options())
     } else {
-        if live.standing().is_none() {
-            live.first();
-        }
+        live.at_hand();
         live.why(&asked.item, false)
     };
     match answer {
@@ -44,7 +42,7 @@ pub(crate) fn why(host: &Host, trip: &Trip, asked: &Why) -> Result<String, Refus
         }
         Err(WhyError::Pack(error)) => Err(no_kit("why", session.live.catalogue(), error)),
         Err(WhyError::Unknown { name, nearest, .. }) => {
-            let near = nearest.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+            let near = did_you_mean(nearest);
             Err(Refused::words(format!("nothing is called `{}`{near}", name.escape_debug())))
         }
     }
@@ -73,11 +71,7 @@ pub(crate) struct Sheet {
 /// The sheet to fill in at the bike.
 pub(crate) fn sheet(host: &Host, asked: &Sheet) -> Result<String, Refused> {
     let catalogue = host.catalogue();
-    let bike = catalogue.bikes.get(&asked.bike).ok_or_else(|| {
-        let near = nearest(&asked.bike, catalogue.bikes.keys().map(String::as_str));
-        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        Refused::words(format!("no bike `{}`{near}", asked.bike.escape_debug()))
-    })?;
+    let bike = host.bike(&asked.bike)?;
     let packed = asked.kit.as_ref().map(|kit| kit.read(catalogue)).transpose()?;
     let kit = packed.as_ref().map(|packed| &packed.kit);
     Ok(json::bike(&sheet::sheet(catalogue, bike, kit, UnitSystem::Metric))?)

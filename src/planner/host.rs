@@ -4,10 +4,10 @@ use crate::call::Call;
 use crate::refused::Refused;
 use crate::sessions::Sessions;
 use crate::{ask, catalogue, check, kit, list, plan, rides, start, text, track};
-use fardel_core::diagnostic::Faults;
-use fardel_core::domain::Catalogue;
+use fardel_core::diagnostic::{Faults, did_you_mean, nearest};
+use fardel_core::domain::{Bike, Catalogue};
 use fardel_core::live::Cancel;
-use fardel_core::load::{self, Shelf, Source};
+use fardel_core::load::{self, Shelf};
 use fardel_core::milp::control::under;
 use serde::de::DeserializeOwned;
 
@@ -46,7 +46,6 @@ impl Listener<'_> {
 /// that the next call begins there.
 #[derive(Debug)]
 pub struct Host {
-    sources: Vec<Source>,
     shelf: Shelf,
     catalogue: Catalogue,
     pub(crate) sessions: Sessions,
@@ -58,18 +57,11 @@ impl Host {
     /// # Errors
     /// [`Faults`], never with the catalogue that is shipped.
     pub fn new() -> Result<Self, Faults> {
-        let sources = load::shipped();
-        let catalogue = load::catalogue(&sources, &[])?;
-        let shelf = Shelf::new(sources.iter().cloned().map(Ok).collect())?;
-        Ok(Self { sources, shelf, catalogue, sessions: Sessions::default() })
+        let (shelf, catalogue) = Shelf::with_catalogue(&load::shipped())?;
+        Ok(Self { shelf, catalogue, sessions: Sessions::default() })
     }
 
-    /// The catalogue files.
-    pub(crate) fn sources(&self) -> &[Source] {
-        &self.sources
-    }
-
-    /// The same, read once for all trips.
+    /// The catalogue files, read once for all trips.
     pub(crate) const fn shelf(&self) -> &Shelf {
         &self.shelf
     }
@@ -77,6 +69,18 @@ impl Host {
     /// The catalogue without anything of a trip's own.
     pub(crate) const fn catalogue(&self) -> &Catalogue {
         &self.catalogue
+    }
+
+    /// A bike of the catalogue.
+    ///
+    /// # Errors
+    /// [`Refused`] with the nearest name, where there is none of this one.
+    pub(crate) fn bike(&self, id: &str) -> Result<&Bike, Refused> {
+        let bikes = &self.catalogue.bikes;
+        bikes.get(id).ok_or_else(|| {
+            let near = did_you_mean(nearest(id, bikes.keys().map(String::as_str)));
+            Refused::words(format!("no bike `{}`{near}", id.escape_debug()))
+        })
     }
 
     /// Answers a call: its name, its JSON, where parts go as they come, and what asks it to stop. The answer is JSON; of a
@@ -113,6 +117,9 @@ impl Host {
 }
 
 /// What a call brings. Its trip is read apart from the rest: a tree that is to stay as written cannot be part of both.
-fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refused> {
+///
+/// # Errors
+/// [`Refused`] where it is no JSON of this shape.
+pub fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refused> {
     serde_json::from_str(body).map_err(|error| Refused::words(format!("what is asked cannot be read: {error}")))
 }

@@ -31,7 +31,7 @@ mod trip;
 
 pub use call::{CALLS, Call};
 pub use fardel_core::live::Cancel;
-pub use host::Host;
+pub use host::{Host, read};
 pub use page::{PageFile, media_type, page};
 pub use refused::Refused;
 pub use text::kind_of;

@@ -7,7 +7,7 @@ use crate::line::one_line;
 use crate::refused::Refused;
 use crate::sessions::Session;
 use crate::trip::Trip;
-use fardel_core::answer::split::{self, Demands};
+use fardel_core::answer::split::{self, Demands, MOST_RIDERS};
 use fardel_core::answer::{self, Anew, Limits, PackAnswer, PackError};
 use fardel_core::live::{Budget, LivePoint, Standing};
 use fardel_core::resolve::{Amount, Measure};
@@ -17,8 +17,6 @@ use serde_json::value::RawValue;
 use std::ops::ControlFlow;
 use std::time::Duration;
 
-/// Most riders of a group, as on the command line.
-const MOST_RIDERS: usize = 12;
 /// Points of a curve where nothing is said, and the most of them.
 const POINTS: usize = 12;
 const MOST_POINTS: usize = 100;
@@ -47,18 +45,14 @@ fn part(state: &'static str, bound_h: Option<f64>, answer: &str) -> Result<Strin
 pub(crate) fn plan(host: &Host, trip: &Trip, listener: &mut Listener<'_>) -> Result<String, Refused> {
     let mut session = host.sessions.open(host, trip)?;
     let notes = session.notes.clone();
-    let known = session.live.standing().is_some();
-    if !known {
-        session.live.first();
-    }
-    if session.live.standing().is_some() {
+    if session.live.at_hand().is_some() {
         let answer = session.live.answer().map_err(|error| no_kit("pack", session.live.catalogue(), error))?;
         listener.part(&told(&notes, answer)?)?;
         host.sessions.keep(&session);
     }
     if let Err(error) = improved(&mut session, trip.time(), listener) {
         listener.check()?;
-        return nothing(host, trip, error);
+        return nothing(&session, trip, error);
     }
     host.sessions.keep(&session);
     listener.check()?;
@@ -88,15 +82,15 @@ fn told(notes: &[String], mut answer: PackAnswer) -> Result<String, Refused> {
 }
 
 /// Why there is no kit, with the ways out, which take a search of their own.
-fn nothing(host: &Host, trip: &Trip, error: PackError) -> Result<String, Refused> {
-    let opened = trip.open(host)?;
-    let catalogue = &opened.loaded.catalogue;
+fn nothing(session: &Session, trip: &Trip, error: PackError) -> Result<String, Refused> {
+    let live = &session.live;
+    let catalogue = live.catalogue();
     if !matches!(error, PackError::Infeasible { .. }) {
         return none("pack", catalogue, error);
     }
-    match answer::pack_briefly(catalogue, &opened.loaded.scenario, opened.rider(), &trip.options()) {
+    match answer::pack_briefly(catalogue, live.scenario(), live.rider(), &trip.options()) {
         Err(error) => none("pack", catalogue, error),
-        Ok(answer) => told(&opened.loaded.notes, answer),
+        Ok(answer) => told(&session.notes, answer),
     }
 }
 

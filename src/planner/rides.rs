@@ -36,7 +36,7 @@ struct Learnt<'a> {
 pub(crate) fn debrief(host: &Host, ridden: &Ridden) -> Result<String, Refused> {
     let own: Vec<Source> =
         ridden.own.iter().map(|(name, text)| Source { name: name.clone(), text: text.clone() }).collect();
-    let catalogue = load::catalogue(host.sources(), &own)?;
+    let catalogue = host.shelf().catalogue(&own)?;
     let source = |name: &str, text: String| Source { name: name.to_owned(), text };
     let book = ridden.book.clone().map(|text| source("book.yaml", text));
     let log = ridden.log.as_ref().map(|log| log_text(log).map(|text| source("log.yaml", text))).transpose()?;

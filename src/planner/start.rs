@@ -2,7 +2,6 @@
 
 use crate::host::Host;
 use crate::refused::Refused;
-use fardel_core::diagnostic::nearest;
 use fardel_core::domain::{RepairSkill, RidingSkill};
 use fardel_core::load::{self, Source};
 use fardel_core::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
@@ -43,11 +42,7 @@ struct Begun<'a> {
 /// A scenario that can be packed for as it is.
 pub(crate) fn start(host: &Host, answers: &Answers) -> Result<String, Refused> {
     let catalogue = host.catalogue();
-    let bike = catalogue.bikes.get(&answers.bike).ok_or_else(|| {
-        let near = nearest(&answers.bike, catalogue.bikes.keys().map(String::as_str));
-        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        Refused::words(format!("no bike `{}`{near}", answers.bike.escape_debug()))
-    })?;
+    let bike = host.bike(&answers.bike)?;
     let text = starter::scenario(catalogue, bike, &wish(answers)?);
     let json = load::tree_json(Source { name: "scenario.yaml".to_owned(), text: text.clone() })?;
     Ok(serde_json::to_string(&Begun { scenario: &RawValue::from_string(json)?, text: &text })?)

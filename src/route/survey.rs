@@ -117,11 +117,35 @@ pub fn survey<R: Read + Seek>(
     extract: Option<(&str, R)>,
     wishes: &Wishes,
 ) -> Result<Survey, Fault> {
-    let fault = |words: String| match words.split_once("; expected ") {
+    along(name, ride(name, track)?, track, extract, wishes)
+}
+
+/// The ride of a track.
+///
+/// # Errors
+/// [`Fault`] where the track has no length, or too much.
+pub fn ride(name: &str, track: &Track) -> Result<Ride, Fault> {
+    Ride::new(track).map_err(|words| fault(name, &words))
+}
+
+fn fault(name: &str, words: &str) -> Fault {
+    match words.split_once("; expected ") {
         Some((found, expected)) => Fault::new(name, found.trim_start_matches("found "), expected),
         None => Fault::new(name, words, "a track that can be used"),
-    };
-    let ride = Ride::new(track).map_err(fault)?;
+    }
+}
+
+/// The same along a ride that is laid out already.
+///
+/// # Errors
+/// [`Fault`] where the map cannot be used, or the days cannot be split as asked.
+pub fn along<R: Read + Seek>(
+    name: &str,
+    ride: Ride,
+    track: &Track,
+    extract: Option<(&str, R)>,
+    wishes: &Wishes,
+) -> Result<Survey, Fault> {
     let mut places: Vec<Place> = track.marks.iter().filter_map(Place::marked).collect();
     let map = match extract {
         None => None,
@@ -132,7 +156,7 @@ pub fn survey<R: Read + Seek>(
         }
     };
     let grounds = map.as_ref().map(|map| map.grounds.as_slice());
-    let days = split(&ride, track, wishes.days, wishes.split, grounds).map_err(fault)?;
+    let days = split(&ride, track, wishes.days, wishes.split, grounds).map_err(|words| fault(name, &words))?;
     let at = |kinds: &[PlaceKind]| passes(&ride, &places, kinds);
     let (fuel, food) = (at(&[PlaceKind::Fuel]), at(&[PlaceKind::Shop]));
     let water = at(&[PlaceKind::Water, PlaceKind::Shop, PlaceKind::Fuel]);

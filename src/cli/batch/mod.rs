@@ -12,7 +12,7 @@ use super::settings::{CatalogueArguments, SolveArguments};
 use super::{Ending, complain, progress};
 use crate::files::growing::Growing;
 use crate::files::stop;
-use crate::load::{self, Shelf};
+use crate::load::Shelf;
 use crate::report::json::Status;
 use clap::Args;
 use lines::{Form, Line, Lines};
@@ -94,10 +94,8 @@ impl Batch {
 
     /// The catalogue, the jobs that are still to do, and where the results go.
     fn prepared(&self) -> Result<(Works, Lines, Growing), String> {
-        let sources = self.catalogue.sources();
-        let sources = sources.map_err(|faults| faults.to_string())?;
-        load::catalogue(&sources, &[]).map_err(|faults| faults.to_string())?;
-        let shelf = Shelf::new(sources.into_iter().map(Ok).collect()).map_err(|faults| faults.to_string())?;
+        let shelved = self.catalogue.sources().and_then(|sources| Shelf::with_catalogue(&sources));
+        let (shelf, _) = shelved.map_err(|faults| faults.to_string())?;
         let mut lines = Lines::open(&self.jobs, self.form(), self.first_line)?;
         let results = self.results(&mut lines)?;
         let workers = self.workers.or_else(|| available_parallelism().ok()).map_or(1, NonZeroUsize::get);

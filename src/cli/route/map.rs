@@ -41,12 +41,15 @@ impl Map {
         let Some((place, origin)) = track.and_then(|(track, ride)| kept_at(extract, &file, track, ride, reach)) else {
             return Ok(Self { name, file, keep: None });
         };
-        if origin_at(&place).as_ref() == Some(&origin)
+        // Something else of that name is no cut of ours, and stays as it is.
+        let there = origin_at(&place);
+        if there.as_ref() == Some(&origin)
             && let Ok(file) = File::open(&place)
         {
             return Ok(Self { name: place.display().to_string(), file, keep: None });
         }
-        Ok(Self { name, file, keep: Some(Keep { place, origin }) })
+        let free = fs::symlink_metadata(&place).is_err() || there.is_some_and(|there| cut::is_ours(&there));
+        Ok(Self { name, file, keep: free.then_some(Keep { place, origin }) })
     }
 }
 
@@ -64,12 +67,10 @@ fn origin_at(place: &Path) -> Option<String> {
     File::open(place).ok().and_then(cut::origin_of)
 }
 
-/// Where a cut of this extract is kept and what it says; none where it would not pay, or something else is in its place.
+/// Where a cut of this extract is kept and what it says; none where it would not pay.
 fn kept_at(extract: &Path, file: &File, track: &Path, ride: &Ride, reach: f64) -> Option<(PathBuf, String)> {
     let about = file.metadata().ok().filter(|about| about.is_file() && about.len() >= WORTH_KEEPING)?;
     let changed = about.modified().ok()?.duration_since(UNIX_EPOCH).ok()?.as_secs();
     let name = extract.file_name()?.to_string_lossy();
-    let place = track.with_extension(ENDING);
-    let free = fs::symlink_metadata(&place).is_err() || origin_at(&place).is_some_and(|origin| cut::is_ours(&origin));
-    free.then(|| (place, cut::origin(&name, about.len(), changed, ride, reach)))
+    Some((track.with_extension(ENDING), cut::origin(&name, about.len(), changed, ride, reach)))
 }

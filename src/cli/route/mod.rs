@@ -16,8 +16,7 @@ use fardel_route::draft::{self, Leg};
 use fardel_route::help::{BEACON_HOURS, Wait};
 use fardel_route::read::{TrackFile, tracks};
 use fardel_route::ride::Ride;
-use fardel_route::survey::{Stretch, Survey, Weather, Wishes, survey};
-use fardel_route::track::Track;
+use fardel_route::survey::{self, Stretch, Survey, Weather, Wishes};
 use fardel_route::{limits, picture, table};
 use map::Map;
 use std::path::{Path, PathBuf};
@@ -136,10 +135,11 @@ impl Route {
         let files = self.tracks.iter().map(|path| track_file(path)).collect::<Result<Vec<_>, String>>()?;
         let track = tracks(&files).map_err(|fault| fault.to_string())?;
         let wishes = self.wishes();
-        let map = self.map.as_ref().map(|extract| self.map(extract, &track, wishes.reach)).transpose()?;
         let name = files.first().map_or("", |file| file.name.as_str());
+        let ride = survey::ride(name, &track).map_err(|fault| fault.to_string())?;
+        let map = self.map.as_ref().map(|extract| self.map(extract, &ride, wishes.reach)).transpose()?;
         let extract = map.as_ref().map(|map| (map.name.as_str(), &map.file));
-        let survey = survey(name, &track, extract, &wishes).map_err(|fault| fault.to_string())?;
+        let survey = survey::along(name, ride, &track, extract, &wishes).map_err(|fault| fault.to_string())?;
         let keep = map.as_ref().and_then(|map| map.keep.as_ref()).zip(survey.map.as_ref());
         if let Some(kept) = keep.and_then(|(keep, map)| keep.keep(&map.corridor)).filter(|_| !quiet()) {
             say(&format!("What the map has along the track is kept in {}; it may be deleted.", kept.display()));
@@ -151,10 +151,9 @@ impl Route {
         Ok((survey, legs, scenario))
     }
 
-    fn map(&self, extract: &Path, track: &Track, reach: f64) -> Result<Map, String> {
-        // A track without length has no corridor; that is told later.
-        let ride = if self.whole_map { None } else { Ride::new(track).ok() };
-        Map::opened(extract, self.tracks.first().map(PathBuf::as_path).zip(ride.as_ref()), reach)
+    fn map(&self, extract: &Path, ride: &Ride, reach: f64) -> Result<Map, String> {
+        let beside = self.tracks.first().filter(|_| !self.whole_map);
+        Map::opened(extract, beside.map(|track| (track.as_path(), ride)), reach)
     }
 
     fn wishes(&self) -> Wishes {

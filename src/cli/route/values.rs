@@ -1,6 +1,6 @@
 //! Numbers of `fardel route` as they are typed.
 
-use crate::diagnostic::nearest;
+use crate::diagnostic::{did_you_mean, nearest};
 use fardel_route::map::Ground;
 use fardel_route::survey::Stretch;
 
@@ -34,7 +34,7 @@ pub(super) fn shares(text: &str) -> Result<Stretch, String> {
         let (word, share) = part.split_once('=').ok_or("shares such as sealed=20,gravel=80 are expected")?;
         let words = Ground::KNOWN.map(Ground::word);
         let at = words.iter().position(|known| *known == word.trim()).ok_or_else(|| {
-            let near = nearest(word.trim(), words).map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+            let near = did_you_mean(nearest(word.trim(), words));
             format!("one of {} is expected{near}", words.join(", "))
         })?;
         parts[at] += number(share.trim_end_matches('%'), 0.0, 1e6, "a share")?;

@@ -4,7 +4,7 @@ use super::body::{Answer, Line, Parts, Wanted};
 use super::folder::Folder;
 use super::pages::typed;
 use super::server::Serving;
-use fardel_planner::{Call, Cancel, Refused};
+use fardel_planner::{Call, Cancel, Refused, read};
 use http_body_util::Either;
 use hyper::header::{CONTENT_TYPE, HeaderValue};
 use hyper::{Response, StatusCode};
@@ -86,8 +86,4 @@ fn of_folder(folder: Option<&Folder>, name: &str, body: &str) -> Result<String, 
         "open" => folder.open(&read(body)?),
         _ => folder.list(),
     }
-}
-
-fn read<T: serde::de::DeserializeOwned>(body: &str) -> Result<T, Refused> {
-    serde_json::from_str(body).map_err(|error| Refused::words(format!("what is asked cannot be read: {error}")))
 }

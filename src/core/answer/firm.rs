@@ -6,7 +6,7 @@
 
 use super::shapes::{DialWord, SameRange};
 use super::tradeoff::{Change, differences};
-use crate::domain::{Catalogue, Kit};
+use crate::domain::Catalogue;
 use crate::parallel;
 use crate::resolve::Instance;
 use crate::risk::{self, RiskModel};
@@ -201,10 +201,9 @@ pub(super) fn chosen_anew(
 }
 
 fn lines(catalogue: &Catalogue, instance: &Instance, counts: &[u32], found: &[(Dial, bool, Side)]) -> Vec<FirmLine> {
-    let kit = |counts: &[u32]| Kit::new(instance.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n)));
-    let before = kit(counts);
+    let before = instance.kit(counts);
     let trial = |up: bool, side: &Side| {
-        let (entering, leaving) = differences(catalogue, &before, &kit(side.furthest.as_ref()?));
+        let (entering, leaving) = differences(catalogue, &before, &instance.kit(side.furthest.as_ref()?));
         Some(FirmTrial { factor: if up { FACTORS[0] } else { 1.0 / FACTORS[0] }, leaving, entering })
     };
     let line = |pair: &[(Dial, bool, Side)]| {

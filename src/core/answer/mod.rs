@@ -52,7 +52,7 @@ pub use plan::{
     Figures, Home, ItemCosts, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing,
     ToolkitLeft, Totals, TripSummary,
 };
-pub(crate) use ready::{Ready, explain};
+pub(crate) use ready::{Ready, explain, resolved};
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse, rehearse_uncertain};
 pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};

@@ -105,7 +105,7 @@ impl<'a> Ready<'a> {
 ///
 /// # Errors
 /// [`PackError::Engine`] if the catalogue lacks the bike.
-pub(super) fn resolved(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Result<Instance, PackError> {
+pub(crate) fn resolved(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Result<Instance, PackError> {
     resolve(catalogue, scenario, rider)
         .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))
 }

@@ -31,6 +31,12 @@ pub fn sentence(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// The end of a sentence about a name that is not known: `; did you mean ...?`, or nothing where no other is near.
+#[must_use]
+pub fn did_you_mean<T: std::fmt::Display>(near: Option<T>) -> String {
+    near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"))
+}
+
 /// The text between backquotes, shortened.
 pub fn quoted(text: &str) -> String {
     format!("`{}`", plain(text, 60))

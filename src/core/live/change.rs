@@ -118,15 +118,11 @@ impl Live {
 
 /// Is no limit of the first case looser than in the other?
 fn is_tighter(now: &Instance, before: &Instance) -> bool {
-    let within = |measure: Measure| match (measure.limit(now), measure.limit(before)) {
-        (Some(now), Some(before)) => now <= before,
-        (_, None) => true,
-        (None, Some(_)) => false,
-    };
-    let stranded = match (now.stranded, before.stranded) {
-        (Some(now), Some(before)) => now <= before,
-        (_, None) => true,
-        (None, Some(_)) => false,
-    };
-    stranded && [Measure::Mass, Measure::Volume, Measure::Money].into_iter().all(within)
+    let measures = [Measure::Mass, Measure::Volume, Measure::Money];
+    let kept = measures.into_iter().all(|measure| no_looser(measure.limit(now), measure.limit(before)));
+    kept && no_looser(now.stranded, before.stranded)
+}
+
+fn no_looser<T: PartialOrd>(now: Option<T>, before: Option<T>) -> bool {
+    before.is_none_or(|before| now.is_some_and(|now| now <= before))
 }

@@ -105,20 +105,14 @@ pub(super) fn evaluate(live: &Live, kit: &Kit) -> Evaluation {
 }
 
 /// The limits of the kit by all that is in it, what is of no use included; they come first.
-#[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
 fn over_with_all(live: &Live, own: &mut Evaluation) {
-    let used = [
-        ("mass", Measure::Mass, own.mass.milligrams()),
-        ("volume", Measure::Volume, own.volume.microlitres()),
-        ("budget", Measure::Money, own.to_buy.cents()),
-    ];
-    for (family, measure, used) in used.into_iter().rev() {
-        let Some(limit) = measure.limit(&live.instance).filter(|limit| used > *limit) else { continue };
-        let limit = measure.in_row(limit);
-        let over = Shortfall { family, key: measure.key().to_owned(), by: measure.in_row(used) - limit, limit };
-        own.breaks.retain(|known| known.key != over.key);
-        own.breaks.insert(0, over);
-    }
+    let over = select::over(&live.instance, |measure| match measure {
+        Measure::Mass => own.mass.milligrams(),
+        Measure::Volume => own.volume.microlitres(),
+        Measure::Money => own.to_buy.cents(),
+    });
+    own.breaks.retain(|known| over.iter().all(|new| new.key != known.key));
+    own.breaks.splice(0..0, over);
 }
 
 /// Counts of the case, with a place for everything where there is one.

@@ -59,6 +59,14 @@ impl Live {
         self.standing()
     }
 
+    /// The kit in hand, or a first one where there is none yet. `None`: none was found, which proves nothing.
+    pub fn at_hand(&mut self) -> Option<&Standing> {
+        if self.known.in_hand.is_none() {
+            self.first();
+        }
+        self.standing()
+    }
+
     /// Takes a kit in hand if it is better than the one there. Was it?
     pub(super) fn offer(&mut self, standing: Standing) -> bool {
         let better = self.known.in_hand.as_ref().is_none_or(|known| standing.objective() > known.objective());

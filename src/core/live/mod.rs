@@ -31,9 +31,9 @@ pub use fardel_milp::control::Cancel;
 pub use improve::{Budget, Hear};
 pub use standing::Standing;
 
-use crate::answer::PackError;
+use crate::answer::{PackError, resolved};
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
-use crate::resolve::{Instance, resolve};
+use crate::resolve::Instance;
 use crate::risk::{self, RiskModel};
 use crate::select::Cut;
 use fardel_milp::{EngineError, SolveOptions};
@@ -82,7 +82,10 @@ impl Live {
         rider: usize,
         options: SolveOptions,
     ) -> Result<Self, PackError> {
-        let who = scenario.riders.get(rider).ok_or_else(|| fault(format!("no rider {}", rider + 1)))?;
+        let who = scenario
+            .riders
+            .get(rider)
+            .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no rider {}", rider + 1))))?;
         let own_catalogue = weighed(&catalogue, who);
         let own = scenario.as_ridden_by(who);
         let instance = resolved(&own_catalogue, &own, who)?;
@@ -159,17 +162,9 @@ impl Live {
     }
 }
 
-fn fault(what: String) -> PackError {
-    PackError::Engine(EngineError::Fault(what))
-}
-
 fn weighed(catalogue: &Arc<Catalogue>, rider: &Rider) -> Arc<Catalogue> {
     match catalogue.as_weighed_by(rider) {
         std::borrow::Cow::Borrowed(_) => Arc::clone(catalogue),
         std::borrow::Cow::Owned(own) => Arc::new(own),
     }
-}
-
-fn resolved(catalogue: &Catalogue, own: &Scenario, rider: &Rider) -> Result<Instance, PackError> {
-    resolve(catalogue, own, rider).ok_or_else(|| fault(format!("no bike `{}`", rider.bike)))
 }

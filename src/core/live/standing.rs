@@ -85,7 +85,7 @@ impl Live {
     pub(super) fn stood(&self, counts: &[u32], placement: Placement) -> Result<Standing, Vec<Violation>> {
         let figures = of_counts(self, counts, Some(&placement));
         let instance = &*self.instance;
-        let kit = Kit::new(instance.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n)));
+        let kit = instance.kit(counts);
         let stowage = stow::stowage(instance, &placement);
         let violations =
             verify::verify(&self.catalogue, &self.own, self.rider(), &kit, &stowage, &self.claim(&figures));

@@ -105,7 +105,12 @@ pub fn catalogue_with_origins(sources: &[Source], extras: &[Source]) -> Result<(
     let mut findings = Findings::default();
     let (shipped, extra) = (gather::known(sources), gather::known(extras));
     let merged = gather::merged(shipped, extra, &mut findings);
-    let draft = convert::catalogue(&merged, &mut findings);
+    drafted(&merged, findings)
+}
+
+/// The catalogue of merged files, with where each entry was written.
+fn drafted(merged: &convert::Merged, mut findings: Findings) -> Result<(Catalogue, Origins), Faults> {
+    let draft = convert::catalogue(merged, &mut findings);
     rules::catalogue(&draft, &mut findings);
     let origins = Origins::new(findings.faultless()?, &draft);
     Ok((draft.catalogue, origins))

@@ -3,8 +3,9 @@
 use super::convert::Merged;
 use super::findings::Findings;
 use super::source::{Source, Unreadable};
-use super::{Loaded, gather, rest};
+use super::{Loaded, drafted, gather, rest};
 use crate::diagnostic::Faults;
+use crate::domain::Catalogue;
 
 /// The catalogue files as they were read. Reading them takes most of the time of loading.
 #[derive(Debug, Clone)]
@@ -19,10 +20,35 @@ impl Shelf {
     /// # Errors
     /// [`Faults`] with what is wrong in any of them. What is wrong between them is told with each scenario.
     pub fn new(catalogue: Vec<Result<Source, Unreadable>>) -> Result<Self, Faults> {
+        let shelf = Self::gathered(catalogue);
+        shelf.findings.clone().finish()?;
+        Ok(shelf)
+    }
+
+    /// Reads the files, and the catalogue that they make without a scenario.
+    ///
+    /// # Errors
+    /// [`Faults`] with everything wrong in any of them and between them.
+    pub fn with_catalogue(sources: &[Source]) -> Result<(Self, Catalogue), Faults> {
+        let shelf = Self::gathered(gather::known(sources));
+        let catalogue = shelf.catalogue(&[])?;
+        Ok((shelf, catalogue))
+    }
+
+    fn gathered(catalogue: Vec<Result<Source, Unreadable>>) -> Self {
         let mut findings = Findings::default();
         let merged = gather::merged(catalogue, Vec::new(), &mut findings);
-        findings.clone().finish()?;
-        Ok(Self { merged, findings })
+        Self { merged, findings }
+    }
+
+    /// The catalogue without a scenario; `extras` override, as in [`catalogue`](super::catalogue).
+    ///
+    /// # Errors
+    /// As there.
+    pub fn catalogue(&self, extras: &[Source]) -> Result<Catalogue, Faults> {
+        let (mut merged, mut findings) = (self.merged.clone(), self.findings.clone());
+        gather::add(&mut merged, gather::known(extras), true, &mut findings);
+        drafted(&merged, findings).map(|(catalogue, _)| catalogue)
     }
 
     /// Loads a scenario as [`load_read`](super::load_read) does.

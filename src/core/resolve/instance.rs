@@ -231,6 +231,12 @@ impl Instance {
         self.items.iter().map(|item| kit.count(&item.id)).collect()
     }
 
+    /// The kit of so many units of each item, in the order of the items.
+    #[must_use]
+    pub fn kit(&self, counts: &[u32]) -> Kit {
+        Kit::new(self.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n)))
+    }
+
     /// How much of a demand, by number, these units of each item meet.
     #[must_use]
     pub fn met(&self, demand: usize, counts: &[u32]) -> f64 {

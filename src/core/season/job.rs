@@ -2,7 +2,7 @@
 //! they can be cut into parts and worked off anywhere.
 
 use super::Patches;
-use crate::diagnostic::{nearest, quoted};
+use crate::diagnostic::{did_you_mean, nearest, quoted};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 
@@ -167,7 +167,7 @@ impl Reading<'_> {
         let Some(word) = self.text("command") else { return Task::Pack };
         Task::ALL.into_iter().find(|task| task.word() == word).unwrap_or_else(|| {
             let words = Task::ALL.map(Task::word);
-            let near = nearest(&word, words).map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+            let near = did_you_mean(nearest(&word, words));
             self.errors.push(format!(
                 "`command`: {} is found, one of {} is expected{near}",
                 quoted(&word),

@@ -3,7 +3,7 @@
 use super::relax::Shortfall;
 use super::rows::{PlainRow, chance, confined, load};
 use crate::domain::Bag;
-use crate::resolve::{Instance, InstanceItem, Measure};
+use crate::resolve::{Amount, Instance, InstanceItem, Measure};
 use crate::risk::value::available;
 use crate::risk::{RiskModel, value};
 use crate::units::{Mass, Volume};
@@ -24,15 +24,21 @@ pub fn broken(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> Ve
     all
 }
 
-#[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
 fn own_limits(instance: &Instance, counts: &[u32]) -> Vec<Shortfall> {
+    let mut all = over(instance, |measure| measure.used(instance, counts));
+    all.extend(personal(instance, counts));
+    all
+}
+
+/// The limits of the whole kit that what is `used` of them goes beyond.
+pub fn over(instance: &Instance, used: impl Fn(Measure) -> Amount) -> Vec<Shortfall> {
     let over = |(family, measure): (&'static str, Measure)| {
-        let (limit, used) = (measure.limit(instance)?, measure.used(instance, counts));
+        let (limit, used) = (measure.limit(instance)?, used(measure));
         let by = measure.in_row(used) - measure.in_row(limit);
-        (used > limit).then(|| Shortfall { family, key: measure.key().to_owned(), by, limit: measure.in_row(limit) })
+        (used > limit).then(|| short(family, measure.key(), by, measure.in_row(limit)))
     };
     let of_all = [("mass", Measure::Mass), ("volume", Measure::Volume), ("budget", Measure::Money)];
-    of_all.into_iter().filter_map(over).chain(personal(instance, counts)).collect()
+    of_all.into_iter().filter_map(over).collect()
 }
 
 /// What stays with its owner is within the owner's limit.

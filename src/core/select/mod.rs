@@ -46,7 +46,7 @@ mod tabu;
 mod ties;
 mod useful;
 
-pub use broken::broken;
+pub use broken::{broken, over};
 pub use columns::Columns;
 pub use first::first;
 pub use least::least;

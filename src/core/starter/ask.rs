@@ -1,6 +1,6 @@
 //! Short questions on a terminal, each with an answer for whoever just presses Enter.
 
-use crate::diagnostic::nearest;
+use crate::diagnostic::{did_you_mean, nearest};
 use std::io::{self, BufRead, Write};
 
 /// Somebody to ask.
@@ -129,7 +129,7 @@ fn found(answer: &str, offers: &[Offer<'_>]) -> Result<usize, String> {
         return at.ok_or_else(|| format!("{number}: a number from 1 to {} is expected", offers.len()));
     }
     let near = nearest(&answer.to_lowercase(), offers.iter().map(|offer| offer.word));
-    let near = near.map_or_else(String::new, |word| format!("; did you mean `{word}`?"));
+    let near = did_you_mean(near);
     Err(format!("`{answer}` is none of these{near}"))
 }
 

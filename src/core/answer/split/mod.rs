@@ -26,6 +26,9 @@ use fardel_milp::{EngineError, Model, SolveOptions};
 /// pure-Rust engine would take minutes.
 const MOST_APART: usize = 60;
 
+/// Most riders of a group; more would better go as two groups.
+pub const MOST_RIDERS: usize = 12;
+
 /// What a group has packed already, one kit for each rider in the order of the scenario.
 pub type Packed<'a> = Option<&'a [Kit]>;
 

@@ -41,7 +41,7 @@ impl<'a> Packed<'a> {
             ready = ready.with_catalogue(short::as_if_warm(&ready.catalogue, &cold))?;
         }
         let counts = usable(&ready.instance, kit);
-        let used = Kit::new(ready.instance.items.iter().zip(&counts).map(|(item, n)| (item.id.clone(), *n)));
+        let used = ready.instance.kit(&counts);
         let idle = Kit::new(kit.iter().map(|(id, n)| (id.to_owned(), n.saturating_sub(used.count(id)))));
         let staying = idle.iter().filter(|(id, _)| wish.keep.iter().any(|keep| keep == id));
         let idle_staying = Kit::new(staying.map(|(id, n)| (id.to_owned(), n)));

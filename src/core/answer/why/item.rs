@@ -7,7 +7,7 @@ use crate::answer::pack::PackError;
 use crate::answer::purpose::purposes;
 use crate::answer::ready::Ready;
 use crate::answer::tradeoff::differences;
-use crate::domain::{Kit, Scenario};
+use crate::domain::Scenario;
 use crate::resolve::Reason;
 use crate::risk;
 use crate::units::{Hours, Money};
@@ -103,10 +103,6 @@ impl Asked<'_> {
         Ok((About::Left(left), proven))
     }
 
-    fn kit(&self) -> Kit {
-        Kit::new(self.ready.instance.items.iter().zip(self.counts).map(|(item, n)| (item.id.clone(), *n)))
-    }
-
     /// The best kit of a changed trip against the best kit; `None` where there is none. Also: is it proven?
     fn again(&self, change: impl FnOnce(&mut Scenario)) -> Result<(Option<Other>, bool), PackError> {
         if !self.anew {
@@ -121,7 +117,8 @@ impl Asked<'_> {
             Err(error) => return Err(error),
         };
         let answer = changed.answer(&solved, self.options)?;
-        let (entering, leaving) = differences(&self.ready.catalogue, &self.kit(), &answer.kit);
+        let (entering, leaving) =
+            differences(&self.ready.catalogue, &self.ready.instance.kit(self.counts), &answer.kit);
         let other = Other {
             loss: Hours::new(self.objective - answer.proof.objective),
             entering,

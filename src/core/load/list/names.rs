@@ -1,6 +1,6 @@
 //! The file of names beside a list: what each name is taken for, confirmed by the rider, and what own things weigh.
 
-use crate::diagnostic::{Code, nearest, quoted};
+use crate::diagnostic::{Code, did_you_mean, nearest, quoted};
 use crate::domain::{Catalogue, Map};
 use crate::load::findings::{Findings, Place};
 use crate::load::source::{Source, Unreadable};
@@ -108,7 +108,7 @@ impl Names {
                 known.mass = Some(mass);
             } else {
                 let near = nearest(value, catalogue.items.keys().map(String::as_str));
-                let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+                let near = did_you_mean(near);
                 return Err(format!("--is {name}={value}: no such item{near}"));
             }
             self.set(name, known);
