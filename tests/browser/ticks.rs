@@ -41,6 +41,7 @@ pub fn are_remembered(browser: &mut Browser, page: &Page) {
     assert_eq!(browser.evaluate("document.activeElement.matches('input[data-tick]')"), true, "{}", page.name);
 
     space(browser);
+    assert_eq!(browser.evaluate(TICKED), 1, "{}: ticked again", page.name);
     assert!(reloaded(browser, TICKED, 1), "{}: the tick is gone", page.name);
     browser.evaluate(UNFOLDED);
     assert_eq!((browser.evaluate(STATE), browser.evaluate(FOLDED)), (after, json!(true)), "{}", page.name);
