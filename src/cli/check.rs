@@ -66,8 +66,7 @@ impl Check {
 
     /// The catalogue with further files on top.
     fn check_catalogue(&self, extras: &[&Path]) -> (Checked, Option<Catalogue>) {
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
+        let sources = self.catalogue.sources();
         let extras: Vec<Source> = extras.iter().filter_map(|path| load::source(path).ok()).collect();
         let read = sources.and_then(|sources| load::catalogue_with_origins(&sources, &extras));
         let mut checked = Checked { file: "Catalogue".to_owned(), sort: Sort::Catalogue, ..Checked::default() };

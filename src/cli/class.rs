@@ -1,5 +1,6 @@
 //! `fardel class`.
 
+use super::complaint::bad_input;
 use super::output::FolderArguments;
 use super::settings::{CatalogueArguments, LimitArguments, SolveArguments};
 use super::split::file_name;
@@ -66,10 +67,7 @@ impl Class {
         }
         let mut loaded = match super::trip::read(&self.scenario, &self.catalogue) {
             Ok(loaded) => loaded,
-            Err(message) => {
-                complain(&message.to_string());
-                return Ending::BadInput;
-            }
+            Err(trouble) => return bad_input(trouble),
         };
         self.limits.apply(&mut loaded.scenario);
         let mut answer = progress::while_busy("packing for everybody", || {

@@ -87,8 +87,7 @@ impl Debrief {
 
     fn read(&self) -> Result<Reading, Trouble> {
         self.refuse_mistakes()?;
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files)?;
+        let sources = self.catalogue.sources()?;
         let own: Vec<Source> =
             self.own.iter().map(|path| source(path)).collect::<Result<_, _>>().map_err(|error| unreadable(&error))?;
         let catalogue = load::catalogue(&sources, &own)?;
@@ -166,8 +165,7 @@ impl Debrief {
     /// A catalogue that does not load is not written.
     fn check(&self, rates: &Source) -> Result<(), String> {
         let told = |faults: Faults| format!("internal error: the rates cannot be read back\n{faults}");
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files).map_err(told)?;
+        let sources = self.catalogue.sources().map_err(told)?;
         let own: Result<Vec<Source>, Unreadable> = self.own.iter().map(|path| source(path)).collect();
         let extras: Vec<Source> = own.map_err(|error| unreadable(&error))?.into_iter().chain([rates.clone()]).collect();
         load::catalogue(&sources, &extras).map(drop).map_err(told)

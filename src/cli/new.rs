@@ -92,8 +92,7 @@ impl New {
     }
 
     fn read(&self) -> Result<Catalogue, String> {
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
+        let sources = self.catalogue.sources();
         sources.and_then(|sources| load::catalogue(&sources, &[])).map_err(|faults| faults.to_string())
     }
 

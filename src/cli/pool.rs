@@ -1,5 +1,6 @@
 //! `fardel pool`.
 
+use super::complaint::bad_input;
 use super::output::{Format, OutputArguments};
 use super::trip::Known;
 use super::{Ending, complain};
@@ -70,16 +71,16 @@ impl Pool {
         let mut faults: Vec<Fault> = Vec::new();
         let mut all: Vec<Answers> = Vec::new();
         for path in &self.answers {
-            let source = load::source(path).map_err(|error| refused(&format!("{}: {}", error.name, error.reason)))?;
+            let source = load::source(path).map_err(|error| bad_input(format!("{}: {}", error.name, error.reason)))?;
             match read(&source, catalogue) {
                 Ok(own) if all.iter().any(|known| known.rider == own.rider) => {
-                    return Err(refused(&format!("{}: a second file of answers by `{}`", source.name, own.rider)));
+                    return Err(bad_input(format!("{}: a second file of answers by `{}`", source.name, own.rider)));
                 }
                 Ok(own) => all.push(own),
                 Err(more) => faults.extend(more.0),
             }
         }
-        if faults.is_empty() { Ok(all) } else { Err(refused(&Faults(faults).to_string())) }
+        if faults.is_empty() { Ok(all) } else { Err(bad_input(Faults(faults).to_string())) }
     }
 
     /// The pool that goes into the catalogue, and how it was weighed.
@@ -94,9 +95,9 @@ impl Pool {
     fn checked(&self, path: &Path, learnt: &Elicited) -> Result<String, Ending> {
         let text = elicited::catalogue(learnt);
         if learnt.changes.is_empty() {
-            return Err(refused(&format!("{}: no answer changes the catalogue; nothing is written", path.display())));
+            return Err(bad_input(format!("{}: no answer changes the catalogue; nothing is written", path.display())));
         }
-        let sources = self.known.sources().map_err(super::complaint::bad_input)?;
+        let sources = self.known.sources().map_err(bad_input)?;
         let source = Source { name: path.display().to_string(), text: text.clone() };
         let sound = load::catalogue(&sources, &[source]).map(drop);
         sound.map(|()| text).map_err(|faults| {
@@ -104,9 +105,4 @@ impl Pool {
             Ending::Defect
         })
     }
-}
-
-fn refused(message: &str) -> Ending {
-    complain(message);
-    Ending::BadInput
 }

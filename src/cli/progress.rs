@@ -1,6 +1,7 @@
 //! What is being done, on standard error, for work that takes longer than a second.
 
 use super::verbosity::quiet;
+use crate::diagnostic::sentence;
 use crate::milp::progress::{self, Progress};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::io::IsTerminal;
@@ -108,11 +109,6 @@ fn share(gap: f64) -> String {
         p if p < 1.0 => format!("{p:.2} %"),
         p => format!("{p:.0} %"),
     }
-}
-
-fn sentence(label: &str) -> String {
-    let mut letters = label.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// As [`while_counting`], for work of which it may not be known how much there is; the rate is shown with it.

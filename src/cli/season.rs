@@ -1,8 +1,9 @@
 //! `fardel season` and `fardel season-jobs`.
 
+use super::Ending;
+use super::complaint::bad_input;
 use super::output::{OutputArguments, put};
 use super::settings::CatalogueArguments;
-use super::{Ending, complain};
 use crate::load;
 use crate::report::{self, papers};
 use crate::season::{JobResult, Season as Tally, draw};
@@ -44,10 +45,7 @@ impl Season {
         let look = self.output.look();
         let season = match self.output.unobstructed(None).map(|()| self.read()) {
             Ok(Ok(season)) => season,
-            Ok(Err(message)) => {
-                complain(&message);
-                return Ending::BadInput;
-            }
+            Ok(Err(message)) => return bad_input(message),
             Err(ending) => return ending,
         };
         self.output.finish(match self.output.format {
@@ -125,9 +123,7 @@ enum Asked {
 
 impl SeasonJobs {
     pub(super) fn run(&self) -> Ending {
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
-        match sources.and_then(|sources| load::catalogue(&sources, &[])) {
+        match self.catalogue.sources().and_then(|sources| load::catalogue(&sources, &[])) {
             Ok(catalogue) => {
                 let word = match self.command {
                     Asked::Pack => "pack",
@@ -137,10 +133,7 @@ impl SeasonJobs {
                 let text: String = lines.map(|line| line + "\n").collect();
                 put(&text, self.out.as_deref(), self.force)
             }
-            Err(faults) => {
-                complain(&faults.to_string());
-                Ending::BadInput
-            }
+            Err(faults) => bad_input(faults),
         }
     }
 }

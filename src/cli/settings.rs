@@ -1,7 +1,8 @@
 //! Arguments that several commands share, and what they mean.
 
+use crate::diagnostic::Faults;
 use crate::domain::Scenario;
-use crate::load::chance;
+use crate::load::{self, Source, chance};
 use crate::milp::{Engine, SolveOptions};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -13,6 +14,16 @@ pub(super) struct CatalogueArguments {
     /// Folder of catalogue files to use instead of the shipped ones
     #[arg(long, value_name = "DIR")]
     pub catalogues: Option<PathBuf>,
+}
+
+impl CatalogueArguments {
+    /// The catalogue files: those of the folder, or the shipped ones.
+    ///
+    /// # Errors
+    /// What is wrong with the folder.
+    pub(super) fn sources(&self) -> Result<Vec<Source>, Faults> {
+        self.catalogues.as_deref().map_or_else(|| Ok(load::shipped()), load::catalogue_files)
+    }
 }
 
 /// Heading of the options that say how an answer is looked for.

@@ -174,7 +174,6 @@ impl Known {
 
     /// The catalogue files, without those of a scenario.
     pub(super) fn sources(&self) -> Result<Vec<load::Source>, Trouble> {
-        let folder = self.catalogue.catalogues.as_deref();
-        Ok(folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files)?)
+        Ok(self.catalogue.sources()?)
     }
 }

@@ -1,7 +1,7 @@
 //! A catalogue of what riders say together.
 
-use crate::files::{quoted, surfaces};
-use fardel_core::domain::{Failure, Map, Model, Outcome, Repair};
+use crate::files::{counted, quoted, rate_of_failure, surfaces};
+use fardel_core::domain::{Failure, Model, Outcome, Repair, RidingSkill};
 use fardel_core::elicit::{Elicited, learn::Changed};
 
 /// The first line of such a catalogue, by which it is known again.
@@ -25,11 +25,8 @@ pub fn catalogue(elicited: &Elicited) -> String {
 }
 
 fn model(own: &Model) -> String {
-    let skills: Vec<String> = ["novice", "intermediate", "advanced", "expert"]
-        .iter()
-        .zip(own.riding_skill)
-        .map(|(word, factor)| format!("{word}: {factor}"))
-        .collect();
+    let skills = RidingSkill::WORDS.iter().zip(own.riding_skill);
+    let skills: Vec<String> = skills.map(|(word, factor)| format!("{word}: {factor}")).collect();
     format!(
         "model:\n  falls_per_1000_km: {}\n  riding_skill: {{ {} }}\n  load_sensitivity: {}\n  hours_per_fall: {} h\n  basis: {}\n",
         surfaces(own.falls_per_1000_km),
@@ -46,27 +43,13 @@ fn failure(id: &str, own: &Failure, changed: Changed) -> String {
         text += &format!("    limps_share: {share}\n");
     }
     if changed.rate {
-        text += &rate(own);
+        text += &rate_of_failure(&own.rate, &own.rate.basis.to_string());
     }
     if changed.repairs {
         text += "    repairs:\n";
         own.repairs.iter().for_each(|own| text += &repair(own));
     }
     text
-}
-
-fn rate(own: &Failure) -> String {
-    let rate = &own.rate;
-    let mut text = "    rate:\n".to_owned();
-    if rate.per_1000_km.iter().any(|(_, value)| value != 0.0) {
-        text += &format!("      per_1000_km: {}\n", surfaces(rate.per_1000_km));
-    }
-    for (key, value) in [("per_day", rate.per_day), ("per_fall", rate.per_fall)] {
-        if value != 0.0 {
-            text += &format!("      {key}: {value}\n");
-        }
-    }
-    text + &format!("      worth_km: {}\n      basis: {}\n", rate.worth.km(), quoted(&rate.basis.to_string()))
 }
 
 fn repair(own: &Repair) -> String {
@@ -90,9 +73,4 @@ fn repair(own: &Repair) -> String {
         }
     }
     text
-}
-
-fn counted(counts: &Map<u32>) -> String {
-    let parts: Vec<String> = counts.iter().map(|(id, count)| format!("{}: {count}", quoted(id))).collect();
-    format!("{{ {} }}", parts.join(", "))
 }

@@ -1,7 +1,7 @@
 //! Files that the program writes to read again: rides in a book, rates in a catalogue.
 
 use fardel_core::debrief::Debrief;
-use fardel_core::domain::{BySurface, Map, Ride};
+use fardel_core::domain::{BySurface, Map, Rate, Ride};
 
 /// The first line of a catalogue of rates, by which it is known again.
 pub const RATES_HEAD: &str =
@@ -18,7 +18,7 @@ pub(crate) fn surfaces(values: BySurface<f64>) -> String {
     format!("{{ {} }}", parts.join(", "))
 }
 
-fn counted(counts: &Map<u32>) -> String {
+pub(crate) fn counted(counts: &Map<u32>) -> String {
     let parts: Vec<String> = counts.iter().map(|(id, count)| format!("{}: {count}", quoted(id))).collect();
     format!("{{ {} }}", parts.join(", "))
 }
@@ -67,16 +67,22 @@ pub fn rates(debrief: &Debrief) -> String {
             "ride log: seen {} where {:.3} were expected; before that {}",
             learnt.seen, learnt.expected, rate.basis
         );
-        text += &format!("  {}:\n    like: {}\n    rate:\n", quoted(&learnt.id), quoted(&learnt.id));
-        if rate.per_1000_km.iter().any(|(_, value)| value != 0.0) {
-            text += &format!("      per_1000_km: {}\n", surfaces(rate.per_1000_km));
-        }
-        for (key, value) in [("per_day", rate.per_day), ("per_fall", rate.per_fall)] {
-            if value != 0.0 {
-                text += &format!("      {key}: {value}\n");
-            }
-        }
-        text += &format!("      worth_km: {}\n      basis: {}\n", rate.worth.km(), quoted(&basis));
+        text += &format!("  {}:\n    like: {}\n", quoted(&learnt.id), quoted(&learnt.id));
+        text += &rate_of_failure(rate, &basis);
     }
     text
+}
+
+/// A failure's rate as its key `rate`, with this basis.
+pub(crate) fn rate_of_failure(rate: &Rate, basis: &str) -> String {
+    let mut text = "    rate:\n".to_owned();
+    if rate.per_1000_km.iter().any(|(_, value)| value != 0.0) {
+        text += &format!("      per_1000_km: {}\n", surfaces(rate.per_1000_km));
+    }
+    for (key, value) in [("per_day", rate.per_day), ("per_fall", rate.per_fall)] {
+        if value != 0.0 {
+            text += &format!("      {key}: {value}\n");
+        }
+    }
+    text + &format!("      worth_km: {}\n      basis: {}\n", rate.worth.km(), quoted(basis))
 }

@@ -1,6 +1,7 @@
 //! Small turns of phrase: counts, lists, chances.
 
 use fardel_core::answer::Home;
+pub(crate) use fardel_core::diagnostic::sentence;
 use fardel_core::units::Hours;
 
 /// `1 night`, `4 nights`.
@@ -75,12 +76,6 @@ pub(crate) fn chance(mean: f64) -> String {
         c if c < 0.095 => format!("1 trip in {:.0}", 1.0 / c),
         c => format!("{} of trips", percent(c)),
     }
-}
-
-/// First letter large.
-pub(crate) fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Every command that writes, where it cannot: nothing half-written, nothing lost, and a reason that says what to do.
 
 use super::{PACK, Tiny};
-use crate::support::{Run, fardel, fardel_within};
+use crate::support::{Run, TRIED_ELSEWHERE, fardel, fardel_within};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -33,10 +33,6 @@ const WRITERS: [(&str, &[&str]); 18] = [
     ("bike single --catalogues catalogue --out @/plan", &["plan"]),
     ("gear things.csv --catalogues catalogue --out @/plan", &["plan"]),
 ];
-
-/// Commands that write through the same functions, but take too long for every way to fail, or have tests of their own:
-/// `batch` in `tests/cli/batch.rs`, the others where their answers are tested.
-const ELSEWHERE: [&str; 8] = ["route", "measure-first", "ask", "pool", "class", "batch", "season", "season-jobs"];
 
 /// A tiny world with an empty folder `place` and a ride log.
 fn world() -> Tiny {
@@ -101,7 +97,7 @@ fn every_command_that_writes_leaves_what_it_says() {
         let name = line.split_whitespace().next().unwrap();
         let listed = WRITERS.iter().any(|(writer, _)| writer.split(' ').next() == Some(name));
         assert!(
-            listed || ["check", "help"].contains(&name) || ELSEWHERE.contains(&name),
+            listed || ["check", "help"].contains(&name) || TRIED_ELSEWHERE.contains(&name),
             "{name} is not among the commands that write"
         );
     }

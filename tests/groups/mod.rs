@@ -23,12 +23,6 @@ const SEEDS: Range<u64> = 0..30;
 /// A solver that has not ended by then is counted, not waited for.
 const LIMIT: Duration = Duration::from_secs(10);
 
-fn seeds() -> Range<u64> {
-    let Ok(text) = std::env::var("FARDEL_GROUPS") else { return SEEDS };
-    let bounds = text.split_once("..").and_then(|(from, to)| Some(from.parse().ok()?..to.parse().ok()?));
-    bounds.unwrap_or_else(|| panic!("FARDEL_GROUPS is `{text}`, not as `0..3000`"))
-}
-
 fn loaded(catalogue: String, scenario: String) -> Result<Loaded, String> {
     let catalogue = Source { name: "world.yaml".to_owned(), text: catalogue };
     let scenario = Source { name: "trip.yaml".to_owned(), text: scenario };
@@ -59,7 +53,7 @@ fn ended(result: &Result<SplitAnswer, PackError>) -> Result<&'static str, String
 
 #[test]
 fn random_groups_split() {
-    let seeds = seeds();
+    let seeds = crate::support::seeds("FARDEL_GROUPS", SEEDS);
     let tally = Mutex::new(BTreeMap::<String, u64>::new());
     let count = |how: &str| *tally.lock().expect("nobody panicked with it").entry(how.to_owned()).or_default() += 1;
     let failed: Vec<String> = seeds

@@ -33,7 +33,7 @@ type Tally = BTreeMap<String, u64>;
 
 #[test]
 fn random_scenarios_pack() {
-    let seeds = seeds();
+    let seeds = crate::support::seeds("FARDEL_SEEDS", SEEDS);
     let tally = Mutex::new(Tally::new());
     let failed: Vec<String> = seeds.clone().into_par_iter().filter_map(|seed| try_seed(seed, &tally).err()).collect();
     let tally = tally.into_inner().expect("nobody panicked with it");
@@ -61,12 +61,6 @@ fn cases_that_once_failed_pack() {
         tally.keys().all(|how| ["proven", "no kit", "a solver failed"].iter().any(|end| how.contains(end))),
         "{tally:?}"
     );
-}
-
-fn seeds() -> Range<u64> {
-    let Ok(text) = std::env::var("FARDEL_SEEDS") else { return SEEDS };
-    let bounds = text.split_once("..").and_then(|(from, to)| Some(from.parse().ok()?..to.parse().ok()?));
-    bounds.unwrap_or_else(|| panic!("FARDEL_SEEDS is `{text}`, not as `0..10000`"))
 }
 
 /// Draws what the seed says, tries it, and makes it smaller if it fails.

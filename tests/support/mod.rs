@@ -10,6 +10,18 @@ use fardel::answer::{PackAnswer, PackError, pack};
 use fardel::load::{Loaded, Source};
 use fardel::milp::{Engine, SolveOptions};
 
+/// Seeds that a variable of the environment asks for, as `0..10000`, or these.
+pub fn seeds(variable: &str, otherwise: std::ops::Range<u64>) -> std::ops::Range<u64> {
+    let Ok(text) = std::env::var(variable) else { return otherwise };
+    let bounds = text.split_once("..").and_then(|(from, to)| Some(from.parse().ok()?..to.parse().ok()?));
+    bounds.unwrap_or_else(|| panic!("{variable} is `{text}`, not as `0..10000`"))
+}
+
+/// Commands that are left out where every command is tried in every way: they write through the same functions, but take
+/// long, or need files that the tiny world has not. `batch` has tests of its own, the others where their answers are.
+pub const TRIED_ELSEWHERE: [&str; 8] =
+    ["route", "measure-first", "ask", "pool", "class", "batch", "season", "season-jobs"];
+
 /// Loads a world from its texts.
 pub fn load(world: &World) -> Loaded {
     let catalogue = Source { name: "world.yaml".to_owned(), text: world.catalogue() };

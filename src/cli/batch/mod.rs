@@ -6,6 +6,7 @@ mod pool;
 mod tally;
 mod work;
 
+use super::complaint::bad_input;
 use super::output::not_read;
 use super::settings::{CatalogueArguments, SolveArguments};
 use super::{Ending, complain, progress};
@@ -87,17 +88,13 @@ impl Batch {
     pub(super) fn run(&self) -> Ending {
         match self.prepared() {
             Ok((works, lines, results)) => self.work(&works, lines, results),
-            Err(message) => {
-                complain(&message);
-                Ending::BadInput
-            }
+            Err(message) => bad_input(message),
         }
     }
 
     /// The catalogue, the jobs that are still to do, and where the results go.
     fn prepared(&self) -> Result<(Works, Lines, Growing), String> {
-        let folder = self.catalogue.catalogues.as_deref();
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
+        let sources = self.catalogue.sources();
         let sources = sources.map_err(|faults| faults.to_string())?;
         load::catalogue(&sources, &[]).map_err(|faults| faults.to_string())?;
         let shelf = Shelf::new(sources.into_iter().map(Ok).collect()).map_err(|faults| faults.to_string())?;
@@ -159,8 +156,7 @@ impl Batch {
             })
         });
         if let Some(message) = unread.err().map(|error| format!("the jobs cannot be read on: {error}")).or(unwritten) {
-            complain(&message);
-            return Ending::BadInput;
+            return bad_input(message);
         }
         tally.tell(results.before());
         if stop::asked() {
@@ -169,10 +165,7 @@ impl Batch {
         }
         match results.finish() {
             Ok(()) => Ending::Answered,
-            Err(error) => {
-                complain(&error.to_string());
-                Ending::BadInput
-            }
+            Err(error) => bad_input(error.to_string()),
         }
     }
 }

@@ -3,9 +3,10 @@
 mod scenario;
 mod values;
 
+use super::Ending;
+use super::complaint::bad_input;
 use super::output::{not_read, told, unobstructed};
 use super::settings::CatalogueArguments;
-use super::{Ending, complain};
 use crate::files::{read, write};
 use clap::{Args, ValueEnum};
 use fardel_route::days::Split;
@@ -112,10 +113,7 @@ impl Route {
         }
         match self.worked_out() {
             Ok((survey, legs, scenario)) => self.deliver(&survey, &legs, &scenario),
-            Err(message) => {
-                complain(&message);
-                Ending::BadInput
-            }
+            Err(message) => bad_input(message),
         }
     }
 

@@ -19,16 +19,14 @@ pub(super) enum Frame {
 impl Frame {
     /// Reads the scenario, which must be sound, or the catalogue and finds the bike in it.
     pub(super) fn new(into: Option<&Path>, bike: Option<&str>, catalogue: &CatalogueArguments) -> Result<Self, String> {
-        let folder = catalogue.catalogues.as_deref();
         if let Some(path) = into {
-            load::load(path, folder).map_err(|faults| faults.to_string())?;
+            load::load(path, catalogue.catalogues.as_deref()).map_err(|faults| faults.to_string())?;
             let text = load::source(path).map_err(|error| error.fault().to_string())?.text;
             return into_scenario(&text, "")
                 .map_err(|words| format!("{}: {words}", path.display()))
                 .map(|_| Self::There(text));
         }
-        let sources = folder.map_or_else(|| Ok(load::shipped()), load::catalogue_files);
-        let read = sources.and_then(|sources| load::catalogue(&sources, &[]));
+        let read = catalogue.sources().and_then(|sources| load::catalogue(&sources, &[]));
         let catalogue = read.map_err(|faults| faults.to_string())?;
         let id = find(&catalogue, bike)?.id.clone();
         Ok(Self::New(Box::new(catalogue), id))

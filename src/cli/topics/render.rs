@@ -1,7 +1,7 @@
 //! A guide laid out for a terminal.
 
 use clap::builder::styling::Style;
-use textwrap::{Options, WordSplitter};
+use textwrap::{Options, WordSeparator, WordSplitter};
 
 /// What stands in front of a line of a fenced block.
 const INDENT: &str = "    ";
@@ -42,9 +42,15 @@ fn marker(line: &str) -> usize {
 }
 
 fn wrapped<'a>(line: &'a str, width: usize, hanging: &'a str) -> impl Iterator<Item = String> + 'a {
-    let options = Options::new(width.min(WIDEST)).subsequent_indent(hanging);
-    let options = options.word_splitter(WordSplitter::NoHyphenation).break_words(false);
-    textwrap::wrap(line, options).into_iter().map(|line| line.trim_end().to_owned())
+    textwrap::wrap(line, whole_words(width.min(WIDEST)).subsequent_indent(hanging))
+        .into_iter()
+        .map(|line| line.trim_end().to_owned())
+}
+
+/// Lines are broken at spaces alone: paths, options and file names stay in one piece.
+fn whole_words<'a>(width: usize) -> Options<'a> {
+    let options = Options::new(width).word_separator(WordSeparator::AsciiSpace);
+    options.word_splitter(WordSplitter::NoHyphenation).break_words(false)
 }
 
 /// A line of a sample: unchanged where there is room for it.
@@ -58,8 +64,7 @@ fn as_it_is(line: &str, width: usize) -> Vec<String> {
     }
     let depth = line.len() - line.trim_start().len();
     let (first, further) = (format!("{INDENT}{}", " ".repeat(depth)), format!("{INDENT}{}", " ".repeat(depth + 4)));
-    let options = Options::new(width).initial_indent(&first).subsequent_indent(&further);
-    let options = options.word_splitter(WordSplitter::NoHyphenation).break_words(false);
+    let options = whole_words(width).initial_indent(&first).subsequent_indent(&further);
     textwrap::wrap(line.trim_start(), options).into_iter().map(|line| line.trim_end().to_owned()).collect()
 }
 

@@ -36,25 +36,17 @@ impl Candidates {
         options: &SolveOptions,
         done: &(dyn Fn(u64) + Sync),
     ) -> Result<Self, PackError> {
-        let time_limit = Some(options.time_limit.unwrap_or(DRAW_LIMIT).min(DRAW_LIMIT));
-        let near = SolveOptions { gap: options.gap.max(DRAW_GAP), time_limit, ..*options };
+        let near = near(options, DRAW_GAP);
         let best = |draw: u64| {
-            let world = uncertain.world(&uncertain.draw(seed, draw));
-            let solved = solve(&world, &risk::assess(&world), &near);
+            let kit = best_in(&uncertain.world(&uncertain.draw(seed, draw)), &near);
             done(1);
-            solved.map(|solved| solved.choice.counts)
+            kit
         };
-        let found = parallel::map((0..draws).collect(), best);
-        let solved: Vec<Vec<u32>> = found.into_iter().filter_map(Result::ok).collect();
+        let solved: Vec<Vec<u32>> = parallel::map((0..draws).collect(), best).into_iter().flatten().collect();
         if solved.is_empty() {
             return Err(PackError::OutOfTime);
         }
-        let mut kits = vec![packed.to_vec()];
-        solved.iter().for_each(|kit| {
-            if !kits.contains(kit) {
-                kits.push(kit.clone());
-            }
-        });
+        let kits = different(packed, &solved);
         let losses = by_kit(&losses(uncertain, &kits, seed, 0..draws), kits.len());
         Ok(Self { solved, kits, losses })
     }
@@ -76,6 +68,28 @@ impl Candidates {
         }
         taken.into_iter().map(|kit| self.kits[kit].clone()).collect()
     }
+}
+
+/// Near enough to the best for one of many draws, and soon enough.
+pub(super) fn near(options: &SolveOptions, gap: f64) -> SolveOptions {
+    let time_limit = Some(options.time_limit.unwrap_or(DRAW_LIMIT).min(DRAW_LIMIT));
+    SolveOptions { gap: options.gap.max(gap), time_limit, ..*options }
+}
+
+/// The best kit in a world, if there is time to find one.
+pub(super) fn best_in(world: &Instance, near: &SolveOptions) -> Option<Vec<u32>> {
+    solve(world, &risk::assess(world), near).ok().map(|solved| solved.choice.counts)
+}
+
+/// The packed kit and all others, each once.
+pub(super) fn different(packed: &[u32], others: &[Vec<u32>]) -> Vec<Vec<u32>> {
+    let mut kits = vec![packed.to_vec()];
+    for kit in others {
+        if !kits.contains(kit) {
+            kits.push(kit.clone());
+        }
+    }
+    kits
 }
 
 /// Hours lost under each of these draws with each kit.

@@ -130,7 +130,7 @@ pub fn card(
     top: usize,
 ) -> Option<CardAnswer> {
     let instance = resolve(catalogue, scenario, rider)?;
-    let counts: Vec<u32> = instance.items.iter().map(|item| aboard.kit.count(&item.id)).collect();
+    let counts = instance.counts(aboard.kit);
     let risk_model = risk::assess(&instance);
     let shares = risk::value(&instance, &risk_model, &counts).shares;
     let search = Search {

@@ -9,8 +9,6 @@ use serde::Serialize;
 /// What was counted over the trips.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Counted {
-    /// Was everything that is uncertain drawn anew again and again?
-    pub uncertain: bool,
     /// Worlds in which they were ridden, where uncertain numbers were drawn; else 0.
     pub worlds: u64,
     /// Names of those who rode.
@@ -118,7 +116,6 @@ impl Counted {
     /// From what a party's trips came to.
     pub(super) fn new(party: &Party, tally: &Tally) -> Self {
         Self {
-            uncertain: tally.worlds.count > 0,
             worlds: tally.worlds.count,
             riders: party.members.iter().map(|member| member.name.clone()).collect(),
             hours_lost: hours_lost(tally),

@@ -4,12 +4,12 @@
 
 use super::candidates::{Candidates, lost};
 use super::pack::{PackError, pack};
-use crate::domain::{Catalogue, Kit, Rider, Scenario};
+use super::ready::resolved;
+use crate::domain::{Catalogue, Rider, Scenario};
 use crate::parallel;
-use crate::resolve::resolve;
 use crate::uncertain::information::{Gain, Losses};
 use crate::uncertain::{Drawn, Subject, Uncertain, What};
-use fardel_milp::{EngineError, SolveOptions};
+use fardel_milp::SolveOptions;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -128,17 +128,10 @@ pub fn measure_first(
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Measure, PackError> {
     let packed = pack(catalogue, scenario, rider, options)?;
-    let instance = resolve(catalogue, scenario, rider)
-        .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
+    let instance = resolved(catalogue, scenario, rider)?;
     let uncertain = Uncertain::new(catalogue, scenario, &instance);
-    let counts = counts(&uncertain, &packed.kit);
-    let candidates = Candidates::find(&uncertain, &counts, (kits, seed), options, done)?;
+    let candidates = Candidates::find(&uncertain, &instance.counts(&packed.kit), (kits, seed), options, done)?;
     Ok(measure(catalogue, &uncertain, rider, &candidates, (draws, seed)))
-}
-
-/// How many of each item of a case are in a kit.
-pub(super) fn counts(uncertain: &Uncertain<'_>, kit: &Kit) -> Vec<u32> {
-    uncertain.instance().items.iter().map(|item| kit.count(&item.id)).collect()
 }
 
 /// What it is worth to know each number, choosing among a few of these kits.

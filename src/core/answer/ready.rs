@@ -45,8 +45,7 @@ impl<'a> Ready<'a> {
     }
 
     fn of(catalogue: Cow<'a, Catalogue>, scenario: Scenario, rider: &'a Rider) -> Result<Self, PackError> {
-        let instance = resolve(&catalogue, &scenario, rider)
-            .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
+        let instance = resolved(&catalogue, &scenario, rider)?;
         let risk_model = risk::assess(&instance);
         Ok(Self { catalogue, scenario, rider, instance, risk_model })
     }
@@ -100,6 +99,15 @@ impl<'a> Ready<'a> {
         let dump = format!("kit {:?}\nstowage {:?}\nclaim {claim:?}", answer.kit, answer.stowage);
         Err(PackError::Unverified { violations, dump })
     }
+}
+
+/// One rider's trip as numbers.
+///
+/// # Errors
+/// [`PackError::Engine`] if the catalogue lacks the bike.
+pub(super) fn resolved(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider) -> Result<Instance, PackError> {
+    resolve(catalogue, scenario, rider)
+        .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))
 }
 
 /// What a failed search means; `ways` looks for changes that would help.

@@ -121,7 +121,7 @@ fn rehearsed(
     ridden: &(dyn Fn(u64) + Sync),
 ) -> Result<RehearseAnswer, RehearseError> {
     let instance = resolve(catalogue, scenario, rider).ok_or_else(|| RehearseError::NoBike(rider.bike.clone()))?;
-    let counts: Vec<u32> = instance.items.iter().map(|item| kit.count(&item.id)).collect();
+    let counts = instance.counts(kit);
     let mass = kit.mass(catalogue);
     let dead_weight = mass - risk::value::mass(&instance, &counts);
     let load = [Load { rider: rider.name.clone(), mass }];

@@ -12,16 +12,17 @@
 use super::candidates::{Candidates, by_kit, losses};
 use super::measure::{self, Measure, measure};
 use super::pack::PackError;
+use super::ready::resolved;
 use super::rehearse::{in_many_worlds, too_much};
 use super::shapes::NamedCount;
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::rehearse::{self, Estimate, Load, Party, Plan};
-use crate::resolve::{Instance, resolve};
+use crate::resolve::Instance;
 use crate::risk;
 use crate::serial::{KitList, Listed, Number};
 use crate::uncertain::Uncertain;
 use crate::units::Hours;
-use fardel_milp::{EngineError, SolveOptions};
+use fardel_milp::SolveOptions;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -110,10 +111,9 @@ pub fn robust(
     options: &SolveOptions,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Robust, PackError> {
-    let instance = resolve(catalogue, scenario, rider)
-        .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
+    let instance = resolved(catalogue, scenario, rider)?;
     let uncertain = Uncertain::new(catalogue, scenario, &instance);
-    let own = measure::counts(&uncertain, packed);
+    let own = instance.counts(packed);
     let judged = Judged { uncertain: &uncertain, instance: &instance, own: &own, rider, seed };
     let party = judged.party(&own);
     if too_much(&party, TRIPS) {

@@ -4,29 +4,27 @@
 //! For each failure on its own, its rate takes three values that stand for its Gamma distribution, the other rates stay as
 //! they are, and the best of a set of kits is taken for each value: the value of partial perfect information, by the
 //! extended Pearson-Tukey points (Keefer & Bodily, Management Science 29, 1983, 595-609: the 5th, 50th and 95th
-//! percentiles with weights 0.185, 0.63, 0.185). The kits are the packed one and the best under rates that are drawn for
-//! all failures at once; a kit that none of these draws thinks of is not there, so every value is one from below.
+//! percentiles with weights 0.185, 0.63, 0.185). The kits are the packed one and the best in worlds in which everything
+//! uncertain is drawn at once; a kit that is best in none of them is not there, so every value is one from below.
 
+use super::candidates::{best_in, different, near};
 use super::firm::{Dial, chosen_anew};
 use super::pack::PackError;
-use super::solve::solve;
+use super::ready::resolved;
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::parallel;
 use crate::rehearse;
-use crate::resolve::{Instance, resolve};
+use crate::resolve::Instance;
 use crate::risk;
 use crate::uncertain::Uncertain;
 use crate::units::Hours;
-use fardel_milp::{EngineError, SolveOptions};
+use fardel_milp::SolveOptions;
 use statrs::distribution::{ContinuousCDF, Gamma};
-use std::time::Duration;
 
 /// Percentiles that stand for a distribution, and their weights.
 const POINTS: [(f64, f64); 3] = [(0.05, 0.185), (0.5, 0.63), (0.95, 0.185)];
-/// How near the best a kit for one draw need be, and how long it may take.
+/// How near the best a kit for one draw need be.
 const NEAR: f64 = 0.005;
-/// Longest that one draw may take.
-const LONGEST: Duration = Duration::from_secs(20);
 /// How far a price, the hours to help or the falls are turned, one at a time, either way.
 const TURN: f64 = 2.0;
 
@@ -41,7 +39,7 @@ pub struct Study {
     pub kits: usize,
     /// Rates, the most valuable to know first; those worth nothing are left out.
     pub rates: Vec<RateWorth>,
-    /// All rates at once, over the draws.
+    /// Everything uncertain at once, over the draws.
     pub all_rates: Hours,
     /// Other numbers, turned one at a time.
     pub turned: Vec<Turned>,
@@ -74,7 +72,7 @@ pub struct Turned {
 /// Looks at the numbers of one rider's trip.
 ///
 /// # Errors
-/// [`PackError`] if there is no kit, or none of the draws could be solved.
+/// [`PackError`] if there is no kit for what is expected; a draw without one is left out.
 pub fn study(
     (catalogue, scenario, rider): (&Catalogue, &Scenario, &Rider),
     (draws, seed): (u64, u64),
@@ -82,22 +80,14 @@ pub fn study(
 ) -> Result<Study, PackError> {
     let packed = super::pack::pack_briefly(catalogue, scenario, rider, options)?;
     let catalogue = catalogue.as_weighed_by(rider);
-    let instance = resolve(&catalogue, &scenario.as_ridden_by(rider), rider)
-        .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no bike `{}`", rider.bike))))?;
-    let own: Vec<u32> = instance.items.iter().map(|item| packed.kit.count(&item.id)).collect();
-    let limit = options.time_limit.map_or(LONGEST, |limit| limit.min(LONGEST));
-    let near = SolveOptions { gap: options.gap.max(NEAR), time_limit: Some(limit), ..*options };
+    let instance = resolved(&catalogue, &scenario.as_ridden_by(rider), rider)?;
+    let own = instance.counts(&packed.kit);
+    let near = near(options, NEAR);
     let uncertain = Uncertain::new(&catalogue, scenario, &instance);
     let worlds: Vec<Instance> = (0..draws).map(|draw| uncertain.world(&uncertain.draw(seed, draw))).collect();
-    let best = |world: &Instance| solve(world, &risk::assess(world), &near).ok().map(|solved| solved.choice.counts);
-    let found: Vec<Vec<u32>> = parallel::map(worlds.iter().collect(), best).into_iter().flatten().collect();
-    let solved = found.len() as u64;
-    let mut kits = vec![own.clone()];
-    for kit in found {
-        if !kits.contains(&kit) {
-            kits.push(kit);
-        }
-    }
+    let found = parallel::map(worlds.iter().collect(), |world| best_in(world, &near));
+    let found: Vec<Vec<u32>> = found.into_iter().flatten().collect();
+    let kits = different(&own, &found);
     let rates = parallel::map((0..instance.failures.len()).collect(), |f| rate(&instance, f, &kits));
     let mut rates: Vec<RateWorth> = rates.into_iter().flatten().collect();
     rates.sort_by(|a, b| b.hours.get().total_cmp(&a.hours.get()).then_with(|| a.id.cmp(&b.id)));
@@ -106,7 +96,7 @@ pub fn study(
     let drawn_worth: Vec<(f64, Vec<f64>)> = worlds.iter().map(|world| (weight, savings(world, &kits))).collect();
     Ok(Study {
         trip: (packed.trip.scenario, packed.trip.rider, packed.trip.bike),
-        draws: solved,
+        draws: found.len() as u64,
         kits: kits.len(),
         rates,
         all_rates: Hours::new(knowing(&drawn_worth)),

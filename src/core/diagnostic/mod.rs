@@ -6,7 +6,7 @@ mod words;
 
 pub use code::Code;
 pub use nearest::nearest;
-pub use words::{counted, plain, quoted};
+pub use words::{counted, plain, quoted, sentence};
 
 use crate::serial::parts;
 use schemars::JsonSchema;

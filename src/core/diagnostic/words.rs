@@ -24,6 +24,13 @@ pub fn plain(text: &str, longest: usize) -> String {
     shown
 }
 
+/// First letter large.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// The text between backquotes, shortened.
 pub fn quoted(text: &str) -> String {
     format!("`{}`", plain(text, 60))

@@ -3,6 +3,7 @@
 use super::calibration::CALIBRATION;
 use super::question::{About, FALLS_KILOMETRES, Question, Riding};
 use crate::answer::{Measure, Worthwhile};
+use crate::diagnostic::sentence;
 use crate::domain::{BySurface, Catalogue, Leg, Rider, Scenario, Surface};
 use crate::uncertain::What;
 
@@ -157,10 +158,4 @@ fn ridden(riding: Riding) -> String {
     let each = Surface::ALL.iter().zip(riding.km).filter(|(_, km)| *km > 0);
     let each: Vec<String> = each.map(|(surface, km)| format!("{km} km of {}", ground(*surface))).collect();
     format!("{} in {} days", each.join(", "), riding.days)
-}
-
-/// With a capital letter at its head.
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,7 +1,7 @@
 //! The numbered, self-contained form of "these riders, these bikes, this trip". A single rider is a group of one.
 
 use super::{Exposure, LegExposure, Mount};
-use crate::domain::{Bag, Grade, Kind, NeedRule, Outcome, Pooling, Prices, Rate, RepairSkill};
+use crate::domain::{Bag, Grade, Kind, Kit, NeedRule, Outcome, Pooling, Prices, Rate, RepairSkill};
 use crate::units::{Hours, Length, Mass, Money, Temperature, Volume};
 
 /// Everything that select, stow and report need to know about the trip of one rider, or of a group with one kit.
@@ -225,6 +225,12 @@ impl Reason {
 }
 
 impl Instance {
+    /// Units of each item in a kit, in the order of the items.
+    #[must_use]
+    pub fn counts(&self, kit: &Kit) -> Vec<u32> {
+        self.items.iter().map(|item| kit.count(&item.id)).collect()
+    }
+
     /// How much of a demand, by number, these units of each item meet.
     #[must_use]
     pub fn met(&self, demand: usize, counts: &[u32]) -> f64 {

@@ -91,7 +91,7 @@ pub struct Vehicle {
 pub struct Numbers {
     /// Trips that were studied.
     pub trips: u64,
-    /// Hours that knowing all rates would save.
+    /// Hours that knowing everything uncertain would save.
     pub all_rates: f64,
     /// Rates by failure: name, trips on which it matters, hours that knowing it would save.
     pub rates: By<(String, u64, f64)>,

@@ -110,45 +110,39 @@ fn needs_met(
     most: &[u32],
     hold: &dyn Fn(&[u32]) -> bool,
 ) -> Option<Vec<u32>> {
-    let mut prices = [0.0; 3];
+    let (shares, mut prices) = (shares(instance), [0.0; 3]);
     for _ in 0..MOST_TRIES {
-        let mut cover = Cover { instance, risk_model, most, prices, kit: least(instance), covered: Vec::new() };
-        if let Some(kit) = cover.run() {
-            if hold(&kit) {
-                return Some(kit);
-            }
-            raise(&mut prices, instance, &kit);
-        } else {
-            return None;
+        let least = instance.items.iter().map(|item| item.at_least).collect();
+        let kit =
+            Cover { instance, risk_model, most, shares: &shares, prices, kit: least, covered: Vec::new() }.run()?;
+        if hold(&kit) {
+            return Some(kit);
         }
+        raise(&mut prices, instance, &shares, &kit);
     }
     None
 }
 
-/// What has to come along.
-fn least(instance: &Instance) -> Vec<u32> {
-    instance.items.iter().map(|item| item.at_least).collect()
-}
-
-/// What one unit takes of the limits, as shares of them: mass, volume, money.
-fn shares(instance: &Instance, item: &InstanceItem, free: bool) -> [f64; 3] {
+/// What one unit of each item takes of the limits, as shares of them: mass, volume, money for what is bought.
+fn shares(instance: &Instance) -> Vec<[f64; 3]> {
     let share = |part: f64, whole: f64| if whole > 0.0 { part / whole } else { f64::from(u8::from(part > 0.0)) };
-    let mass = instance.kit_mass.map_or(0.0, |cap| share(item.mass.grams(), cap.grams()));
     let room = Measure::Volume.limit(instance).map_or(f64::INFINITY, |limit| Measure::Volume.in_row(limit));
     let room = room.min(instance.usable_volume().millilitres());
-    let money = instance.budget.filter(|_| !free).map_or(0.0, |cap| share(item.price.units(), cap.units()));
-    [mass, share(item.volume.millilitres(), room), money]
+    let of = |item: &InstanceItem| {
+        let mass = instance.kit_mass.map_or(0.0, |cap| share(item.mass.grams(), cap.grams()));
+        let money = instance.budget.map_or(0.0, |cap| share(item.price.units(), cap.units()));
+        [mass, share(item.volume.millilitres(), room), money]
+    };
+    instance.items.iter().map(of).collect()
 }
 
 /// Makes dearer what a kit has too much of; all of it where that cannot be told.
-fn raise(prices: &mut [f64; 3], instance: &Instance, kit: &[u32]) {
+fn raise(prices: &mut [f64; 3], instance: &Instance, shares: &[[f64; 3]], kit: &[u32]) {
     let mut used = [0.0; 3];
-    for (item, count) in instance.items.iter().zip(kit) {
-        let bought = count.saturating_sub(item.owned);
-        let (free, paid) = (shares(instance, item, true), shares(instance, item, false));
-        used[0] += free[0] * f64::from(*count);
-        used[1] += free[1] * f64::from(*count);
-        used[2] += paid[2] * f64::from(bought);
+    for ((item, [mass, volume, money]), count) in instance.items.iter().zip(shares).zip(kit) {
+        used[0] += mass * f64::from(*count);
+        used[1] += volume * f64::from(*count);
+        used[2] += money * f64::from(count.saturating_sub(item.owned));
     }
     let over = used.map(|share| share > 1.0);
     for (price, over) in prices.iter_mut().zip(over) {
@@ -163,6 +157,8 @@ struct Cover<'a> {
     instance: &'a Instance,
     risk_model: &'a RiskModel,
     most: &'a [u32],
+    /// Of each item, what one unit takes of the limits.
+    shares: &'a [[f64; 3]],
     /// Hours for all that the limits on mass, volume and money allow.
     prices: [f64; 3],
     kit: Vec<u32>,
@@ -172,7 +168,7 @@ struct Cover<'a> {
 
 impl Cover<'_> {
     /// The kit once everything is met; nothing where something cannot be.
-    fn run(&mut self) -> Option<Vec<u32>> {
+    fn run(mut self) -> Option<Vec<u32>> {
         self.covered = (0..self.instance.demands.len()).map(|demand| self.instance.met(demand, &self.kit)).collect();
         for item in 0..self.kit.len() {
             if self.kit[item] > 0 {
@@ -184,7 +180,7 @@ impl Cover<'_> {
             self.require(item, 0)?;
         }
         self.spare();
-        Some(self.kit.clone())
+        Some(self.kit)
     }
 
     fn open(&self, demand: usize) -> f64 {
@@ -226,8 +222,9 @@ impl Cover<'_> {
         let free = self.kit[at] < item.owned;
         let weight = self.risk_model.handling_per_kg(item.owner) * item.mass.kilograms();
         let bought = if free { 0.0 } else { item.buying.get() };
-        let scarce: f64 =
-            shares(self.instance, item, free).iter().zip(self.prices).map(|(share, price)| share * price).sum();
+        let [mass, volume, money] = self.shares[at];
+        let taken = [mass, volume, if free { 0.0 } else { money }];
+        let scarce: f64 = taken.iter().zip(self.prices).map(|(share, price)| share * price).sum();
         weight + self.instance.prices.thing.get() + bought + scarce
     }
 

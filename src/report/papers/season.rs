@@ -127,7 +127,7 @@ fn summary(season: &Season, look: &Look) -> Vec<Line> {
     }
     if season.numbers.trips > 0 {
         let text = format!(
-            "{} trips; to know every rate before packing would save {} on all of them together.",
+            "{} trips; to know every uncertain number before packing would save {} on all of them together.",
             season.numbers.trips,
             hours(season.numbers.all_rates, look)
         );

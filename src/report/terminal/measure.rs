@@ -2,6 +2,7 @@
 
 use super::{Look, heading, titled, wrapped};
 use crate::measure::{closing, opening, sentence};
+use crate::words;
 use fardel_core::answer::Measure;
 
 /// How many are shown after a plan.
@@ -24,13 +25,7 @@ pub(super) fn part(measure: &Measure, look: &Look) -> String {
 fn listed(measure: &Measure, most: usize, look: &Look) -> String {
     let mut text = String::new();
     for (at, own) in measure.first().take(most).enumerate() {
-        text += &wrapped(&format!("  {}. {}.", at + 1, capital(&sentence(own))), look, "     ");
+        text += &wrapped(&format!("  {}. {}.", at + 1, words::sentence(&sentence(own))), look, "     ");
     }
     text + &wrapped(&format!("  {}", closing(measure)), look, "  ")
-}
-
-/// With a capital letter at its head.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -115,7 +115,7 @@ pub fn trim(
     let solved = ready.solve(options)?;
     let answer = ready.answer(&solved, options)?;
     let (entering, leaving) = differences(&ready.catalogue, &packed.used, &answer.kit);
-    let counts: Vec<u32> = ready.instance.items.iter().map(|item| packed.used.count(&item.id)).collect();
+    let counts: Vec<u32> = ready.instance.counts(&packed.used);
     let value = risk::value(&ready.instance, &ready.risk_model, &counts);
     let recovery_before = home::home(&ready.instance, &counts, &[kit.mass(&ready.catalogue)]).chance();
     let idle = |kit: &Kit| ready.risk_model.handling_per_kg(None) * kit.mass(&ready.catalogue).kilograms();
