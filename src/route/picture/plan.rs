@@ -9,7 +9,7 @@ use crate::survey::Survey;
 
 /// Highest that the plan may be, and how far apart signs are kept.
 const HEIGHT: f64 = 460.0;
-const APART: f64 = 21.0;
+const APART: f64 = 20.5;
 
 /// From space to the paper: seen from straight above the middle of the ride.
 struct View {
@@ -137,7 +137,17 @@ fn signs(pen: &mut Pen, survey: &Survey, view: &View, taken: &mut Vec<(f64, f64)
     let gates = survey.gates.iter().filter_map(at).map(|space| (space, PlaceKind::Gate));
     for (space, kind) in places.chain(fords).chain(gates) {
         let (x, y) = view.paper(space);
-        let beside = [(x + 15.0, y - 13.0), (x - 15.0, y - 13.0), (x + 15.0, y + 13.0), (x - 15.0, y + 13.0)];
+        let steps = [
+            (16.0, -14.0),
+            (-16.0, -14.0),
+            (16.0, 14.0),
+            (-16.0, 14.0),
+            (24.0, 0.0),
+            (-24.0, 0.0),
+            (0.0, -24.0),
+            (0.0, 24.0),
+        ];
+        let beside = steps.map(|(right, down)| (x + right, y + down));
         if let Some(at) = beside.into_iter().find(|at| free(taken, *at)) {
             pen.sign(at, sign(kind));
             taken.push(at);
