@@ -6,6 +6,7 @@ use crate::draft::Leg;
 use crate::geo::Space;
 use crate::map::{Ground, PlaceKind};
 use crate::survey::Survey;
+use std::collections::BTreeSet;
 
 /// Highest that the plan may be, and how far apart signs are kept.
 const HEIGHT: f64 = 460.0;
@@ -131,7 +132,10 @@ fn runs(survey: &Survey, view: &View) -> Vec<(Ground, Vec<(f64, f64)>)> {
 fn signs(pen: &mut Pen, survey: &Survey, view: &View, taken: &mut Vec<(f64, f64)>) {
     let passes =
         survey.fuel.iter().chain(&survey.food).chain(survey.water.iter().filter(|pass| is_water(survey, pass.1)));
-    let places = passes.map(|(_, number)| (survey.places[*number].at.space(), survey.places[*number].kind));
+    // A place that is passed twice has one sign.
+    let mut seen = BTreeSet::new();
+    let once = passes.filter(|pass| seen.insert(pass.1));
+    let places = once.map(|(_, number)| (survey.places[*number].at.space(), survey.places[*number].kind));
     let at = |metres: &f64| survey.ride.piece_at(*metres).map(|piece| piece.space);
     let fords = survey.fords.iter().filter_map(at).map(|space| (space, PlaceKind::Ford));
     let gates = survey.gates.iter().filter_map(at).map(|space| (space, PlaceKind::Gate));
