@@ -44,6 +44,10 @@ impl Gap {
     }
 }
 
+/// A part is touched by a gap if at least so much of it lies in the gap, in metres: a camp just beyond a pump does not
+/// make the whole way up to that pump one of the next day's.
+const TOUCHED: f64 = 1000.0;
+
 /// The longest gap that touches the part between two places along the way.
 #[must_use]
 pub fn longest(passes: &[(f64, usize)], total: f64, from: f64, to: f64) -> Gap {
@@ -53,7 +57,9 @@ pub fn longest(passes: &[(f64, usize)], total: f64, from: f64, to: f64) -> Gap {
     for place in places {
         let gap = Gap { from: before, to: place };
         before = place;
-        if gap.to > from && gap.from < to && gap.metres() > longest.metres() {
+        let shared = gap.to.min(to) - gap.from.max(from);
+        let enough = TOUCHED.min(gap.metres()).min((to - from) / 2.0);
+        if shared > 0.0 && shared >= enough && gap.metres() > longest.metres() {
             longest = gap;
         }
     }
@@ -75,5 +81,10 @@ mod tests {
         assert_eq!(gap(&passes, 200.0, 600.0), (100.0, 400.0));
         assert_eq!(gap(&passes, 420.0, 600.0), (450.0, 600.0));
         assert_eq!(gap(&[], 0.0, 600.0), (0.0, 600.0));
+        assert_eq!(
+            gap(&[(390.0, 0), (410.0, 1)], 400.0, 600.0),
+            (410.0, 600.0),
+            "not the first 390 m, 10 m before the day"
+        );
     }
 }

@@ -18,10 +18,16 @@ const REACH: f64 = 60.0;
 const SCATTER: f64 = 12.0;
 /// A way across the ride costs so much beside its distance.
 const ACROSS: f64 = 8.0;
-/// To go on to a way that meets this one, to jump to one that does not, to leave the map or come back to it.
-const TURN: f64 = 0.7;
+/// To ride on, for each piece, where no car goes while there is a road as near.
+const WALKED: f64 = 0.5;
+/// To go on to a way that meets this one: little, for maps cut one road into many ways. To one that begins near by, as
+/// where a way between is shorter than a piece. To jump to any other, to leave the map or come back to it.
+const TURN: f64 = 0.1;
+const NEXT: f64 = 1.5;
 const JUMP: f64 = 5.0;
 const LEAVE: f64 = 3.0;
+/// How near the ends of two stretches are that are next to each other, in metres.
+const BETWEEN: f64 = 40.0;
 /// Off the map, for each piece: as likely as a way 40 m away that heads alike.
 const OFF: f64 = (40.0 / SCATTER) * (40.0 / SCATTER) / 2.0;
 /// Ways looked at for each piece.
@@ -47,7 +53,7 @@ struct Candidate {
 #[must_use]
 pub fn matched(ride: &Ride, corridor: &Corridor) -> Vec<Option<OnWay>> {
     let near = Near::new(ride, corridor);
-    let mut meets = Meets { corridor, known: BTreeMap::new() };
+    let mut meets = Meets { corridor, spaces: &near.spaces, known: BTreeMap::new() };
     let mut columns: Vec<Vec<(Option<OnWay>, u8)>> = Vec::with_capacity(ride.pieces.len());
     let mut costs: Vec<f64> = Vec::new();
     for piece in &ride.pieces {
@@ -137,7 +143,8 @@ impl<'a> Near<'a> {
                 continue;
             }
             let alike = (direction.dot(end.from(start)) / length).abs().min(1.0);
-            let cost = (away / SCATTER).powi(2) / 2.0 + ACROSS * (1.0 - alike);
+            let walked = if self.corridor.ways[way as usize].kind.drivable { 0.0 } else { WALKED };
+            let cost = (away / SCATTER).powi(2) / 2.0 + ACROSS * (1.0 - alike) + walked;
             let ends = [(first, share * length), (last, (1.0 - share) * length)];
             let candidate = Candidate { on: Some(OnWay { way, ends }), cost };
             let known = best.entry(way).or_insert(candidate);
@@ -166,6 +173,7 @@ fn along(start: Space, end: Space) -> impl Iterator<Item = Space> {
 /// Which ways share a node.
 struct Meets<'a> {
     corridor: &'a Corridor,
+    spaces: &'a [Space],
     known: BTreeMap<(u32, u32), bool>,
 }
 
@@ -176,8 +184,15 @@ impl Meets<'_> {
             (None, Some(_)) | (Some(_), None) => LEAVE,
             (Some(from), Some(to)) if from.way == to.way => 0.0,
             (Some(from), Some(to)) if self.meet(from.way.min(to.way), from.way.max(to.way)) => TURN,
+            (Some(from), Some(to)) if self.next_to(from, to) => NEXT,
             (Some(_), Some(_)) => JUMP,
         }
+    }
+
+    /// Does one stretch begin or end near an end of the other?
+    fn next_to(&self, one: &OnWay, other: &OnWay) -> bool {
+        let at = |end: &(u32, f64)| self.spaces[end.0 as usize];
+        one.ends.iter().any(|a| other.ends.iter().any(|b| at(a).metres_to(at(b)) <= BETWEEN))
     }
 
     fn meet(&mut self, one: u32, other: u32) -> bool {

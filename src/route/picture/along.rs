@@ -124,13 +124,12 @@ fn strip(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, y: f64) -> f64
 /// Pumps, shops and water, each with its longest gap.
 fn rows(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, mut y: f64) -> f64 {
     let water: Vec<(f64, usize)> = survey.water.iter().copied().filter(|pass| is_water(survey, pass.1)).collect();
-    for (word, letter, passes) in [("fuel", "F", &survey.fuel), ("shops", "S", &survey.food), ("water", "W", &water)] {
+    for (word, letter, passes) in [("fuel", "F", &survey.fuel), ("shops", "S", &survey.food), ("taps", "W", &water)] {
         if passes.is_empty() {
             continue;
         }
         y += 26.0;
         pen.text((MARGIN - 8.0, y + 4.5), LETTERS, "end", "normal", word);
-        pen.line(&[(MARGIN, y), (WIDTH - MARGIN, y)], GRID);
         let gap = longest(passes, survey.ride.metres, 0.0, survey.ride.metres);
         bracket(pen, x, gap, y);
         let mut last = f64::NEG_INFINITY;
@@ -146,10 +145,12 @@ fn rows(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, mut y: f64) -> 
 
 fn bracket(pen: &mut Pen, x: &impl Fn(f64) -> f64, gap: Gap, y: f64) {
     let (from, to) = (x(gap.from) + 7.0, x(gap.to) - 7.0);
-    if to - from > 110.0 {
-        pen.line(&[(from, y - 4.0), (from, y), (to, y), (to, y - 4.0)], AXIS);
+    if to - from > 130.0 {
+        let middle = f64::midpoint(from, to);
         let text = format!("longest {:.0} km", gap.metres() / 1000.0);
-        pen.text((f64::midpoint(from, to), y + 4.5), LETTERS, "middle", "normal", &text);
+        pen.line(&[(from, y - 4.0), (from, y), (middle - 55.0, y)], AXIS);
+        pen.line(&[(middle + 55.0, y), (to, y), (to, y - 4.0)], AXIS);
+        pen.text((middle, y + 4.5), LETTERS, "middle", "normal", &text);
     }
 }
 

@@ -57,7 +57,7 @@ pub fn svg(survey: &Survey, legs: &[Leg], title: &str) -> String {
     pen.text((MARGIN, 52.0), LETTERS, "start", "normal", &format!("{km:.1} km, {days}"));
     let below = plan::draw(&mut pen, survey, legs, 66.0);
     let below = legend(&mut pen, survey, below + 20.0);
-    let below = along::draw(&mut pen, survey, legs, below + 24.0);
+    let below = along::draw(&mut pen, survey, legs, below + 38.0);
     let mut bottom = below + 16.0;
     let caution = "A plan, not a promise: maps err, tracks close, waits are judgement.";
     pen.text((MARGIN, bottom), LETTERS, "start", "normal", caution);

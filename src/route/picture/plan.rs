@@ -6,10 +6,11 @@ use crate::draft::Leg;
 use crate::geo::Space;
 use crate::map::{Ground, PlaceKind};
 use crate::survey::Survey;
+use std::collections::BTreeSet;
 
 /// Highest that the plan may be, and how far apart signs are kept.
 const HEIGHT: f64 = 460.0;
-const APART: f64 = 21.0;
+const APART: f64 = 20.5;
 
 /// From space to the paper: seen from straight above the middle of the ride.
 struct View {
@@ -131,13 +132,26 @@ fn runs(survey: &Survey, view: &View) -> Vec<(Ground, Vec<(f64, f64)>)> {
 fn signs(pen: &mut Pen, survey: &Survey, view: &View, taken: &mut Vec<(f64, f64)>) {
     let passes =
         survey.fuel.iter().chain(&survey.food).chain(survey.water.iter().filter(|pass| is_water(survey, pass.1)));
-    let places = passes.map(|(_, number)| (survey.places[*number].at.space(), survey.places[*number].kind));
+    // A place that is passed twice has one sign.
+    let mut seen = BTreeSet::new();
+    let once = passes.filter(|pass| seen.insert(pass.1));
+    let places = once.map(|(_, number)| (survey.places[*number].at.space(), survey.places[*number].kind));
     let at = |metres: &f64| survey.ride.piece_at(*metres).map(|piece| piece.space);
     let fords = survey.fords.iter().filter_map(at).map(|space| (space, PlaceKind::Ford));
     let gates = survey.gates.iter().filter_map(at).map(|space| (space, PlaceKind::Gate));
     for (space, kind) in places.chain(fords).chain(gates) {
         let (x, y) = view.paper(space);
-        let beside = [(x + 15.0, y - 13.0), (x - 15.0, y - 13.0), (x + 15.0, y + 13.0), (x - 15.0, y + 13.0)];
+        let steps = [
+            (16.0, -14.0),
+            (-16.0, -14.0),
+            (16.0, 14.0),
+            (-16.0, 14.0),
+            (24.0, 0.0),
+            (-24.0, 0.0),
+            (0.0, -24.0),
+            (0.0, 24.0),
+        ];
+        let beside = steps.map(|(right, down)| (x + right, y + down));
         if let Some(at) = beside.into_iter().find(|at| free(taken, *at)) {
             pen.sign(at, sign(kind));
             taken.push(at);
