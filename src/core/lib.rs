@@ -22,6 +22,7 @@ pub mod domain;
 pub mod elicit;
 pub mod find;
 pub mod lint;
+pub mod live;
 pub mod load;
 mod parallel;
 pub mod rehearse;

@@ -1,11 +1,15 @@
 //! Work on all processor cores where the feature `parallel` is on; otherwise one thing after another. The results are
-//! the same, in the same order.
+//! the same, in the same order. Tokens that the caller's work is under (`control`) go along to the other threads.
+
+#[cfg(feature = "parallel")]
+use fardel_milp::control;
 
 /// What `work` makes of each thing, in the order of the things.
 #[cfg(feature = "parallel")]
 pub fn map<T: Send, R: Send>(things: Vec<T>, work: impl Fn(T) -> R + Sync + Send) -> Vec<R> {
     use rayon::iter::{IntoParallelIterator, ParallelIterator};
-    things.into_par_iter().map(work).collect()
+    let tokens = control::current();
+    things.into_par_iter().map(|thing| control::with(tokens.clone(), || work(thing))).collect()
 }
 
 /// What `work` makes of each thing, in the order of the things.
@@ -17,7 +21,9 @@ pub fn map<T, R>(things: Vec<T>, work: impl Fn(T) -> R) -> Vec<R> {
 /// Two pieces of work side by side.
 #[cfg(feature = "parallel")]
 pub fn both<A: Send, B: Send>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> B + Send) -> (A, B) {
-    rayon::join(one, other)
+    let tokens = control::current();
+    let here = tokens.clone();
+    rayon::join(|| control::with(here, one), || control::with(tokens, other))
 }
 
 /// Two pieces of work, one after the other.

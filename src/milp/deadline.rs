@@ -1,6 +1,6 @@
 //! A time limit shared out among the steps of one search.
 
-use crate::{EngineError, SolveOptions};
+use crate::{EngineError, SolveOptions, control};
 use std::time::Duration;
 use web_time::Instant;
 
@@ -21,8 +21,11 @@ impl Deadline {
     /// The effort with the time that is left.
     ///
     /// # Errors
-    /// [`EngineError::NoAnswerInTime`] when none is left.
+    /// [`EngineError::NoAnswerInTime`] when none is left, or when nobody waits any more ([`control`]).
     pub fn left(&self) -> Result<SolveOptions, EngineError> {
+        if control::is_cancelled() {
+            return Err(EngineError::NoAnswerInTime);
+        }
         let Some(limit) = self.options.time_limit else { return Ok(self.options) };
         let rest = limit.checked_sub(self.started.elapsed()).ok_or(EngineError::NoAnswerInTime)?;
         Ok(SolveOptions { time_limit: Some(rest), ..self.options })

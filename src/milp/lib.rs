@@ -47,6 +47,7 @@
 
 mod aggregate;
 mod checked;
+pub mod control;
 mod cut_loop;
 mod deadline;
 pub mod exchange;

@@ -6,7 +6,7 @@ use crate::units::Hours;
 use crate::verify::Terms;
 
 /// The terms of the objective.
-pub(super) fn terms(terms: &risk::Terms) -> Terms {
+pub(crate) fn terms(terms: &risk::Terms) -> Terms {
     Terms {
         saved: Hours::new(terms.saved),
         relief: Hours::new(terms.relief),

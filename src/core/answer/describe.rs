@@ -43,10 +43,6 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
     let own = risk_model.at(instance, counts);
     let hours_empty = risk_model.hours_empty();
     let units = instance.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n));
-    let mut kinds: Vec<Kind> =
-        instance.items.iter().zip(counts).filter(|(_, n)| **n > 0).map(|(i, _)| i.kind).collect();
-    kinds.sort_unstable();
-    kinds.dedup();
     PackAnswer {
         trip: summary(catalogue, scenario, rider),
         totals: totals(catalogue, instance, counts),
@@ -84,10 +80,32 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         firm: None,
         dropped: dropped(instance),
         considered: instance.items.len(),
-        warnings: instance.warnings.iter().cloned().chain(overcome(&solved.choice.failed)).collect(),
-        kinds,
+        warnings: warnings(instance, &solved.choice),
+        kinds: kinds(instance, counts),
         kit: Kit::new(units),
         stowage: stow::stowage(instance, &solved.placement),
+    }
+}
+
+/// What the rider should know of a kit.
+pub(super) fn warnings(instance: &Instance, choice: &Choice) -> Vec<String> {
+    instance.warnings.iter().cloned().chain(overcome(&choice.failed)).collect()
+}
+
+/// Kinds of things in a kit, each once.
+pub(super) fn kinds(instance: &Instance, counts: &[u32]) -> Vec<Kind> {
+    let there = instance.items.iter().zip(counts).filter(|(_, n)| **n > 0);
+    let mut kinds: Vec<Kind> = there.map(|(item, _)| item.kind).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    kinds
+}
+
+impl Solved {
+    /// Is it proven that no kit is better, by the kit's own stakes?
+    pub(crate) fn is_proven(&self, instance: &Instance, risk_model: &RiskModel) -> bool {
+        let value = risk::value(instance, risk_model, &self.choice.counts);
+        self.choice.stop == Stop::Proven && is_its_own(&self.choice, &value)
     }
 }
 

@@ -138,6 +138,21 @@ pub(super) fn loadings(instance: &Instance, placement: &Placement) -> Vec<Loadin
     instance.mounts.iter().zip(preferences).map(|(mount, wish)| loading(instance, mount, wish, placement)).collect()
 }
 
+/// What rests on the wheels of every mount with this placement.
+pub(crate) fn wheels(instance: &Instance, placement: &Placement) -> Vec<Wheels> {
+    let one = |mount: &Mount| {
+        let on = |scale: Scale| {
+            let kit = mount.bags.iter().map(|bag| {
+                let inside: Mass = placement[*bag].iter().map(|(item, n)| instance.items[*item].mass * *n).sum();
+                inside.kilograms() * mount.share(scale, instance.bags[*bag].ahead)
+            });
+            mount.before(scale) + kit.sum::<f64>()
+        };
+        Wheels { front: on(Scale::Front), rear: on(Scale::Rear) }
+    };
+    instance.mounts.iter().map(one).collect()
+}
+
 fn loading(instance: &Instance, mount: &Mount, wish: Option<Mass>, placement: &Placement) -> Loading {
     let inside =
         |bag: usize| -> Mass { placement[bag].iter().map(|(item, count)| instance.items[*item].mass * *count).sum() };

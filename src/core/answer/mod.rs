@@ -36,11 +36,13 @@ mod why;
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
 pub use cautions::{cautions, on_the_card};
 pub use checks::BikeChecks;
+pub(crate) use claim::terms as claimed;
 pub use counted::{Counted, FailureCount, HoursLost, ItemCount, StockCount};
 pub use demand::NeedLine;
 pub use departure::{Anew, Chore};
 pub use firm::{ALMOST_THE_SAME, Dial, Firm, FirmLine, FirmTrial};
 pub use fuel::{FuelShort, short_at_best};
+pub(crate) use loading::wheels;
 pub use loading::{Allowance, By, LimitUse, Loading, Wheels};
 pub use measure::{DRAWS as MEASURE_DRAWS, Measure, MeasureFirst, SURE, Worthwhile, measure_first};
 pub use pack::{PackError, pack, pack_briefly, pack_thoroughly};
@@ -48,6 +50,7 @@ pub use plan::{
     Figures, Home, ItemCosts, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing,
     ToolkitLeft, Totals, TripSummary,
 };
+pub(crate) use ready::{Ready, explain};
 pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse, rehearse_uncertain};
 pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};
@@ -58,4 +61,5 @@ pub use tradeoff::{
     Change, Curve, CurveFigures, CurvePoint, Limits, PointFigures, Step, TradeoffAnswer, TradeoffPoint, curve, tradeoff,
 };
 pub use trim::{Going, GoingFigures, Short, TrimAnswer, TrimFigures, Wish, trim};
+pub(crate) use why::why_of;
 pub use why::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer, WhyError, why};

@@ -25,7 +25,7 @@ const SAFEST_GAP: f64 = 1e-4;
 
 /// Everything that solving and telling need.
 #[derive(Debug, Clone)]
-pub(super) struct Ready<'a> {
+pub(crate) struct Ready<'a> {
     pub catalogue: Cow<'a, Catalogue>,
     pub scenario: Scenario,
     pub rider: &'a Rider,
@@ -111,7 +111,7 @@ pub(super) fn resolved(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider
 }
 
 /// What a failed search means; `ways` looks for changes that would help.
-pub(super) fn explain(
+pub(crate) fn explain(
     instance: &Instance,
     options: &SolveOptions,
     error: EngineError,

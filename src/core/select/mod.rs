@@ -34,6 +34,7 @@
 //! - **Ties** (`ties`): equally good kits are ordered by mass, then price, then place in the catalogue. This makes
 //!   engines agree on the kit and not only on its value.
 
+mod broken;
 mod columns;
 mod first;
 pub mod fixed_point;
@@ -45,6 +46,7 @@ mod tabu;
 mod ties;
 mod useful;
 
+pub use broken::broken;
 pub use columns::Columns;
 pub use first::first;
 pub use least::least;

@@ -21,6 +21,9 @@ const PER_KG_M_BEHIND: f64 = 0.5;
 /// Preference against leaning, per kilogram metre beyond the tolerance: a kilogram 0.3 m out weighs as much as five
 /// lifted by a metre.
 const PER_KG_M_LEAN: f64 = 17.0;
+/// Sideways moment that a rider does not notice: a kilogram packed by hand (common practice, no source) in a bag 0.3 m
+/// out.
+pub(super) const TOLERATED_LEAN_KG_M: f64 = 0.3;
 
 impl Columns {
     /// Adds the columns for placing these counts.
@@ -66,4 +69,9 @@ impl Columns {
 /// How little a kilogram is liked in this bag.
 pub(crate) fn dislike(bag: &Bag) -> f64 {
     PER_KG_M_HEIGHT * bag.height.metres() + PER_KG_M_BEHIND * (-bag.ahead.metres()).max(0.0)
+}
+
+/// How little a sideways moment is liked, in the same measure; both in kilogram metres.
+pub(super) fn lean_dislike(pull: f64) -> f64 {
+    PER_KG_M_LEAN * (pull.abs() - TOLERATED_LEAN_KG_M).max(0.0)
 }

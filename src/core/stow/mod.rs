@@ -15,10 +15,12 @@
 //! with the gap to the bound for all of it (`answer`, `solve`). Stowing has a time limit of its own, so that neither a
 //! puzzle nor a very short limit of the rider decides whether an answer stands.
 
+mod at_once;
 mod columns;
 mod reason;
 mod rows;
 
+pub use at_once::at_once;
 pub use columns::Columns;
 pub use reason::smallest_no_good;
 

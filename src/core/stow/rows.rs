@@ -1,13 +1,10 @@
 //! The constraint families of stowing.
 
 use super::Columns;
+use super::columns::TOLERATED_LEAN_KG_M;
 use crate::domain::Kind;
 use crate::resolve::{Instance, Mount, Scale, mount};
 use fardel_milp::{Model, Sense};
-
-/// Sideways moment that a rider does not notice: a kilogram packed by hand (common practice, no source) in a bag 0.3 m
-/// out.
-const TOLERATED_LEAN_KG_M: f64 = 0.3;
 
 /// Adds every family.
 pub(super) fn add_all(model: &mut Model, columns: &Columns, instance: &Instance, counts: &[u32]) {

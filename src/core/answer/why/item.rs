@@ -1,13 +1,13 @@
 //! Why an item is in the kit, or is not: what it serves, what is lost without it, what it would displace.
 
 use super::{About, Asked, Carried, Cover, Left, Other};
+use crate::answer::describe::standing;
 use crate::answer::home;
 use crate::answer::pack::PackError;
-use crate::answer::plan::Standing;
 use crate::answer::purpose::purposes;
 use crate::answer::ready::Ready;
 use crate::answer::tradeoff::differences;
-use crate::domain::Scenario;
+use crate::domain::{Kit, Scenario};
 use crate::resolve::Reason;
 use crate::risk;
 use crate::units::{Hours, Money};
@@ -24,7 +24,7 @@ impl Asked<'_> {
     }
 
     fn carried(&self, at: usize) -> Result<(About, bool), PackError> {
-        let Self { ready, answer, counts, .. } = *self;
+        let Self { ready, counts, .. } = *self;
         let Ready { instance, risk_model, .. } = ready;
         let own = &instance.items[at];
         let value = risk::value(instance, risk_model, counts);
@@ -34,7 +34,6 @@ impl Asked<'_> {
         // What is useless without it still weighs what it weighs.
         let useful = risk::value::useful(instance, &less);
         let after = risk::value(instance, risk_model, &useful);
-        let packed = answer.bags.iter().flat_map(|bag| &bag.items).find(|item| item.id == own.id);
         let (other, proven) = self.again(|scenario| {
             scenario.always.shift_remove(&own.id);
             scenario.never.push(own.id.clone());
@@ -49,7 +48,7 @@ impl Asked<'_> {
         let carried = Carried {
             count: counts[at],
             mass: own.mass * counts[at],
-            standing: packed.map_or(Standing::Earns, |item| item.standing),
+            standing: standing(instance, counts, at),
             purposes: purposes(instance, risk_model, &value, counts, at),
             covers: self.covers(at, &value.saved, &after.saved),
             alone: Hours::new(value.objective() - (after.gains() - costs)),
@@ -104,8 +103,15 @@ impl Asked<'_> {
         Ok((About::Left(left), proven))
     }
 
+    fn kit(&self) -> Kit {
+        Kit::new(self.ready.instance.items.iter().zip(self.counts).map(|(item, n)| (item.id.clone(), *n)))
+    }
+
     /// The best kit of a changed trip against the best kit; `None` where there is none. Also: is it proven?
     fn again(&self, change: impl FnOnce(&mut Scenario)) -> Result<(Option<Other>, bool), PackError> {
+        if !self.anew {
+            return Ok((None, true));
+        }
         let mut scenario = self.ready.scenario.clone();
         change(&mut scenario);
         let changed = Ready::new(&self.ready.catalogue, &scenario, self.ready.rider)?;
@@ -115,9 +121,9 @@ impl Asked<'_> {
             Err(error) => return Err(error),
         };
         let answer = changed.answer(&solved, self.options)?;
-        let (entering, leaving) = differences(&self.ready.catalogue, &self.answer.kit, &answer.kit);
+        let (entering, leaving) = differences(&self.ready.catalogue, &self.kit(), &answer.kit);
         let other = Other {
-            loss: Hours::new(self.answer.proof.objective - answer.proof.objective),
+            loss: Hours::new(self.objective - answer.proof.objective),
             entering,
             leaving,
             mass: answer.totals.mass,

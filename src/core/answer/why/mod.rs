@@ -7,10 +7,12 @@ mod plan;
 
 pub use plan::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons, WhyAnswer};
 
+use super::describe::{kinds, summary, warnings};
 use super::pack::PackError;
-use super::plan::PackAnswer;
 use super::ready::Ready;
+use super::solve::Solved;
 use crate::domain::{Catalogue, Rider, Scenario};
+use crate::risk;
 use fardel_milp::SolveOptions;
 use thiserror::Error;
 
@@ -47,10 +49,26 @@ pub fn why(
     options: &SolveOptions,
 ) -> Result<WhyAnswer, WhyError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
-    let found = find(&ready.catalogue, name)?;
+    find(&ready.catalogue, name)?;
     let solved = ready.solve(options)?;
-    let answer = ready.answer(&solved, options)?;
-    let asked = Asked { ready: &ready, answer: &answer, counts: &solved.choice.counts, options };
+    why_of(&ready, &solved, name, true, options)
+}
+
+/// Explains an item or a failure to whoever has this kit. `anew`: are kits packed for comparison?
+///
+/// # Errors
+/// As [`why`].
+pub(crate) fn why_of(
+    ready: &Ready<'_>,
+    solved: &Solved,
+    name: &str,
+    anew: bool,
+    options: &SolveOptions,
+) -> Result<WhyAnswer, WhyError> {
+    let found = find(&ready.catalogue, name)?;
+    let (instance, counts) = (&ready.instance, &solved.choice.counts);
+    let objective = risk::value(instance, &ready.risk_model, counts).objective();
+    let asked = Asked { ready, objective, counts, anew, options };
     let (id, own_name, (about, proven)) = match found {
         Found::Item(id) => (id, ready.catalogue.items[id].name.clone(), asked.item(id)?),
         Found::Failure(id) => (id, ready.catalogue.failures[id].name.clone(), (asked.failure(id)?, true)),
@@ -59,11 +77,12 @@ pub fn why(
         id: id.to_owned(),
         name: own_name,
         about,
-        proven: proven && answer.proof.proven,
+        anew,
+        proven: proven && solved.is_proven(instance, &ready.risk_model),
         currency: ready.catalogue.currency,
-        warnings: answer.warnings.clone(),
-        kinds: answer.kinds.clone(),
-        trip: answer.trip.clone(),
+        warnings: warnings(instance, &solved.choice),
+        kinds: kinds(instance, counts),
+        trip: summary(&ready.catalogue, &ready.scenario, ready.rider),
     })
 }
 
@@ -98,7 +117,10 @@ fn find<'a>(catalogue: &'a Catalogue, name: &str) -> Result<Found<'a>, WhyError>
 
 struct Asked<'a> {
     ready: &'a Ready<'a>,
-    answer: &'a PackAnswer,
+    /// What the kit is worth.
+    objective: f64,
     counts: &'a [u32],
+    /// Are kits packed for comparison?
+    anew: bool,
     options: &'a SolveOptions,
 }

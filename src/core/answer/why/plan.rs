@@ -30,6 +30,10 @@ pub struct WhyAnswer {
     /// What there is to say.
     #[serde(flatten)]
     pub about: About,
+    /// Was the trip packed anew, without the item or with it, to compare? If not, `packed_anew_without` and `packed_anew_with` are
+    /// null.
+    #[serde(rename = "packed_anew")]
+    pub anew: bool,
     /// Is every kit compared here the best of its sort?
     #[serde(rename = "proven_optimal")]
     pub proven: bool,
