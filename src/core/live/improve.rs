@@ -35,7 +35,7 @@ impl Live {
     /// A good kit without a solver; the one in hand where it is better. `None`: none was found, which proves nothing.
     pub fn first(&mut self) -> Option<&Standing> {
         for _ in 0..MOST_CUTS {
-            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts);
+            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts, None);
             let Some(choice) = found else { break };
             if let Some(standing) = self.placed(&choice.counts) {
                 self.offer(standing);
