@@ -5,7 +5,7 @@
 //! cannot be more than a half. To round it, the library factorises its basis afresh, computes the point from the rows
 //! and checks it to 1e-7.
 
-use crate::{Answer, Deadline, EngineError, Model, SolveOptions, Sense, Stop, control};
+use crate::{Answer, Deadline, EngineError, Model, Sense, SolveOptions, Stop, control};
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
     Expression, ProblemVariables, ResolutionError, Solution, SolverModel, Variable, WithInitialSolution, WithMipGap,

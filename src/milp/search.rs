@@ -43,11 +43,7 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, guide: Guide<'_>) -> 
     let tight = tightened(&small.model, small.model.rows.len(), at_hand, &deadline.left()?)?;
     let known = known.map(|known| Answer { bound: tight.bound, ..known });
     let near = known.as_ref().is_some_and(|known| is_near(known.objective, tight.bound));
-    let mut early = if near {
-        known
-    } else {
-        best_of(known, early_answer(&tight, &deadline.share(EARLY_SHARE)?))
-    };
+    let mut early = if near { known } else { best_of(known, early_answer(&tight, &deadline.share(EARLY_SHARE)?)) };
     if let (Some(answer), Ok(left)) = (&early, deadline.share(EARLY_SHARE)) {
         let better = |point: &[f64]| (guide.better)(&small.restore(point)).map(|point| small.reduce(&point));
         early = bettered(&tight.model, answer, &better, &left).or(early);

@@ -73,10 +73,23 @@ pub fn solve_near(
     known: &[u32],
     options: &SolveOptions,
 ) -> Result<Solved, EngineError> {
-    let extra = select::Extra { rows: &|_, _| {}, hold: &|_| true };
     solve_from(instance, risk_model, options, |left| {
-        select::select_from(instance, risk_model, &[], &extra, Some(known), left)
+        select::select_from(instance, risk_model, &[], &select::Extra::NONE, Some(known), left)
     })
+}
+
+/// As [`solve`], telling of every kit on the way.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_heard(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    hear: &dyn Fn(&[u32]),
+    options: &SolveOptions,
+) -> Result<Solved, EngineError> {
+    let extra = select::Extra { hear, ..select::Extra::NONE };
+    solve_from(instance, risk_model, options, |left| select::select_from(instance, risk_model, &[], &extra, None, left))
 }
 
 /// The same, where the first kit is chosen by `first`, which must be as good as any.

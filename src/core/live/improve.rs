@@ -2,10 +2,11 @@
 
 use super::{Live, Standing};
 use crate::answer::PackError;
-use crate::answer::solve::{Solved, solve};
+use crate::answer::solve::{Solved, solve_heard};
 use crate::{select, stow};
 use fardel_milp::control::{self, Cancel};
 use fardel_milp::{EngineError, SolveOptions};
+use std::cell::RefCell;
 use std::ops::ControlFlow;
 use std::time::Duration;
 
@@ -28,6 +29,8 @@ impl Default for Budget {
 /// Whoever hears of better kits; breaking off stops the work as cancelling does.
 pub type Hear<'a> = &'a mut dyn FnMut(&Standing) -> ControlFlow<()>;
 
+/// Hours by which a kit that was known has to be better than what a search comes to: more than rounding.
+const NEARLY: f64 = 1e-6;
 /// Kits that do not go into the bags, one after another, before the quick way is given up.
 const MOST_CUTS: usize = 6;
 
@@ -35,7 +38,7 @@ impl Live {
     /// A good kit without a solver; the one in hand where it is better. `None`: none was found, which proves nothing.
     pub fn first(&mut self) -> Option<&Standing> {
         for _ in 0..MOST_CUTS {
-            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts, None);
+            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts, self.known.near.as_deref());
             let Some(choice) = found else { break };
             if let Some(standing) = self.placed(&choice.counts) {
                 self.offer(standing);
@@ -61,7 +64,7 @@ impl Live {
 
     /// Takes a kit in hand if it is better than the one there. Was it?
     pub(super) fn offer(&mut self, standing: Standing) -> bool {
-        let better = self.known.in_hand.as_ref().is_none_or(|known| standing.objective() > known.objective());
+        let better = is_better(&standing, self.known.in_hand.as_ref());
         if better {
             self.known.in_hand = Some(standing);
         }
@@ -86,13 +89,29 @@ impl Live {
     }
 
     fn improved(&mut self, budget: Budget, stop: &Cancel, hear: Hear<'_>) -> Result<(), PackError> {
-        let options = SolveOptions { time_limit: budget.time, gap: budget.gap, ..self.options };
-        if self.known.in_hand.is_none() {
-            self.first();
+        if self.known.in_hand.as_ref().is_some_and(|standing| standing.proven) {
             self.tell(stop, hear);
+            return Ok(());
         }
-        let solved = solve(&self.instance, &self.risk_model, &options).map_err(|error| self.explain(error))?;
-        self.settle(&solved)?;
+        let options = SolveOptions { time_limit: budget.time, gap: budget.gap, ..self.options };
+        let found: RefCell<(Option<Standing>, Hear<'_>)> = RefCell::new((self.known.in_hand.take(), hear));
+        let heard = |counts: &[u32]| {
+            let (best, hear) = &mut *found.borrow_mut();
+            let standing = self.placed(counts);
+            if let Some(standing) = standing.filter(|own| is_better(own, best.as_ref())) {
+                if hear(&standing).is_break() {
+                    stop.cancel();
+                }
+                *best = Some(standing);
+            }
+        };
+        let solved = solve_heard(&self.instance, &self.risk_model, &heard, &options);
+        let (best, hear) = found.into_inner();
+        self.known.in_hand = best;
+        match solved {
+            Ok(solved) => self.settle(solved)?,
+            Err(error) => return Err(self.explain(error)),
+        }
         self.tell(stop, hear);
         Ok(())
     }
@@ -105,17 +124,24 @@ impl Live {
         }
     }
 
-    /// Takes in what was solved.
-    fn settle(&mut self, solved: &Solved) -> Result<(), PackError> {
+    /// Takes in what was solved. A kit that was known and is better stands, with the bound; it is no longer told as proven.
+    fn settle(&mut self, solved: Solved) -> Result<(), PackError> {
         let choice = &solved.choice;
         let standing = self.stood(&choice.counts, solved.placement.clone());
         let mut standing = standing.map_err(|violations| {
             let dump = format!("kit {:?}\nplacement {:?}", choice.counts, solved.placement);
             PackError::Unverified { violations, dump }
         })?;
-        let bound = choice.bound.max(standing.objective());
+        let known = self.known.in_hand.take().filter(|known| known.objective() > standing.objective() + NEARLY);
         standing.proven = solved.is_proven(&self.instance, &self.risk_model);
-        standing.failed.clone_from(&choice.failed);
+        let bound = choice.bound.max(standing.objective());
+        standing.solved = Some(solved);
+        let mut standing = match known {
+            // Beyond what was proven by the stakes of another kit, or better than what there was time for.
+            Some(known) => known,
+            None => standing,
+        };
+        let bound = bound.max(standing.objective());
         standing.bound = Some(bound);
         self.known.bound = Some(bound);
         self.known.in_hand = Some(standing);
@@ -125,4 +151,8 @@ impl Live {
     fn explain(&self, error: EngineError) -> PackError {
         crate::answer::explain(&self.instance, &self.options, error, |_| Vec::new())
     }
+}
+
+fn is_better(standing: &Standing, known: Option<&Standing>) -> bool {
+    known.is_none_or(|known| standing.objective() > known.objective())
 }

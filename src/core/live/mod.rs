@@ -68,6 +68,8 @@ struct Known {
     cuts: Vec<Cut>,
     /// No kit is better than this.
     bound: Option<f64>,
+    /// A kit of an earlier revision, which may break limits now: good ones are near it.
+    near: Option<Vec<u32>>,
 }
 
 impl Live {
@@ -143,6 +145,13 @@ impl Live {
         evaluate::evaluate(self, kit)
     }
 
+    /// The same plan without any kit in hand: what it comes to then hangs on the trip alone.
+    #[must_use]
+    pub fn without_kits(self) -> Self {
+        let known = Known { cuts: self.known.cuts, ..Known::default() };
+        Self { known, ..self }
+    }
+
     /// Takes over what a clone has found. `false`: it is of another revision, and nothing was taken.
     pub fn adopt(&mut self, other: &Self) -> bool {
         if self.revision != other.revision {
@@ -167,3 +176,6 @@ fn weighed(catalogue: &Arc<Catalogue>, rider: &Rider) -> Arc<Catalogue> {
 fn resolved(catalogue: &Catalogue, own: &Scenario, rider: &Rider) -> Result<Instance, PackError> {
     resolve(catalogue, own, rider).ok_or_else(|| fault(format!("no bike `{}`", rider.bike)))
 }
+
+#[cfg(test)]
+mod tests;

@@ -48,9 +48,9 @@ mod useful;
 
 pub use broken::broken;
 pub use columns::Columns;
-pub use quick::first;
 pub use least::least;
 pub use parametric::{Neighbours, Series};
+pub use quick::first;
 pub use rows::cut::{Cut, not_all};
 pub use rows::need::add as add_needs;
 pub use rows::{PlainRow, add_doing, plain_limits};
@@ -104,7 +104,7 @@ pub fn select(
     cuts: &[Cut],
     options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
-    select_with(instance, risk_model, cuts, &Extra { rows: &|_, _| {}, hold: &|_| true }, options)
+    select_with(instance, risk_model, cuts, &Extra::NONE, options)
 }
 
 /// Rows beyond the usual families: how they are added, and whether counts keep them.
@@ -113,6 +113,13 @@ pub struct Extra<'a> {
     pub rows: &'a dyn Fn(&mut Model, &Columns),
     /// Do they hold?
     pub hold: &'a dyn Fn(&[u32]) -> bool,
+    /// Hears of every kit on the way, the last among them; none of them is stowed yet.
+    pub hear: &'a dyn Fn(&[u32]),
+}
+
+impl Extra<'_> {
+    /// No rows, and nobody hears.
+    pub const NONE: Extra<'static> = Extra { rows: &|_, _| {}, hold: &|_| true, hear: &|_| {} };
 }
 
 /// As [`select`], with rows of the caller's own.
@@ -152,10 +159,12 @@ pub fn select_from(
         let near = known.and_then(|kit| quick::near(instance, risk_model, &columns.most, &hold, kit));
         near.or_else(|| quick::good(instance, risk_model, &columns.most, &hold))
     });
+    first.iter().for_each(|(_, kit)| (extra.hear)(kit));
     let stakes = first.as_ref().map(|(_, kit)| risk_model.at(instance, kit));
     let mut at_hand = first.as_ref().map(|(_, kit)| kit.clone());
     let mut choose = |risk_model: &RiskModel, left: &SolveOptions| {
         let choice = at_these(instance, risk_model, cuts, extra, at_hand.as_deref(), left)?;
+        (extra.hear)(&choice.counts);
         at_hand = Some(choice.counts.clone());
         Ok(choice)
     };
@@ -178,11 +187,10 @@ pub fn select_once(
     known: &[u32],
     options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
-    let extra = Extra { rows: &|_, _| {}, hold: &|_| true };
     let columns = Columns::new(&mut Model::default(), instance, risk_model);
     let limits = ties::Limits::new(instance, risk_model, &columns, &[]);
     let near = quick::near(instance, risk_model, &columns.most, &|kit| limits.hold(kit), known);
-    at_these(instance, risk_model, &[], &extra, near.as_ref().map(|(_, kit)| kit.as_slice()), options)
+    at_these(instance, risk_model, &[], &Extra::NONE, near.as_ref().map(|(_, kit)| kit.as_slice()), options)
 }
 
 /// The kit that saves most by these stakes; `known` is one to begin with.

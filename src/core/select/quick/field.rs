@@ -62,9 +62,10 @@ impl<'a> Field<'a> {
             let own = rows.iter().enumerate().map(|(at, row)| (at, row.each[item]));
             own.filter(|(_, each)| *each > 0.0).collect()
         });
-        let carrying = instance.items.iter().map(|item| {
-            risk_model.handling_per_kg(item.owner) * item.mass.kilograms() + instance.prices.thing.get()
-        });
+        let carrying = instance
+            .items
+            .iter()
+            .map(|item| risk_model.handling_per_kg(item.owner) * item.mass.kilograms() + instance.prices.thing.get());
         let filled = |ladder: &crate::risk::Ladder| -> Vec<f64> {
             let mut sum = 0.0;
             let steps = ladder.shares.iter().map(|share| {

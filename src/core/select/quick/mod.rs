@@ -8,6 +8,7 @@
 //! made to fit and bettered within the limits; the best stands.
 
 mod field;
+mod lacking;
 mod search;
 
 use self::field::Field;
@@ -54,11 +55,7 @@ pub fn first(instance: &Instance, risk_model: &RiskModel, cuts: &[Cut], known: O
 }
 
 /// A kit with what it is worth, as a choice.
-pub(super) fn as_choice(
-    instance: &Instance,
-    risk_model: &RiskModel,
-    (objective, counts): (f64, Vec<u32>),
-) -> Choice {
+pub(super) fn as_choice(instance: &Instance, risk_model: &RiskModel, (objective, counts): (f64, Vec<u32>)) -> Choice {
     let bound = best_of_all(risk_model).max(objective);
     let risk_model = risk_model.at(instance, &counts);
     Choice { counts, objective, bound, stop: Stop::WithinGap, failed: Vec::new(), risk_model }
@@ -138,8 +135,7 @@ struct Around<'a> {
 impl<'a> Around<'a> {
     fn new(instance: &'a Instance, most: &'a [u32]) -> Self {
         let items = || instance.items.iter().enumerate().filter(|(at, _)| most[*at] > 0);
-        let mut givers =
-            (vec![Vec::new(); instance.functions.len()], vec![Vec::new(); instance.stocks.len()]);
+        let mut givers = (vec![Vec::new(); instance.functions.len()], vec![Vec::new(); instance.stocks.len()]);
         for (at, item) in items() {
             item.provides.iter().filter(|(_, n)| *n > 0).for_each(|(function, _)| givers.0[*function].push(at));
             item.holds.iter().filter(|(_, n)| *n > 0).for_each(|(stock, _)| givers.1[*stock].push(at));
