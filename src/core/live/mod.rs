@@ -20,6 +20,7 @@
 mod change;
 mod curve;
 mod evaluate;
+mod group;
 mod improve;
 mod standing;
 mod tell;
@@ -28,6 +29,7 @@ pub use change::{Change, Kept};
 pub use curve::{HearPoint, LivePoint};
 pub use evaluate::Evaluation;
 pub use fardel_milp::control::Cancel;
+pub use group::{GroupEvaluation, LiveGroup, RiderLoad};
 pub use improve::{Budget, Hear};
 pub use standing::Standing;
 

@@ -300,3 +300,32 @@ fn a_clone_improves_on_its_own_and_is_taken_over_unless_it_is_late() {
     kept.patch(Change::Stranded(Some(0.9))).unwrap();
     assert!(!kept.adopt(&own));
 }
+
+#[test]
+fn a_split_in_hand_is_evaluated_as_it_was_told() {
+    let text = ("three-to-the-coast.yaml", include_str!("../../../scenarios/three-to-the-coast.yaml"));
+    let loaded = loaded(text);
+    let catalogue = Arc::new(loaded.catalogue.clone());
+    let demands = crate::answer::split::Demands::default();
+    let mut group = LiveGroup::open(catalogue, loaded.scenario.clone(), demands, SolveOptions::default()).unwrap();
+    let answer = group.improve(Budget::default(), &Cancel::new()).unwrap().clone();
+    let kit = |card: &crate::answer::split::Card| {
+        let units = card.bags.iter().flat_map(|bag| &bag.items).map(|item| (item.id.clone(), item.count));
+        let mut counts = std::collections::BTreeMap::new();
+        units.for_each(|(id, n)| *counts.entry(id).or_insert(0) += n);
+        Kit::new(counts)
+    };
+    let kits: Vec<Kit> = answer.cards.iter().map(kit).collect();
+    let own = group.evaluate(&kits);
+    assert!(own.breaks.is_empty(), "{:?}", own.breaks);
+    assert!((own.objective - answer.proof.objective).abs() <= 1e-6, "{} {}", own.objective, answer.proof.objective);
+    for (load, card) in own.riders.iter().zip(&answer.cards) {
+        assert_eq!((&load.rider, load.mass), (&card.rider, card.mass));
+        assert!(load.breaks.iter().all(|short| short.family == "stow") && load.idle.is_empty(), "{load:?}");
+    }
+    assert_eq!(group.patch(loaded.scenario.clone(), demands).unwrap(), 0);
+    let cancelled = Cancel::new();
+    cancelled.cancel();
+    assert!(group.improve(Budget::default(), &cancelled).is_err());
+    assert!(group.standing().is_some());
+}

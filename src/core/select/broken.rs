@@ -24,7 +24,12 @@ pub fn broken(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> Ve
     all
 }
 
-#[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
+/// What of it a rider's own limit, the bags and the bike bear: all that a rider's part of a group's kit can break.
+#[must_use]
+pub fn overloaded(instance: &Instance, counts: &[u32]) -> Vec<Shortfall> {
+    own_limits(instance, counts).into_iter().chain(rooms(instance, counts)).chain(loads(instance, counts)).collect()
+}
+
 fn own_limits(instance: &Instance, counts: &[u32]) -> Vec<Shortfall> {
     let over = |(family, measure): (&'static str, Measure)| {
         let (limit, used) = (measure.limit(instance)?, measure.used(instance, counts));

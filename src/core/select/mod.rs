@@ -46,11 +46,11 @@ mod tabu;
 mod ties;
 mod useful;
 
-pub use broken::broken;
+pub use broken::{broken, overloaded};
 pub use columns::Columns;
 pub use least::least;
 pub use parametric::{Neighbours, Series};
-pub use quick::first;
+pub use quick::{first, nearest};
 pub use rows::cut::{Cut, not_all};
 pub use rows::need::add as add_needs;
 pub use rows::{PlainRow, add_doing, plain_limits};

@@ -102,6 +102,8 @@ impl Search<'_, '_> {
                 return false;
             }
         }
+        // What would be useless, whatever is added, is passed over.
+        let mut barred = vec![false; self.field.counts.len()];
         loop {
             let open: Vec<f64> = (0..self.field.instance.demands.len()).map(|at| self.field.open(at)).collect();
             if open.iter().all(|open| *open <= 0.0) {
@@ -114,13 +116,14 @@ impl Search<'_, '_> {
                 item.meets.iter().map(part).sum()
             };
             let each = self.field.instance.items.iter().enumerate();
-            let able = each.filter(|(at, _)| self.field.counts[*at] < self.field.most[*at]);
+            let able = each.filter(|(at, _)| !barred[*at] && self.field.counts[*at] < self.field.most[*at]);
             let able = able.map(|(at, item)| (at, covers(item) / self.field.cost(at).max(1e-9)));
             let best = able.filter(|(_, ratio)| *ratio > 0.0).max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)));
             let Some((item, _)) = best else { return false };
             self.field.apply(&[(item, 1)]);
             if !self.required(item) {
-                return false;
+                self.field.undo(&[(item, 1)]);
+                barred[item] = true;
             }
         }
     }

@@ -54,6 +54,14 @@ pub fn first(instance: &Instance, risk_model: &RiskModel, cuts: &[Cut], known: O
     best.map(|found| as_choice(instance, risk_model, found))
 }
 
+/// A good kit near a known one that keeps all limits, by the stakes as they are.
+#[must_use]
+pub fn nearest(instance: &Instance, risk_model: &RiskModel, known: &[u32]) -> Option<Vec<u32>> {
+    let columns = Columns::new(&mut Model::default(), instance, risk_model);
+    let limits = ties::Limits::new(instance, risk_model, &columns, &[]);
+    near(instance, risk_model, &columns.most, &|kit| limits.hold(kit), known).map(|(_, kit)| kit)
+}
+
 /// A kit with what it is worth, as a choice.
 pub(super) fn as_choice(instance: &Instance, risk_model: &RiskModel, (objective, counts): (f64, Vec<u32>)) -> Choice {
     let bound = best_of_all(risk_model).max(objective);
