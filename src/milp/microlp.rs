@@ -81,7 +81,7 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, start: Option<&[f64]>
         return Err(EngineError::NoAnswerInTime);
     }
     let linear = !model.columns.iter().any(|column| column.integer);
-    if !linear && !control::current().is_empty() && model.columns.iter().all(is_plain) {
+    if !linear && model.columns.iter().all(is_plain) {
         return solve_with_pauses(model, options, start);
     }
     let (mut problem, handles, mut objective) = variables(model);
@@ -124,12 +124,14 @@ fn is_plain(column: &crate::Column) -> bool {
     !column.integer || (small(column.lower) && small(column.upper) && column.lower <= column.upper)
 }
 
-/// The same search with looks whether it is to stop: `good_lp` has no way to pause.
+/// The search with looks whether it is to stop: `good_lp` has no way to pause. It is the same search whether anybody may stop
+/// it or not, so that what it finds is the same too.
+#[allow(clippy::cast_possible_truncation, reason = "a gap, as `good_lp` takes it")]
 fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     let (problem, handles) = paused(model);
     let deadline = Deadline::new(options);
     let mut first = microlp::SolveOptions::default();
-    first.mip_gap = options.gap.max(0.0);
+    first.mip_gap = f64::from(options.gap.max(0.0) as f32);
     first.time_limit = options.time_limit;
     first.node_limit = Some(NODES_BETWEEN_LOOKS);
     first.warm_start = start.map(|point| {
@@ -140,7 +142,7 @@ fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]
     while outcome.termination_reason() == TerminationReason::NodeLimit {
         let Ok(left) = deadline.left() else { break };
         let mut further = ResumeOptions::default();
-        further.mip_gap = Some(options.gap.max(0.0));
+        further.mip_gap = Some(f64::from(options.gap.max(0.0) as f32));
         further.time_limit = left.time_limit;
         further.node_limit = Some(NODES_BETWEEN_LOOKS);
         outcome = outcome.resume_with(further).map_err(|error| trouble(&error))?;

@@ -8,6 +8,9 @@ use crate::units::{Mass, Money, Quantity, Volume};
 use serde::Serialize;
 use std::sync::Arc;
 
+/// So many kits of earlier revisions are kept in mind: a limit is dragged to and fro.
+const MOST_PAST: usize = 12;
+
 /// A change of an open trip.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
@@ -94,13 +97,17 @@ impl Live {
         let tighter = is_tighter(&instance, &self.instance);
         (self.scenario, self.own, self.instance) = (Arc::new(scenario), Arc::new(own), Arc::new(instance));
         self.revision += 1;
-        let Known { in_hand, cuts, bound, near } = std::mem::take(&mut self.known);
-        let near = in_hand.as_ref().map(|standing| standing.counts().to_vec()).or(near);
+        let Known { in_hand, cuts, bound, mut past } = std::mem::take(&mut self.known);
+        if let Some(standing) = &in_hand {
+            past.retain(|counts| counts != standing.counts());
+            past.insert(0, standing.counts().to_vec());
+            past.truncate(MOST_PAST);
+        }
         let bound = bound.filter(|_| tighter);
         let in_hand = in_hand.filter(|standing| self.breaks(standing.counts()).is_empty());
         let in_hand = in_hand.map(|standing| standing.in_revision(self.revision, bound));
         let kept = Kept { revision: self.revision, case: true, kit: in_hand.is_some(), bound: bound.is_some() };
-        self.known = Known { in_hand, cuts, bound, near };
+        self.known = Known { in_hand, cuts, bound, past };
         kept
     }
 
@@ -110,8 +117,8 @@ impl Live {
         let in_hand = self.known.in_hand.take();
         let revision = self.revision + 1;
         *self = Self { revision, ..other };
-        self.known.near = in_hand.map(|standing| self.instance.counts(&standing.kit));
-        let again = self.known.near.as_ref().and_then(|counts| self.placed(counts));
+        self.known.past = in_hand.map(|standing| self.instance.counts(&standing.kit)).into_iter().collect();
+        let again = self.known.past.first().and_then(|counts| self.placed(counts));
         let kit = again.is_some();
         self.known.in_hand = again;
         Ok(Kept { revision, case: false, kit, bound: false })

@@ -1,6 +1,6 @@
 //! A good kit at once, then better ones, then the proof.
 
-use super::{Live, Standing};
+use super::{Live, Standing, fault};
 use crate::answer::PackError;
 use crate::answer::solve::{Solved, solve_heard};
 use crate::{select, stow};
@@ -37,8 +37,14 @@ const MOST_CUTS: usize = 6;
 impl Live {
     /// A good kit without a solver; the one in hand where it is better. `None`: none was found, which proves nothing.
     pub fn first(&mut self) -> Option<&Standing> {
+        for counts in self.known.past.clone() {
+            if let Some(standing) = self.placed(&counts) {
+                self.offer(standing);
+            }
+        }
         for _ in 0..MOST_CUTS {
-            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts, self.known.near.as_deref());
+            let near = self.known.past.first().map(Vec::as_slice);
+            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts, near);
             let Some(choice) = found else { break };
             if let Some(standing) = self.placed(&choice.counts) {
                 self.offer(standing);
@@ -75,17 +81,15 @@ impl Live {
     /// better kit, and of the last one. What it comes to is what `pack` comes to with as much time.
     ///
     /// # Errors
-    /// [`PackError`] where there is no kit to fall back on: `Infeasible` (with shortfalls; ways out are for `pack`), `OutOfTime`
-    /// (also when cancelled), or a solver that failed.
+    /// [`PackError`]: `Infeasible` (with shortfalls; ways out are for [`Self::packed`]), `OutOfTime` where no kit was found in time
+    /// or before it was cancelled, or a solver that failed; a kit in hand stays.
     pub fn improve(&mut self, budget: Budget, cancel: &Cancel, hear: Hear<'_>) -> Result<&Standing, PackError> {
         let stop = Cancel::new();
         let done = control::under(cancel, || control::under(&stop, || self.improved(budget, &stop, hear)));
         match done {
-            Ok(()) => {}
-            Err(error) if self.known.in_hand.is_none() => return Err(error),
-            Err(_) => {}
+            Ok(()) | Err(PackError::OutOfTime) => self.known.in_hand.as_ref().ok_or(PackError::OutOfTime),
+            Err(error) => Err(error),
         }
-        self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)
     }
 
     fn improved(&mut self, budget: Budget, stop: &Cancel, hear: Hear<'_>) -> Result<(), PackError> {
@@ -110,6 +114,10 @@ impl Live {
         self.known.in_hand = best;
         match solved {
             Ok(solved) => self.settle(solved)?,
+            // A kit in hand keeps all limits: whoever says that none does is wrong.
+            Err(EngineError::Infeasible) if self.known.in_hand.is_some() => {
+                return Err(fault("it says that no choice satisfies all limits, where one is in hand".to_owned()));
+            }
             Err(error) => return Err(self.explain(error)),
         }
         self.tell(stop, hear);

@@ -70,8 +70,8 @@ struct Known {
     cuts: Vec<Cut>,
     /// No kit is better than this.
     bound: Option<f64>,
-    /// A kit of an earlier revision, which may break limits now: good ones are near it.
-    near: Option<Vec<u32>>,
+    /// Kits of earlier revisions, the last first; they may break limits now, but good ones are near them.
+    past: Vec<Vec<u32>>,
 }
 
 impl Live {
