@@ -107,7 +107,7 @@ impl Live {
         })
     }
 
-    fn claim(&self, figures: &Evaluation) -> Claim {
+    pub(super) fn claim(&self, figures: &Evaluation) -> Claim {
         let Evaluation { mass, volume, to_buy, ref wheels, ref terms, .. } = *figures;
         let on = |of: fn(&crate::answer::Wheels) -> f64| wheels.first().map_or(f64::NAN, of);
         Claim {

@@ -100,9 +100,9 @@ fn a_plan_that_was_dragged_ends_where_a_new_one_does() {
         for share in [0.97, 1.01, 0.96] {
             let kept = limited(&mut live, share);
             assert!(kept.case && kept.revision > all.revision);
-            let dragged = live.improve(Budget::default(), &Cancel::new(), &mut |_| ControlFlow::Continue(()));
+            let dragged = live.improve(Budget::default(), &Cancel::new(), &mut |_| ControlFlow::Continue(())).cloned();
             let mut anew = opened(&Loaded { scenario: live.scenario().clone(), ..loaded.clone() });
-            let new = anew.improve(Budget::default(), &Cancel::new(), &mut |_| ControlFlow::Continue(()));
+            let new = anew.improve(Budget::default(), &Cancel::new(), &mut |_| ControlFlow::Continue(())).cloned();
             match (dragged, new) {
                 (Ok(dragged), Ok(new)) => {
                     assert_eq!((&dragged.kit, dragged.proven), (&new.kit, new.proven), "{} at {share}", text.0);
