@@ -8,7 +8,10 @@
 
 use crate::support::{close, pack_with, shipped};
 use fardel::answer::{PackAnswer, PackError, pack};
+use fardel::live::{Budget, Cancel, Live, Standing};
 use fardel::milp::{Answer, CustomSolver, Engine, EngineError, Model, SolveOptions, Stop, solve};
+use std::ops::ControlFlow;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 type Liar = fn(&Model, &SolveOptions) -> Result<Answer, EngineError>;
@@ -177,4 +180,49 @@ fn time_that_runs_out_with_an_answer() {
     let answer = packed(hasty, false, Duration::from_secs(60)).unwrap();
     assert!(!answer.proof.proven);
     assert!(answer.proof.gap > 0.0 && answer.proof.bound >= answer.proof.objective + 0.4);
+}
+
+/// A live plan with this engine, from nothing to the end.
+fn improved(liar: Liar, has_fallback: bool) -> (Live, Result<Standing, PackError>) {
+    let loaded = shipped(SCENARIO);
+    let engine = Engine::Custom(CustomSolver { word: "liar", solve: liar, has_fallback });
+    let options = SolveOptions { engine, time_limit: None, gap: 0.0 };
+    let mut live = Live::open(Arc::new(loaded.catalogue), loaded.scenario, 0, options).unwrap();
+    let mut worth = f64::NEG_INFINITY;
+    let mut hear = |standing: &Standing| {
+        assert!(standing.figures.is_sound() && standing.objective() >= worth);
+        worth = standing.objective();
+        ControlFlow::Continue(())
+    };
+    let done = live.improve(Budget::default(), &Cancel::new(), &mut hear).cloned();
+    (live, done)
+}
+
+#[test]
+fn a_live_plan_tells_nothing_of_what_a_liar_says() {
+    fn too_much(model: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
+        Ok(at(model, model.columns.iter().map(|column| column.upper.min(1e6)).collect()))
+    }
+    fn nothing_goes(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
+        Err(EngineError::Infeasible)
+    }
+    fn too_low(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
+        let answer = truth(model, options)?;
+        Ok(Answer { bound: answer.objective - 1.0, ..answer })
+    }
+    fn panics(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
+        panic!("on purpose")
+    }
+    let best = pack_with(&shipped(SCENARIO), Engine::Microlp).unwrap();
+    for (word, liar) in [("too much", too_much as Liar), ("nothing", nothing_goes), ("low", too_low), ("panic", panics)]
+    {
+        let (live, alone) = improved(liar, false);
+        assert!(matches!(alone, Err(PackError::Engine(_))), "{word}: {alone:?}");
+        let good = live.standing().expect("the kit that needed no solver stays");
+        assert!(good.figures.is_sound() && !good.proven, "{word}");
+        let (_, relieved) = improved(liar, true);
+        let relieved = relieved.unwrap();
+        assert!(relieved.proven && relieved.kit == best.kit, "{word}");
+        close(relieved.objective(), best.proof.objective, 1e-6);
+    }
 }

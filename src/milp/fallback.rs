@@ -19,13 +19,27 @@ pub type Doubt<'a> = &'a mut dyn FnMut(&Answer) -> Option<String>;
 /// A better point than the one given, of which only the whole columns count. Asked where the relaxation tells little.
 pub type Better<'a> = &'a dyn Fn(&[f64]) -> Option<Vec<f64>>;
 
+/// What a caller knows of a model beyond its rows.
+#[derive(Clone, Copy)]
+pub struct Guide<'a> {
+    /// A feasible point to begin with, of which only the whole columns count.
+    pub start: Option<&'a [f64]>,
+    /// Betters a point.
+    pub better: Better<'a>,
+}
+
+impl Guide<'_> {
+    /// Nothing is known.
+    pub const NONE: Guide<'static> = Guide { start: None, better: &|_| None };
+}
+
 /// Solves a model.
 ///
 /// # Errors
 /// [`EngineError`]: infeasible, out of time without an answer, or all ways failed (a panic inside a solver, or an answer
 /// that does not satisfy the model, counts as failure and never gets out).
 pub fn solve(model: &Model, options: &SolveOptions) -> Result<Answer, EngineError> {
-    attempt(model, options, &|_| None, &mut |_| None, false)
+    attempt(model, options, Guide::NONE, &mut |_| None, false)
 }
 
 /// As [`solve`], where an answer that the caller doubts counts as a failure, and infeasibility is believed only if another
@@ -34,20 +48,21 @@ pub fn solve(model: &Model, options: &SolveOptions) -> Result<Answer, EngineErro
 /// # Errors
 /// As [`solve`].
 pub fn solve_doubting(model: &Model, options: &SolveOptions, doubt: Doubt<'_>) -> Result<Answer, EngineError> {
-    solve_knowing(model, options, &|_| None, doubt)
+    solve_knowing(model, options, Guide::NONE, doubt)
 }
 
-/// As [`solve_doubting`], for a caller who also knows how to better an answer that is far from its bound.
+/// As [`solve_doubting`], for a caller who also knows a point to begin with, or how to better an answer that is far from its
+/// bound.
 ///
 /// # Errors
 /// As [`solve`].
 pub fn solve_knowing(
     model: &Model,
     options: &SolveOptions,
-    better: Better<'_>,
+    guide: Guide<'_>,
     doubt: Doubt<'_>,
 ) -> Result<Answer, EngineError> {
-    attempt(model, options, better, doubt, true)
+    attempt(model, options, guide, doubt, true)
 }
 
 /// A way to solve a model.
@@ -87,16 +102,16 @@ impl Method {
         }
     }
 
-    fn run(self, model: &Model, options: &SolveOptions, better: Better<'_>) -> Result<Answer, EngineError> {
+    fn run(self, model: &Model, options: &SolveOptions, guide: Guide<'_>) -> Result<Answer, EngineError> {
         match self {
-            Self::Prepared => at_size(model, |model| search::solve(model, options, better)),
+            Self::Prepared => at_size(model, |model| search::solve(model, options, guide)),
             Self::Backwards => {
-                let mut answer = at_size(&backwards(model), |model| search::solve(model, options, &|_| None))?;
+                let mut answer = at_size(&backwards(model), |model| search::solve(model, options, Guide::NONE))?;
                 answer.values.reverse();
                 Ok(answer)
             }
             #[cfg(feature = "highs")]
-            Self::Highs => at_size(model, |model| crate::highs::solve(model, options, better)),
+            Self::Highs => at_size(model, |model| crate::highs::solve(model, options, guide.better)),
             Self::Custom(custom) => watched(custom, model, options),
         }
     }
@@ -105,7 +120,7 @@ impl Method {
 fn attempt(
     model: &Model,
     options: &SolveOptions,
-    better: Better<'_>,
+    guide: Guide<'_>,
     doubt: Doubt<'_>,
     surely: bool,
 ) -> Result<Answer, EngineError> {
@@ -120,7 +135,7 @@ fn attempt(
         if infeasible {
             left.time_limit = Some(left.time_limit.map_or(SECOND_OPINION, |limit| limit.min(SECOND_OPINION)));
         }
-        let result = checked(model, &left, || method.run(model, &left, better).map(|answer| (answer, ())));
+        let result = checked(model, &left, || method.run(model, &left, guide).map(|answer| (answer, ())));
         let trouble = match result.map(|(answer, ())| (doubt(&answer), answer)) {
             Ok((None, answer)) => {
                 if infeasible {

@@ -67,7 +67,7 @@ mod text;
 pub mod timing;
 
 pub use deadline::Deadline;
-pub use fallback::{Better, Doubt, solve, solve_doubting, solve_knowing};
+pub use fallback::{Better, Doubt, Guide, solve, solve_doubting, solve_knowing};
 pub use parametric::{Carried, Known, Series};
 pub use rows::{Column, Model, Row, Sense};
 pub use text::text;

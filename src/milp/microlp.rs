@@ -5,13 +5,17 @@
 //! cannot be more than a half. To round it, the library factorises its basis afresh, computes the point from the rows
 //! and checks it to 1e-7.
 
-use crate::{Answer, EngineError, Model, Sense, SolveOptions, Stop};
+use crate::{Answer, Deadline, EngineError, Model, Sense, SolveOptions, Stop, control};
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
     Expression, ProblemVariables, ResolutionError, Solution, SolverModel, Variable, WithInitialSolution, WithMipGap,
     WithTimeLimit, variable,
 };
+use microlp::{ComparisonOp, Error, OptimizationDirection, Problem, ResumeOptions, SolveOutcome, TerminationReason};
 
+/// Nodes of the search between two looks whether it is to stop: some hundredths of a second. A number of nodes, so that what
+/// is found does not hang on the clock.
+const NODES_BETWEEN_LOOKS: u64 = 8;
 /// What the column that makes the library reckon anew is worth.
 const HALFWAY_GAIN: f64 = 1e-6;
 
@@ -73,8 +77,14 @@ fn add_halfway(problem: &mut ProblemVariables, objective: &mut Expression) -> Va
 /// Solves a model; `start`, where given, is a point whose whole columns are tried as a first answer.
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
 pub(super) fn solve(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
-    let (mut problem, handles, mut objective) = variables(model);
+    if control::is_cancelled() {
+        return Err(EngineError::NoAnswerInTime);
+    }
     let linear = !model.columns.iter().any(|column| column.integer);
+    if !linear && model.columns.iter().all(is_plain) {
+        return solve_with_pauses(model, options, start);
+    }
+    let (mut problem, handles, mut objective) = variables(model);
     let halfway = linear.then(|| add_halfway(&mut problem, &mut objective));
     let mut solver = problem.maximise(objective).using(microlp);
     for constraint in constraints(model, &handles) {
@@ -106,4 +116,80 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, start: Option<&[f64]>
         _ => inner.stats().best_bound.unwrap_or(f64::INFINITY),
     };
     Ok(Answer { values, objective, bound, stop, failed: Vec::new() })
+}
+
+/// Are the bounds of a whole column whole numbers that the library takes?
+fn is_plain(column: &crate::Column) -> bool {
+    let small = |bound: f64| bound.fract() == 0.0 && bound.abs() < f64::from(i32::MAX);
+    !column.integer || (small(column.lower) && small(column.upper) && column.lower <= column.upper)
+}
+
+/// The search with looks whether it is to stop: `good_lp` has no way to pause. It is the same search whether anybody may stop
+/// it or not, so that what it finds is the same too.
+#[allow(clippy::cast_possible_truncation, reason = "a gap, as `good_lp` takes it")]
+fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
+    let (problem, handles) = paused(model);
+    let deadline = Deadline::new(options);
+    let mut first = microlp::SolveOptions::default();
+    first.mip_gap = f64::from(options.gap.max(0.0) as f32);
+    first.time_limit = options.time_limit;
+    first.node_limit = Some(NODES_BETWEEN_LOOKS);
+    first.warm_start = start.map(|point| {
+        let whole = model.columns.iter().zip(&handles).zip(point).filter(|((column, _), _)| column.integer);
+        whole.map(|((_, handle), value)| (*handle, *value)).collect()
+    });
+    let mut outcome = problem.solve_with(first).map_err(|error| trouble(&error))?;
+    while outcome.termination_reason() == TerminationReason::NodeLimit {
+        let Ok(left) = deadline.left() else { break };
+        let mut further = ResumeOptions::default();
+        further.mip_gap = Some(f64::from(options.gap.max(0.0) as f32));
+        further.time_limit = left.time_limit;
+        further.node_limit = Some(NODES_BETWEEN_LOOKS);
+        outcome = outcome.resume_with(further).map_err(|error| trouble(&error))?;
+    }
+    concluded(model, &handles, outcome)
+}
+
+/// What a search came to.
+fn concluded(model: &Model, handles: &[microlp::Variable], outcome: SolveOutcome) -> Result<Answer, EngineError> {
+    let stop = match outcome.termination_reason() {
+        TerminationReason::ProvenOptimal => Stop::Proven,
+        TerminationReason::MipGap => Stop::WithinGap,
+        _ => Stop::OutOfTime,
+    };
+    let solution = outcome.into_solution().map_err(|_| EngineError::NoAnswerInTime)?;
+    let values: Vec<f64> = handles.iter().map(|handle| solution.var_value(*handle)).collect();
+    let objective = model.objective(&values);
+    let bound = match stop {
+        Stop::Proven => objective,
+        _ => solution.stats().best_bound.unwrap_or(f64::INFINITY),
+    };
+    Ok(Answer { values, objective, bound, stop, failed: Vec::new() })
+}
+
+/// The model in the library's own form.
+#[allow(clippy::cast_possible_truncation, reason = "looked at before")]
+fn paused(model: &Model) -> (Problem, Vec<microlp::Variable>) {
+    let mut problem = Problem::new(OptimizationDirection::Maximize);
+    let handles: Vec<microlp::Variable> = model
+        .columns
+        .iter()
+        .map(|column| match column.integer {
+            true => problem.add_integer_var(column.gain, (column.lower as i32, column.upper as i32)),
+            false => problem.add_var(column.gain, (column.lower, column.upper)),
+        })
+        .collect();
+    for row in &model.rows {
+        let terms: Vec<(microlp::Variable, f64)> =
+            row.terms.iter().map(|(column, each)| (handles[*column], row.sign() * each)).collect();
+        problem.add_constraint(terms.as_slice(), ComparisonOp::Le, row.sign() * row.bound);
+    }
+    (problem, handles)
+}
+
+fn trouble(error: &Error) -> EngineError {
+    match error {
+        Error::Infeasible => EngineError::Infeasible,
+        other => EngineError::Fault(other.to_string()),
+    }
 }

@@ -119,19 +119,11 @@ impl Series {
 /// From the tightened member and an answer at hand to the proof.
 fn conclude(tight: &Tight, at_hand: Option<Answer>, options: &SolveOptions) -> Result<Answer, EngineError> {
     let mut best = at_hand;
-    let near = |answer: &Answer| tight.bound - answer.objective <= search::NEAR * tight.bound.abs().max(1e-6);
-    if !best.as_ref().is_some_and(near) {
-        best = better(best, search::early_answer(tight, options));
+    if !best.as_ref().is_some_and(|answer| search::is_near(answer.objective, tight.bound)) {
+        best = search::best_of(best, search::early_answer(tight, options));
     }
     match best {
         Some(best) => search::finish(tight, &best, true, options),
         None => search::solve_plain(&tight.model, options, None),
-    }
-}
-
-fn better(a: Option<Answer>, b: Option<Answer>) -> Option<Answer> {
-    match (a, b) {
-        (Some(a), Some(b)) => Some(if b.objective > a.objective { b } else { a }),
-        (a, b) => a.or(b),
     }
 }

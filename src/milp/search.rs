@@ -6,7 +6,7 @@ use crate::cut_loop::tightened;
 use crate::deadline::Deadline;
 use crate::presolve::reduced;
 use crate::rows::{Model, Sense};
-use crate::{Answer, Better, EngineError, SolveOptions, Stop, microlp, progress};
+use crate::{Answer, Better, EngineError, Guide, SolveOptions, Stop, microlp, progress};
 
 /// Below this many whole columns the search is quicker than preparing it.
 pub(super) const SMALL: usize = 8;
@@ -17,12 +17,12 @@ const EARLY_SHARE: f64 = 0.6;
 /// The prices that show which columns are hopeless may take this share.
 const PRICES_SHARE: f64 = 0.2;
 /// A kit known from elsewhere and within this share of the bound needs no early kit beside it.
-pub(super) const NEAR: f64 = 6e-3;
+const NEAR: f64 = 6e-3;
 /// An early kit further than this share from the bound: the relaxation tells little, and the caller may know better.
 const FAR: f64 = 0.05;
 
 /// Solves a model.
-pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -> Result<Answer, EngineError> {
+pub(super) fn solve(model: &Model, options: &SolveOptions, guide: Guide<'_>) -> Result<Answer, EngineError> {
     if !model.columns.iter().any(|column| column.integer) {
         return microlp::solve(model, options, None);
     }
@@ -37,10 +37,15 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -
     if integer <= SMALL {
         return solve_plain(&small.model, options, None).map(values_of);
     }
-    let tight = tightened(&small.model, small.model.rows.len(), None, &deadline.left()?)?;
-    let mut early = early_answer(&tight, &deadline.share(EARLY_SHARE)?);
+    let known = guide.start.map(|point| small.reduce(point));
+    let known = known.and_then(|point| between(&small.model, &point, &point, &deadline.left().ok()?));
+    let at_hand = known.as_ref().map(|known| known.objective);
+    let tight = tightened(&small.model, small.model.rows.len(), at_hand, &deadline.left()?)?;
+    let known = known.map(|known| Answer { bound: tight.bound, ..known });
+    let near = known.as_ref().is_some_and(|known| is_near(known.objective, tight.bound));
+    let mut early = if near { known } else { best_of(known, early_answer(&tight, &deadline.share(EARLY_SHARE)?)) };
     if let (Some(answer), Ok(left)) = (&early, deadline.share(EARLY_SHARE)) {
-        let better = |point: &[f64]| better(&small.restore(point)).map(|point| small.reduce(&point));
+        let better = |point: &[f64]| (guide.better)(&small.restore(point)).map(|point| small.reduce(&point));
         early = bettered(&tight.model, answer, &better, &left).or(early);
     }
     if let Some(early) = &early {
@@ -48,11 +53,24 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -
     }
     let left = deadline.left();
     let last = match (early, left) {
-        (Some(early), Ok(left)) => finish(&tight, &early, false, &left)?,
+        (Some(early), Ok(left)) => finish(&tight, &early, near, &left)?,
         (Some(early), Err(_)) => early,
         (None, left) => solve_plain(&tight.model, &left?, None)?,
     };
     Ok(values_of(last))
+}
+
+/// Is an answer so near the bound that looking for another early one is not worth it?
+pub(super) fn is_near(objective: f64, bound: f64) -> bool {
+    bound - objective <= NEAR * bound.abs().max(1e-6)
+}
+
+/// The better of two answers.
+pub(super) fn best_of(a: Option<Answer>, b: Option<Answer>) -> Option<Answer> {
+    match (a, b) {
+        (Some(a), Some(b)) => Some(if b.objective > a.objective { b } else { a }),
+        (a, b) => a.or(b),
+    }
 }
 
 /// A better answer from the caller, where the one at hand is so far from its bound that the relaxation cannot have led to

@@ -56,7 +56,7 @@ pub(crate) fn plan(host: &Host, trip: &Trip, listener: &mut Listener<'_>) -> Res
     }
     host.sessions.keep(&session);
     listener.check()?;
-    let answer = session.live.answer_thoroughly(Anew::Few);
+    let answer = session.live.pack(Anew::Few, true);
     told(&notes, answer.map_err(|error| no_kit("pack", session.live.catalogue(), error))?)
 }
 

@@ -15,7 +15,7 @@ fn the_first_kit_keeps_the_limits_of_the_shipped_trips() {
         let risk_model = risk::assess(&instance);
         let started = std::time::Instant::now();
         // It may find none under tight limits; that proves nothing.
-        let Some(first) = select::first(&instance, &risk_model, &[]) else { continue };
+        let Some(first) = select::first(&instance, &risk_model, &[], None) else { continue };
         let took = started.elapsed();
         let best = select::select(&instance, &risk_model, &[], &SolveOptions::default()).unwrap();
         let saved = risk::value(&instance, &risk_model, &best.counts).gains();

@@ -15,7 +15,8 @@ pub(super) struct Key {
 
 /// A loaded scenario, or everything wrong with it.
 pub(super) type Kept = Result<Loaded, Vec<String>>;
-type Place = Arc<OnceLock<Kept>>;
+/// Where one stands once it is loaded.
+pub(super) type Place = Arc<OnceLock<Kept>>;
 
 /// The last few scenarios, the newest first.
 pub(super) struct Cache {

@@ -2,6 +2,7 @@
 
 mod cache;
 mod lines;
+mod plans;
 mod pool;
 mod tally;
 mod work;

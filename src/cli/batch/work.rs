@@ -1,10 +1,11 @@
 //! One job, from its line to its row.
 
-use super::cache::{Cache, Kept, Key};
+use super::cache::{Cache, Kept, Key, Place};
 use super::lines::Line;
+use super::plans::Plans;
 use crate::answer::class::class;
 use crate::answer::split::{Demands, split};
-use crate::answer::{Anew, PackError, pack_briefly, pack_thoroughly, study};
+use crate::answer::{Anew, PackError, study};
 use crate::cli::verbosity::quiet;
 use crate::diagnostic::quoted;
 use crate::domain::Scenario;
@@ -21,6 +22,8 @@ use std::path::{Path, PathBuf};
 
 /// Scenarios kept beside those that are worked on.
 const KEPT: usize = 4;
+/// Plans kept open for jobs with other limits.
+const PLANS: usize = 16;
 /// Decides the draws of every study.
 const SEED: u64 = 1;
 /// How what is short of a trip is shown.
@@ -35,6 +38,7 @@ pub(super) struct Works {
     draws: u64,
     workers: usize,
     cache: Cache,
+    plans: Plans,
 }
 
 /// How a job ended, and its line.
@@ -47,7 +51,16 @@ impl Works {
         (brief, draws): (bool, u64),
         workers: usize,
     ) -> Self {
-        Self { shelf, folder, options, brief, draws, workers, cache: Cache::new(KEPT + workers) }
+        Self {
+            shelf,
+            folder,
+            options,
+            brief,
+            draws,
+            workers,
+            cache: Cache::new(KEPT + workers),
+            plans: Plans::new(PLANS),
+        }
     }
 
     pub(super) const fn workers(&self) -> usize {
@@ -89,7 +102,7 @@ impl Works {
         match (job.task, patched.rider) {
             (Task::Split, _) => self.split(job, loaded, &patched.scenario),
             (Task::Class, _) => self.class(job, loaded, &patched.scenario),
-            (Task::Pack, Some(rider)) => self.pack(job, loaded, &patched.scenario, rider),
+            (Task::Pack, Some(rider)) => self.pack(job, (&place, loaded), &patched.scenario, rider),
             (Task::Study, Some(rider)) => self.study(job, loaded, &patched.scenario, rider),
             (Task::Pack | Task::Study, None) => {
                 let names: Vec<&str> = patched.scenario.riders.iter().map(|rider| rider.name.as_str()).collect();
@@ -98,14 +111,14 @@ impl Works {
         }
     }
 
-    fn pack(&self, job: &Job, loaded: &Loaded, scenario: &Scenario, rider: usize) -> Told {
-        let rider = &scenario.riders[rider];
-        let catalogue: Cow<'_, _> = loaded.catalogue.as_weighed_by(rider);
-        let packed = if self.brief {
-            pack_briefly(&catalogue, scenario, rider, &self.options)
-        } else {
-            pack_thoroughly(&catalogue, scenario, rider, Anew::default(), &self.options)
-        };
+    fn pack(&self, job: &Job, (place, loaded): (&Place, &Loaded), scenario: &Scenario, rider: usize) -> Told {
+        let open = self.plans.open(place, &loaded.catalogue, (scenario, rider), &self.options);
+        let packed = open.and_then(|mut live| {
+            let anew = if self.brief { Anew::None } else { Anew::default() };
+            let answer = live.packed(anew, !self.brief)?;
+            self.plans.keep(place, live);
+            Ok(answer)
+        });
         match packed {
             Ok(mut answer) => {
                 answer.warnings.extend(notes(loaded));
@@ -113,7 +126,10 @@ impl Works {
                     row.pack(&answer, self.brief)
                 })
             }
-            Err(error) => refused(job, &catalogue, &error),
+            Err(error) => {
+                let catalogue: Cow<'_, _> = loaded.catalogue.as_weighed_by(&scenario.riders[rider]);
+                refused(job, &catalogue, &error)
+            }
         }
     }
 

@@ -1,7 +1,7 @@
 //! Kits that are best for some draw of all that is uncertain, and what each loses under other draws.
 
 use super::pack::PackError;
-use super::solve::solve;
+use super::solve::solve_near;
 use crate::parallel;
 use crate::resolve::Instance;
 use crate::risk;
@@ -38,7 +38,7 @@ impl Candidates {
     ) -> Result<Self, PackError> {
         let near = near(options, DRAW_GAP);
         let best = |draw: u64| {
-            let kit = best_in(&uncertain.world(&uncertain.draw(seed, draw)), &near);
+            let kit = best_in(&uncertain.world(&uncertain.draw(seed, draw)), packed, &near);
             done(1);
             kit
         };
@@ -76,9 +76,9 @@ pub(super) fn near(options: &SolveOptions, gap: f64) -> SolveOptions {
     SolveOptions { gap: options.gap.max(gap), time_limit, ..*options }
 }
 
-/// The best kit in a world, if there is time to find one.
-pub(super) fn best_in(world: &Instance, near: &SolveOptions) -> Option<Vec<u32>> {
-    solve(world, &risk::assess(world), near).ok().map(|solved| solved.choice.counts)
+/// The best kit in a world that differs from that of a known kit in numbers, if there is time to find one.
+pub(super) fn best_in(world: &Instance, known: &[u32], near: &SolveOptions) -> Option<Vec<u32>> {
+    solve_near(world, &risk::assess(world), known, near).ok().map(|solved| solved.choice.counts)
 }
 
 /// The packed kit and all others, each once.

@@ -7,7 +7,7 @@
 //! figure stands; of the others the most valuable few are packed anew, or all of them.
 
 use super::ready::Ready;
-use super::solve::Solved;
+use super::solve::{Solved, solve_near};
 use crate::domain::{Preparation, PreparationType};
 use crate::parallel;
 use crate::resolve::resolve;
@@ -104,7 +104,10 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, options: &So
     // Where packing anew fails, the plan stands and what is known for its own kit is told.
     let pack = |chore: &mut Chore| {
         let done = with_done(ready, &chore.id);
-        let solved = done.and_then(|done| Some((done.solve(options).ok()?, done)));
+        let solved = done.and_then(|done| {
+            let kept: Vec<u32> = done.instance.items.iter().map(|item| count(ready, counts, &item.id)).collect();
+            Some((solve_near(&done.instance, &done.risk_model, &kept, options).ok()?, done))
+        });
         let loss =
             |(solved, done): (Solved, Ready<'_>)| done.risk_model.hours_empty() - net(&done, &solved.choice.counts);
         chore.gain_anew = solved.map(|anew| Hours::new(before - loss(anew)));

@@ -196,7 +196,7 @@ pub(super) fn chosen_anew(
 ) -> (Instance, Option<Vec<u32>>) {
     let own = dial.turned(instance, factor);
     let risk_model: RiskModel = risk::assess(&own).at(&own, counts);
-    let chosen = select::select_once(&own, &risk_model, options).ok().map(|choice| choice.counts);
+    let chosen = select::select_once(&own, &risk_model, counts, options).ok().map(|choice| choice.counts);
     (own, chosen)
 }
 

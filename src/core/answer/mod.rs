@@ -46,8 +46,8 @@ pub use fuel::{FuelShort, short_at_best};
 pub(crate) use loading::wheels;
 pub use loading::{Allowance, By, LimitUse, Loading, Wheels};
 pub use measure::{DRAWS as MEASURE_DRAWS, Measure, MeasureFirst, SURE, Worthwhile, measure_first};
-pub(crate) use pack::in_full;
 pub use pack::{PackError, pack, pack_briefly, pack_thoroughly};
+pub(crate) use pack::{told, told_thoroughly};
 pub use plan::{
     Figures, Home, ItemCosts, PackAnswer, PackedBag, PackedItem, PriceTags, Proof, Purchase, RiskLine, Standing,
     ToolkitLeft, Totals, TripSummary,

@@ -83,21 +83,9 @@ pub fn pack_thoroughly(
     anew: Anew,
     options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    let (ready, solved, answer) = packed(catalogue, scenario, rider, Anew::None, options)?;
-    Ok(in_full(&ready, &solved.choice.counts, answer, anew, options))
-}
-
-/// An answer with the preparations that pay and how firm its kit is.
-pub(crate) fn in_full(
-    ready: &Ready<'_>,
-    counts: &[u32],
-    answer: PackAnswer,
-    anew: Anew,
-    options: &SolveOptions,
-) -> PackAnswer {
-    let chores = timed("see what can still be done to the bike", || chores(ready, counts, anew, options));
-    let firm = firm(&ready.catalogue, &ready.instance, counts, options);
-    PackAnswer { chores, firm: Some(firm), ..answer }
+    let ready = Ready::new(catalogue, scenario, rider)?;
+    let solved = ready.solve(options)?;
+    told_thoroughly(&ready, solved, anew, options)
 }
 
 fn packed<'a>(
@@ -109,6 +97,20 @@ fn packed<'a>(
 ) -> Result<(Ready<'a>, Solved, PackAnswer), PackError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
     let solved = ready.solve(options)?;
+    let (solved, answer) = told(&ready, solved, anew, options)?;
+    Ok((ready, solved, answer))
+}
+
+/// A solved case told and checked, with what can still be done to the bike.
+///
+/// # Errors
+/// [`PackError::Unverified`] where neither it nor another way of solving survives checking.
+pub(crate) fn told(
+    ready: &Ready<'_>,
+    solved: Solved,
+    anew: Anew,
+    options: &SolveOptions,
+) -> Result<(Solved, PackAnswer), PackError> {
     let (solved, answer) = match ready.answer(&solved, options) {
         Ok(answer) => (solved, answer),
         Err(PackError::Unverified { violations, dump }) => {
@@ -119,6 +121,21 @@ fn packed<'a>(
         Err(error) => return Err(error),
     };
     let chores =
-        timed("see what can still be done to the bike", || chores(&ready, &solved.choice.counts, anew, options));
-    Ok((ready, solved, PackAnswer { chores, ..answer }))
+        timed("see what can still be done to the bike", || chores(ready, &solved.choice.counts, anew, options));
+    Ok((solved, PackAnswer { chores, ..answer }))
+}
+
+/// The same with how firm the kit is.
+///
+/// # Errors
+/// As [`told`].
+pub(crate) fn told_thoroughly(
+    ready: &Ready<'_>,
+    solved: Solved,
+    anew: Anew,
+    options: &SolveOptions,
+) -> Result<PackAnswer, PackError> {
+    let (solved, answer) = told(ready, solved, anew, options)?;
+    let firm = firm(&ready.catalogue, &ready.instance, &solved.choice.counts, options);
+    Ok(PackAnswer { firm: Some(firm), ..answer })
 }

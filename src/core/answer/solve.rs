@@ -63,6 +63,35 @@ pub fn solve(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions
     solve_from(instance, risk_model, options, |left| select::select(instance, risk_model, &[], left))
 }
 
+/// The same from a kit that is thought to be near the best, whatever it breaks: of a trip that differs little.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_near(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    known: &[u32],
+    options: &SolveOptions,
+) -> Result<Solved, EngineError> {
+    solve_from(instance, risk_model, options, |left| {
+        select::select_from(instance, risk_model, &[], &select::Extra::NONE, Some(known), left)
+    })
+}
+
+/// As [`solve`], telling of every kit on the way.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_heard(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    hear: &dyn Fn(&[u32]),
+    options: &SolveOptions,
+) -> Result<Solved, EngineError> {
+    let extra = select::Extra { hear, ..select::Extra::NONE };
+    solve_from(instance, risk_model, options, |left| select::select_from(instance, risk_model, &[], &extra, None, left))
+}
+
 /// The same, where the first kit is chosen by `first`, which must be as good as any.
 ///
 /// # Errors
@@ -137,7 +166,7 @@ pub fn solve_from(
 fn first_stowed(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions, cuts: &[Cut]) -> Option<Solved> {
     let mut cuts = cuts.to_vec();
     for _ in 0..MOST_ROUNDS {
-        let choice = timed("find a kit without a solver", || select::first(instance, risk_model, &cuts))?;
+        let choice = timed("find a kit without a solver", || select::first(instance, risk_model, &cuts, None))?;
         match stow::stow(instance, &choice.counts, &stowing(options)) {
             Ok(placement) => return Some(Solved { choice, placement, rounds: 0, way: Way::Stowed }),
             Err(EngineError::Infeasible) => {

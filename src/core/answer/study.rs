@@ -85,7 +85,7 @@ pub fn study(
     let near = near(options, NEAR);
     let uncertain = Uncertain::new(&catalogue, scenario, &instance);
     let worlds: Vec<Instance> = (0..draws).map(|draw| uncertain.world(&uncertain.draw(seed, draw))).collect();
-    let found = parallel::map(worlds.iter().collect(), |world| best_in(world, &near));
+    let found = parallel::map(worlds.iter().collect(), |world| best_in(world, &own, &near));
     let found: Vec<Vec<u32>> = found.into_iter().flatten().collect();
     let kits = different(&own, &found);
     let rates = parallel::map((0..instance.failures.len()).collect(), |f| rate(&instance, f, &kits));

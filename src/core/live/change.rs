@@ -8,6 +8,9 @@ use crate::units::{Mass, Money, Quantity, Volume};
 use serde::Serialize;
 use std::sync::Arc;
 
+/// So many kits of earlier revisions are kept in mind: a limit is dragged to and fro.
+const MOST_PAST: usize = 12;
+
 /// A change of an open trip.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
@@ -50,7 +53,7 @@ impl Live {
         if scenario == *self.scenario {
             return Ok(Kept { revision: self.revision, case: true, kit: self.known.in_hand.is_some(), bound: true });
         }
-        if self.differs_in_limits_only(&scenario) {
+        if self.is_case_of(&scenario, self.rider) {
             Ok(self.take_limits(scenario))
         } else {
             self.take_scenario(scenario)
@@ -73,8 +76,12 @@ impl Live {
         scenario
     }
 
-    /// Is nothing but limits (and the title) another?
-    fn differs_in_limits_only(&self, next: &Scenario) -> bool {
+    /// Is nothing but limits (and the title) another, and the rider the same?
+    #[must_use]
+    pub fn is_case_of(&self, next: &Scenario, rider: usize) -> bool {
+        if rider != self.rider {
+            return false;
+        }
         let Some(rider) = next.riders.get(self.rider) else { return false };
         let mut alike = next.clone();
         alike.name.clone_from(&self.scenario.name);
@@ -94,12 +101,17 @@ impl Live {
         let tighter = is_tighter(&instance, &self.instance);
         (self.scenario, self.own, self.instance) = (Arc::new(scenario), Arc::new(own), Arc::new(instance));
         self.revision += 1;
-        let Known { in_hand, cuts, bound } = std::mem::take(&mut self.known);
+        let Known { in_hand, cuts, bound, mut past } = std::mem::take(&mut self.known);
+        if let Some(standing) = &in_hand {
+            past.retain(|counts| counts != standing.counts());
+            past.insert(0, standing.counts().to_vec());
+            past.truncate(MOST_PAST);
+        }
         let bound = bound.filter(|_| tighter);
         let in_hand = in_hand.filter(|standing| self.breaks(standing.counts()).is_empty());
         let in_hand = in_hand.map(|standing| standing.in_revision(self.revision, bound));
         let kept = Kept { revision: self.revision, case: true, kit: in_hand.is_some(), bound: bound.is_some() };
-        self.known = Known { in_hand, cuts, bound };
+        self.known = Known { in_hand, cuts, bound, past };
         kept
     }
 
@@ -109,7 +121,8 @@ impl Live {
         let in_hand = self.known.in_hand.take();
         let revision = self.revision + 1;
         *self = Self { revision, ..other };
-        let again = in_hand.and_then(|standing| self.placed(&self.instance.counts(&standing.kit)));
+        self.known.past = in_hand.map(|standing| self.instance.counts(&standing.kit)).into_iter().collect();
+        let again = self.known.past.first().and_then(|counts| self.placed(counts));
         let kit = again.is_some();
         self.known.in_hand = again;
         Ok(Kept { revision, case: false, kit, bound: false })

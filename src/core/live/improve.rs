@@ -1,11 +1,12 @@
 //! A good kit at once, then better ones, then the proof.
 
-use super::{Live, Standing};
+use super::{Live, Standing, fault};
 use crate::answer::PackError;
-use crate::answer::solve::{Solved, solve};
+use crate::answer::solve::{Solved, solve_heard};
 use crate::{select, stow};
 use fardel_milp::control::{self, Cancel};
 use fardel_milp::{EngineError, SolveOptions};
+use std::cell::RefCell;
 use std::ops::ControlFlow;
 use std::time::Duration;
 
@@ -28,14 +29,22 @@ impl Default for Budget {
 /// Whoever hears of better kits; breaking off stops the work as cancelling does.
 pub type Hear<'a> = &'a mut dyn FnMut(&Standing) -> ControlFlow<()>;
 
+/// Hours by which a kit that was known has to be better than what a search comes to: more than rounding.
+const NEARLY: f64 = 1e-6;
 /// Kits that do not go into the bags, one after another, before the quick way is given up.
 const MOST_CUTS: usize = 6;
 
 impl Live {
     /// A good kit without a solver; the one in hand where it is better. `None`: none was found, which proves nothing.
     pub fn first(&mut self) -> Option<&Standing> {
+        for counts in self.known.past.clone() {
+            if let Some(standing) = self.placed(&counts) {
+                self.offer(standing);
+            }
+        }
         for _ in 0..MOST_CUTS {
-            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts);
+            let near = self.known.past.first().map(Vec::as_slice);
+            let found = select::first(&self.instance, &self.risk_model, &self.known.cuts, near);
             let Some(choice) = found else { break };
             if let Some(standing) = self.placed(&choice.counts) {
                 self.offer(standing);
@@ -69,7 +78,7 @@ impl Live {
 
     /// Takes a kit in hand if it is better than the one there. Was it?
     pub(super) fn offer(&mut self, standing: Standing) -> bool {
-        let better = self.known.in_hand.as_ref().is_none_or(|known| standing.objective() > known.objective());
+        let better = is_better(&standing, self.known.in_hand.as_ref());
         if better {
             self.known.in_hand = Some(standing);
         }
@@ -80,26 +89,45 @@ impl Live {
     /// better kit, and of the last one. What it comes to is what `pack` comes to with as much time.
     ///
     /// # Errors
-    /// [`PackError`] where there is no kit to fall back on: `Infeasible` (with shortfalls; ways out are for `pack`), `OutOfTime`
-    /// (also when cancelled), or a solver that failed.
+    /// [`PackError`]: `Infeasible` (with shortfalls; ways out are for [`Self::packed`]), `OutOfTime` where no kit was found in time
+    /// or before it was cancelled, or a solver that failed; a kit in hand stays.
     pub fn improve(&mut self, budget: Budget, cancel: &Cancel, hear: Hear<'_>) -> Result<&Standing, PackError> {
         let stop = Cancel::new();
         let done = control::under(cancel, || control::under(&stop, || self.improved(budget, &stop, hear)));
         match done {
-            Err(error) if self.known.in_hand.is_none() => return Err(error),
-            Ok(()) | Err(_) => {}
+            Ok(()) | Err(PackError::OutOfTime) => self.known.in_hand.as_ref().ok_or(PackError::OutOfTime),
+            Err(error) => Err(error),
         }
-        self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)
     }
 
     fn improved(&mut self, budget: Budget, stop: &Cancel, hear: Hear<'_>) -> Result<(), PackError> {
-        let options = SolveOptions { time_limit: budget.time, gap: budget.gap, ..self.options };
-        if self.known.in_hand.is_none() {
-            self.first();
+        if self.known.in_hand.as_ref().is_some_and(|standing| standing.proven) {
             self.tell(stop, hear);
+            return Ok(());
         }
-        let solved = solve(&self.instance, &self.risk_model, &options).map_err(|error| self.explain(error))?;
-        self.settle(&solved)?;
+        let options = SolveOptions { time_limit: budget.time, gap: budget.gap, ..self.options };
+        let found: RefCell<(Option<Standing>, Hear<'_>)> = RefCell::new((self.known.in_hand.take(), hear));
+        let heard = |counts: &[u32]| {
+            let (best, hear) = &mut *found.borrow_mut();
+            let standing = self.placed(counts);
+            if let Some(standing) = standing.filter(|own| is_better(own, best.as_ref())) {
+                if hear(&standing).is_break() {
+                    stop.cancel();
+                }
+                *best = Some(standing);
+            }
+        };
+        let solved = solve_heard(&self.instance, &self.risk_model, &heard, &options);
+        let (best, hear) = found.into_inner();
+        self.known.in_hand = best;
+        match solved {
+            Ok(solved) => self.settle(solved)?,
+            // A kit in hand keeps all limits: whoever says that none does is wrong.
+            Err(EngineError::Infeasible) if self.known.in_hand.is_some() => {
+                return Err(fault("it says that no choice satisfies all limits, where one is in hand".to_owned()));
+            }
+            Err(error) => return Err(self.explain(error)),
+        }
         self.tell(stop, hear);
         Ok(())
     }
@@ -112,17 +140,24 @@ impl Live {
         }
     }
 
-    /// Takes in what was solved.
-    fn settle(&mut self, solved: &Solved) -> Result<(), PackError> {
+    /// Takes in what was solved. A kit that was known and is better stands, with the bound; it is no longer told as proven.
+    fn settle(&mut self, solved: Solved) -> Result<(), PackError> {
         let choice = &solved.choice;
         let standing = self.stood(&choice.counts, solved.placement.clone());
         let mut standing = standing.map_err(|violations| {
             let dump = format!("kit {:?}\nplacement {:?}", choice.counts, solved.placement);
             PackError::Unverified { violations, dump }
         })?;
-        let bound = choice.bound.max(standing.objective());
+        let known = self.known.in_hand.take().filter(|known| known.objective() > standing.objective() + NEARLY);
         standing.proven = solved.is_proven(&self.instance, &self.risk_model);
-        standing.failed.clone_from(&choice.failed);
+        let bound = choice.bound.max(standing.objective());
+        standing.solved = Some(solved);
+        let mut standing = match known {
+            // Beyond what was proven by the stakes of another kit, or better than what there was time for.
+            Some(known) => known,
+            None => standing,
+        };
+        let bound = bound.max(standing.objective());
         standing.bound = Some(bound);
         self.known.bound = Some(bound);
         self.known.in_hand = Some(standing);
@@ -132,4 +167,8 @@ impl Live {
     fn explain(&self, error: EngineError) -> PackError {
         crate::answer::explain(&self.instance, &self.options, error, |_| Vec::new())
     }
+}
+
+fn is_better(standing: &Standing, known: Option<&Standing>) -> bool {
+    known.is_none_or(|known| standing.objective() > known.objective())
 }

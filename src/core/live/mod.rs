@@ -20,6 +20,7 @@
 mod change;
 mod curve;
 mod evaluate;
+mod group;
 mod improve;
 mod standing;
 mod tell;
@@ -28,6 +29,7 @@ pub use change::{Change, Kept};
 pub use curve::{HearPoint, LivePoint};
 pub use evaluate::Evaluation;
 pub use fardel_milp::control::Cancel;
+pub use group::{GroupEvaluation, LiveGroup, RiderLoad};
 pub use improve::{Budget, Hear};
 pub use standing::Standing;
 
@@ -68,6 +70,8 @@ struct Known {
     cuts: Vec<Cut>,
     /// No kit is better than this.
     bound: Option<f64>,
+    /// Kits of earlier revisions, the last first; they may break limits now, but good ones are near them.
+    past: Vec<Vec<u32>>,
 }
 
 impl Live {
@@ -82,10 +86,7 @@ impl Live {
         rider: usize,
         options: SolveOptions,
     ) -> Result<Self, PackError> {
-        let who = scenario
-            .riders
-            .get(rider)
-            .ok_or_else(|| PackError::Engine(EngineError::Fault(format!("no rider {}", rider + 1))))?;
+        let who = scenario.riders.get(rider).ok_or_else(|| fault(format!("no rider {}", rider + 1)))?;
         let own_catalogue = weighed(&catalogue, who);
         let own = scenario.as_ridden_by(who);
         let instance = resolved(&own_catalogue, &own, who)?;
@@ -152,6 +153,13 @@ impl Live {
         evaluate::evaluate(self, kit)
     }
 
+    /// The same plan without any kit in hand: what it comes to then hangs on the trip alone.
+    #[must_use]
+    pub fn without_kits(self) -> Self {
+        let known = Known { cuts: self.known.cuts, ..Known::default() };
+        Self { known, ..self }
+    }
+
     /// Takes over what a clone has found. `false`: it is of another revision, and nothing was taken.
     pub fn adopt(&mut self, other: &Self) -> bool {
         if self.revision != other.revision {
@@ -162,9 +170,16 @@ impl Live {
     }
 }
 
+fn fault(what: String) -> PackError {
+    PackError::Engine(EngineError::Fault(what))
+}
+
 fn weighed(catalogue: &Arc<Catalogue>, rider: &Rider) -> Arc<Catalogue> {
     match catalogue.as_weighed_by(rider) {
         std::borrow::Cow::Borrowed(_) => Arc::clone(catalogue),
         std::borrow::Cow::Owned(own) => Arc::new(own),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -2,6 +2,7 @@
 
 use super::Live;
 use super::evaluate::{Evaluation, of_counts};
+use crate::answer::solve::Solved;
 use crate::domain::{Kit, Stowage};
 use crate::serial::KitList;
 use crate::stow::{self, Placement};
@@ -11,7 +12,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 /// A kit that keeps all limits, stowed and checked by the second calculation.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Standing {
     /// The revision of the trip that it is for.
     pub revision: u64,
@@ -32,9 +33,9 @@ pub struct Standing {
     counts: Vec<u32>,
     #[serde(skip)]
     placement: Placement,
-    /// Ways to solve it that failed first, and how.
+    /// What a search came to, where one did.
     #[serde(skip)]
-    pub(super) failed: Vec<String>,
+    pub(super) solved: Option<Solved>,
 }
 
 impl Standing {
@@ -68,7 +69,8 @@ impl Standing {
     /// The same in a later revision in which only limits are others.
     pub(super) fn in_revision(self, revision: u64, bound: Option<f64>) -> Self {
         let proven = self.proven && bound.is_some();
-        Self { revision, bound, proven, ..self }
+        let solved = self.solved.filter(|_| proven);
+        Self { revision, bound, proven, solved, ..self }
     }
 }
 
@@ -101,11 +103,11 @@ impl Live {
             proven: false,
             counts: counts.to_vec(),
             placement,
-            failed: Vec::new(),
+            solved: None,
         })
     }
 
-    fn claim(&self, figures: &Evaluation) -> Claim {
+    pub(super) fn claim(&self, figures: &Evaluation) -> Claim {
         let Evaluation { mass, volume, to_buy, ref wheels, ref terms, .. } = *figures;
         let on = |of: fn(&crate::answer::Wheels) -> f64| wheels.first().map_or(f64::NAN, of);
         Claim {

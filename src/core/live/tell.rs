@@ -1,10 +1,11 @@
 //! What there is to say about the kit in hand.
 
-use super::{Live, Standing};
+use super::{Budget, Cancel, Live, Standing};
 use crate::answer::solve::{Solved, Way};
-use crate::answer::{Anew, PackAnswer, PackError, Ready, WhyAnswer, WhyError, in_full, why_of};
+use crate::answer::{Anew, PackAnswer, PackError, Ready, WhyAnswer, WhyError, told, told_thoroughly, why_of};
 use crate::select::Choice;
-use fardel_milp::Stop;
+use fardel_milp::{EngineError, Stop};
+use std::ops::ControlFlow;
 
 impl Live {
     /// Everything that `pack` tells, of the kit in hand; without preparations and without how firm the kit is, which take
@@ -24,14 +25,33 @@ impl Live {
         self.ready().answer(&self.solved(standing), &self.options)
     }
 
-    /// The same with preparations and how firm the kit is, as [`pack_thoroughly`](crate::answer::pack_thoroughly) tells it.
+    /// The whole answer of `pack`: with what can still be done to the bike, and, if asked for, with how firm the kit is. The kit
+    /// in hand is the one that is told; [`Self::improve`] first.
     ///
     /// # Errors
-    /// As [`Live::answer`].
-    pub fn answer_thoroughly(&self, anew: Anew) -> Result<PackAnswer, PackError> {
+    /// As [`Self::answer`].
+    pub fn pack(&self, anew: Anew, firm: bool) -> Result<PackAnswer, PackError> {
         let standing = self.known.in_hand.as_ref().ok_or(PackError::OutOfTime)?;
-        let answer = self.answer_of(standing)?;
-        Ok(in_full(&self.ready(), standing.counts(), answer, anew, &self.options))
+        let (ready, solved) = (self.ready(), self.solved(standing));
+        if firm {
+            told_thoroughly(&ready, solved, anew, &self.options)
+        } else {
+            told(&ready, solved, anew, &self.options).map(|(_, answer)| answer)
+        }
+    }
+
+    /// Improves within the options that the plan was opened with, then tells as [`Self::pack`] does: the answer of the command, and
+    /// where there is none, its refusal with what would let there be one.
+    ///
+    /// # Errors
+    /// As `pack`.
+    pub fn packed(&mut self, anew: Anew, firm: bool) -> Result<PackAnswer, PackError> {
+        let budget = Budget { time: self.options.time_limit, gap: self.options.gap };
+        match self.improve(budget, &Cancel::new(), &mut |_| ControlFlow::Continue(())) {
+            Ok(_) => self.pack(anew, firm),
+            Err(PackError::Infeasible { .. }) => Err(self.ready().explain(EngineError::Infeasible, &self.options)),
+            Err(error) => Err(error),
+        }
     }
 
     /// Why an item is in the kit in hand or not, or how a failure is dealt with, by key or name. `anew`: is the trip also packed
@@ -56,12 +76,15 @@ impl Live {
 
     /// The kit in hand as what a search came to.
     fn solved(&self, standing: &Standing) -> Solved {
+        if let Some(solved) = &standing.solved {
+            return solved.clone();
+        }
         let counts = standing.counts().to_vec();
         let choice = Choice {
             objective: standing.objective(),
             bound: standing.bound.unwrap_or(f64::INFINITY),
-            stop: if standing.proven { Stop::Proven } else { Stop::WithinGap },
-            failed: standing.failed.clone(),
+            stop: Stop::WithinGap,
+            failed: Vec::new(),
             risk_model: self.risk_model.at(&self.instance, &counts),
             counts,
         };

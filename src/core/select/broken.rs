@@ -24,6 +24,12 @@ pub fn broken(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> Ve
     all
 }
 
+/// What of it a rider's own limit, the bags and the bike bear: all that a rider's part of a group's kit can break.
+#[must_use]
+pub fn overloaded(instance: &Instance, counts: &[u32]) -> Vec<Shortfall> {
+    own_limits(instance, counts).into_iter().chain(rooms(instance, counts)).chain(loads(instance, counts)).collect()
+}
+
 fn own_limits(instance: &Instance, counts: &[u32]) -> Vec<Shortfall> {
     let mut all = over(instance, |measure| measure.used(instance, counts));
     all.extend(personal(instance, counts));

@@ -36,21 +36,21 @@
 
 mod broken;
 mod columns;
-mod first;
 pub mod fixed_point;
 mod least;
 mod parametric;
+mod quick;
 pub mod relax;
 mod rows;
 mod tabu;
 mod ties;
 mod useful;
 
-pub use broken::{broken, over};
+pub use broken::{broken, over, overloaded};
 pub use columns::Columns;
-pub use first::first;
 pub use least::least;
 pub use parametric::{Neighbours, Series};
+pub use quick::{first, nearest};
 pub use rows::cut::{Cut, not_all};
 pub use rows::need::add as add_needs;
 pub use rows::{PlainRow, add_doing, plain_limits};
@@ -58,7 +58,7 @@ pub use rows::{PlainRow, add_doing, plain_limits};
 use crate::resolve::Instance;
 use crate::risk::{RiskModel, value_in_model};
 use fardel_milp::timing::timed;
-use fardel_milp::{Answer, EngineError, Model, SolveOptions};
+use fardel_milp::{Answer, Deadline, EngineError, Guide, Model, SolveOptions};
 
 /// A kit beyond a bound by more than this share shows that the bound is wrong; solvers round by less.
 const BEYOND: f64 = 1e-5;
@@ -104,7 +104,7 @@ pub fn select(
     cuts: &[Cut],
     options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
-    select_with(instance, risk_model, cuts, &Extra { rows: &|_, _| {}, hold: &|_| true }, options)
+    select_with(instance, risk_model, cuts, &Extra::NONE, options)
 }
 
 /// Rows beyond the usual families: how they are added, and whether counts keep them.
@@ -113,6 +113,13 @@ pub struct Extra<'a> {
     pub rows: &'a dyn Fn(&mut Model, &Columns),
     /// Do they hold?
     pub hold: &'a dyn Fn(&[u32]) -> bool,
+    /// Hears of every kit on the way, the last among them; none of them is stowed yet.
+    pub hear: &'a dyn Fn(&[u32]),
+}
+
+impl Extra<'_> {
+    /// No rows, and nobody hears.
+    pub const NONE: Extra<'static> = Extra { rows: &|_, _| {}, hold: &|_| true, hear: &|_| {} };
 }
 
 /// As [`select`], with rows of the caller's own.
@@ -126,33 +133,73 @@ pub fn select_with(
     extra: &Extra<'_>,
     options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
+    select_from(instance, risk_model, cuts, extra, None, options)
+}
+
+/// As [`select_with`], where a kit is known that is thought to be near the best, whatever it breaks.
+///
+/// Kits are chosen by the stakes of a good kit that is found without a solver, which are mostly those of the best one already.
+///
+/// # Errors
+/// As [`select`].
+pub fn select_from(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    cuts: &[Cut],
+    extra: &Extra<'_>,
+    known: Option<&[u32]>,
+    options: &SolveOptions,
+) -> Result<Choice, EngineError> {
     let columns = Columns::new(&mut Model::default(), instance, risk_model);
     let limits = ties::Limits::new(instance, risk_model, &columns, cuts);
     let hold = |counts: &[u32]| limits.hold(counts) && (extra.hold)(counts);
     let improve = |counts: &[u32]| ties::improved(instance, risk_model, &columns, &hold, counts);
-    fixed_point::fixed_point(
-        instance,
-        risk_model,
-        options,
-        &mut |risk_model, left| at_these(instance, risk_model, cuts, extra, left),
-        &improve,
-    )
+    let deadline = Deadline::new(options);
+    let first = timed("find a kit without a solver", || {
+        let near = known.and_then(|kit| quick::near(instance, risk_model, &columns.most, &hold, kit));
+        near.or_else(|| quick::good(instance, risk_model, &columns.most, &hold))
+    });
+    first.iter().for_each(|(_, kit)| (extra.hear)(kit));
+    let stakes = first.as_ref().map(|(_, kit)| risk_model.at(instance, kit));
+    let mut at_hand = first.as_ref().map(|(_, kit)| kit.clone());
+    let mut choose = |risk_model: &RiskModel, left: &SolveOptions| {
+        let choice = at_these(instance, risk_model, cuts, extra, at_hand.as_deref(), left)?;
+        (extra.hear)(&choice.counts);
+        at_hand = Some(choice.counts.clone());
+        Ok(choice)
+    };
+    let chosen = deadline.left().and_then(|left| {
+        fixed_point::fixed_point(instance, stakes.as_ref().unwrap_or(risk_model), &left, &mut choose, &improve)
+    });
+    match (chosen, first) {
+        (Err(EngineError::NoAnswerInTime), Some(first)) => Ok(quick::as_choice(instance, risk_model, first)),
+        (chosen, _) => chosen,
+    }
 }
 
 /// As [`select`], by the stakes as they are: for a look at a changed trip from a kit that is known.
 ///
 /// # Errors
 /// As [`select`].
-pub fn select_once(instance: &Instance, risk_model: &RiskModel, options: &SolveOptions) -> Result<Choice, EngineError> {
-    at_these(instance, risk_model, &[], &Extra { rows: &|_, _| {}, hold: &|_| true }, options)
+pub fn select_once(
+    instance: &Instance,
+    risk_model: &RiskModel,
+    known: &[u32],
+    options: &SolveOptions,
+) -> Result<Choice, EngineError> {
+    let columns = Columns::new(&mut Model::default(), instance, risk_model);
+    let limits = ties::Limits::new(instance, risk_model, &columns, &[]);
+    let near = quick::near(instance, risk_model, &columns.most, &|kit| limits.hold(kit), known);
+    at_these(instance, risk_model, &[], &Extra::NONE, near.as_ref().map(|(_, kit)| kit.as_slice()), options)
 }
 
-/// The kit that saves most by these stakes.
+/// The kit that saves most by these stakes; `known` is one to begin with.
 fn at_these(
     instance: &Instance,
     risk_model: &RiskModel,
     cuts: &[Cut],
     extra: &Extra<'_>,
+    known: Option<&[u32]>,
     options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
     let (mut model, columns) = model(instance, risk_model, cuts);
@@ -165,7 +212,8 @@ fn at_these(
         settled = ties::settle(instance, risk_model, &columns, &hold, columns.counts(answer));
         let other = by_repairs(&settled, tabu::SHORT);
         let saved = |kit: &[u32]| value_in_model(instance, risk_model, kit).objective();
-        beaten(saved(other.as_ref().unwrap_or(&settled)), answer.bound)
+        let known = known.filter(|kit| hold(kit)).map_or(f64::NEG_INFINITY, saved);
+        beaten(saved(other.as_ref().unwrap_or(&settled)).max(known), answer.bound)
     };
     let better = |point: &[f64]| {
         let start = columns.counts_at(point);
@@ -173,7 +221,9 @@ fn at_these(
         let kit = timed("look for a kit by whole repairs", || by_repairs(&start, work))?;
         Some(columns.point(instance, &kit, model.columns.len()))
     };
-    let first = timed("choose the kit", || fardel_milp::solve_knowing(&model, options, &better, &mut doubt))?;
+    let start = known.map(|kit| columns.point(instance, kit, model.columns.len()));
+    let guide = Guide { start: start.as_deref(), better: &better };
+    let first = timed("choose the kit", || fardel_milp::solve_knowing(&model, options, guide, &mut doubt))?;
     Ok(choice(&first, settled, risk_model))
 }
 

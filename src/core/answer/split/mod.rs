@@ -87,12 +87,12 @@ pub fn split(
 }
 
 /// The catalogue as the riders have weighed what is theirs.
-fn weighed_by_all(catalogue: &Catalogue, riders: &[Rider]) -> Catalogue {
+pub(crate) fn weighed_by_all(catalogue: &Catalogue, riders: &[Rider]) -> Catalogue {
     riders.iter().fold(catalogue.clone(), |catalogue, rider| catalogue.as_weighed_by(rider).into_owned())
 }
 
 /// The group as one case.
-fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Instance, PackError> {
+pub(crate) fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Instance, PackError> {
     let mut instance = resolve_group(catalogue, scenario, &scenario.riders)
         .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
     instance.parts = parts(&instance, demands);

@@ -155,7 +155,7 @@ impl Search<'_> {
         let options = self.deadline.left()?;
         if self.parts.is_empty() && self.demands.max_moves.is_none() && !everything {
             let hold = |counts: &[u32]| redundancies.iter().all(|redundancy| redundancy.holds(self.instance, counts));
-            let extra = Extra { rows: &rows, hold: &hold };
+            let extra = Extra { rows: &rows, hold: &hold, hear: &|_| {} };
             let choice = select::select_with(self.instance, &self.whole, &[], &extra, &options)?;
             return Ok(Chosen { choice, holdings: None });
         }

@@ -10,8 +10,8 @@ use super::limits::{Limits, chosen};
 use crate::answer::solve::{Solved, Way, least_stowed, solve, solve_from};
 use crate::parallel;
 use crate::resolve::{Amount, Instance, Measure};
-use crate::risk::{RiskModel, value};
-use crate::select::{Neighbours, Series, select};
+use crate::risk::{RiskModel, value, value_in_model};
+use crate::select::{Neighbours, Series, nearest, select};
 use fardel_milp::{Carried, EngineError, SolveOptions, Stop};
 use std::collections::BTreeMap;
 
@@ -161,10 +161,9 @@ impl Family<'_> {
         }
         let mut instance = self.instance.clone();
         self.measure.set_limit(&mut instance, Some(limit));
-        let neighbours = Neighbours {
-            below: below.map(|node| node.solved.choice.counts.as_slice()).or(self.floor.as_deref()),
-            above: above.map(|node| node.solved.choice.counts.as_slice()),
-        };
+        let floor = self.best_known(&instance, above, below);
+        let neighbours =
+            Neighbours { below: floor.as_deref(), above: above.map(|node| node.solved.choice.counts.as_slice()) };
         let handed = above.map_or_else(Carried::default, |node| node.carried.clone());
         let mut carried = handed.clone();
         let solved = match &self.series {
@@ -178,6 +177,18 @@ impl Family<'_> {
             None => solve(&instance, self.risk_model, self.options),
         };
         Ok(between(self.node(solved?, carried), above, below))
+    }
+}
+
+impl Family<'_> {
+    /// The best kit known within this limit: the neighbour's below, or one near either neighbour's.
+    fn best_known(&self, instance: &Instance, above: Option<&Node>, below: Option<&Node>) -> Option<Vec<u32>> {
+        let below = below.map(|node| &node.solved.choice.counts).or(self.floor.as_ref());
+        let from = above.map(|node| &node.solved.choice.counts).into_iter().chain(below);
+        let near = from.filter_map(|counts| nearest(instance, self.risk_model, counts));
+        let worth = |kit: &[u32]| value_in_model(instance, self.risk_model, kit).objective();
+        let all = below.cloned().into_iter().chain(near).map(|kit| (worth(&kit), kit));
+        all.reduce(|best, now| if now.0 > best.0 { now } else { best }).map(|(_, kit)| kit)
     }
 }
 

@@ -6,11 +6,13 @@ use crate::answer::home;
 use crate::answer::pack::PackError;
 use crate::answer::purpose::purposes;
 use crate::answer::ready::Ready;
+use crate::answer::solve::solve_near;
 use crate::answer::tradeoff::differences;
 use crate::domain::Scenario;
 use crate::resolve::Reason;
 use crate::risk;
 use crate::units::{Hours, Money};
+use fardel_milp::EngineError;
 
 impl Asked<'_> {
     pub(super) fn item(&self, id: &str) -> Result<(About, bool), PackError> {
@@ -111,14 +113,15 @@ impl Asked<'_> {
         let mut scenario = self.ready.scenario.clone();
         change(&mut scenario);
         let changed = Ready::new(&self.ready.catalogue, &scenario, self.ready.rider)?;
-        let solved = match changed.solve(self.options) {
+        let kit = self.ready.instance.kit(self.counts);
+        let known = changed.instance.counts(&kit);
+        let solved = match solve_near(&changed.instance, &changed.risk_model, &known, self.options) {
             Ok(solved) => solved,
-            Err(PackError::Infeasible { .. }) => return Ok((None, true)),
-            Err(error) => return Err(error),
+            Err(EngineError::Infeasible) => return Ok((None, true)),
+            Err(error) => return Err(changed.explain(error, self.options)),
         };
         let answer = changed.answer(&solved, self.options)?;
-        let (entering, leaving) =
-            differences(&self.ready.catalogue, &self.ready.instance.kit(self.counts), &answer.kit);
+        let (entering, leaving) = differences(&self.ready.catalogue, &kit, &answer.kit);
         let other = Other {
             loss: Hours::new(self.objective - answer.proof.objective),
             entering,
