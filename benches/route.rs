@@ -4,6 +4,10 @@
 //! each other, packed as real ones are. One node in eight is on a road or track, as about thirty million of a country's
 //! gigabyte are (from memory); the others are those of buildings, fields and rivers. Twice `fardel route`: with the
 //! extract, and with what the first run kept of it.
+//!
+//! Once measured, the survey alone on an extract of 1,000 MB made in the same way (237 million nodes, 30 million of them on
+//! roads, some 11 million of those in the corridor): 50 s of one core (48 user, 2 system), at most 1.67 GB. Memory goes with
+//! the roads in the corridor and not with the file.
 #![allow(missing_docs, reason = "a benchmark")]
 
 use fardel_route::geo::Point;

@@ -186,6 +186,7 @@ fn bare_numbers_are_told_their_unit_without_an_editor() {
     // It is kept: neither this command nor another asks again.
     let again = fardel(folder.path(), &["gear", "mine.csv", "--format", "json"]);
     assert_eq!(weights(again.answered()), [210.0, 95.0, 1500.0]);
-    let ounces = fardel(folder.path(), &["gear", "mine.csv", "--is", "bare numbers=1 oz", "--look-only", "--format", "json"]);
+    let ounces =
+        fardel(folder.path(), &["gear", "mine.csv", "--is", "bare numbers=1 oz", "--look-only", "--format", "json"]);
     assert!((weights(ounces.answered())[2] - 1500.0 * 28.349_523_125).abs() < 0.01);
 }
