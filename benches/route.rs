@@ -10,6 +10,8 @@
 //! the roads in the corridor and not with the file.
 #![allow(missing_docs, reason = "a benchmark")]
 
+mod support;
+
 use fardel_route::geo::Point;
 use fardel_route::map::{Corridor, Ground, Way, WayKind, cut};
 use std::fs::{self, File};
@@ -18,6 +20,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
+use support::peak_memory;
 
 /// Nodes of a region.
 const NODES: u32 = 8000;
@@ -55,22 +58,14 @@ fn run(folder: &Path, out: &str) -> (f64, Option<f64>) {
         .stdout(Stdio::null())
         .spawn()
         .expect("it starts");
-    let status = format!("/proc/{}/status", child.id());
+    let process = child.id().to_string();
     let mut peak = None;
     while child.try_wait().expect("it can be asked").is_none() {
-        peak = most_memory(&status).or(peak);
+        peak = peak_memory(&process).or(peak);
         sleep(LOOK);
     }
     assert!(child.wait().expect("it ends").success());
     (started.elapsed().as_secs_f64(), peak)
-}
-
-/// Resident memory at its peak in megabytes, where the system tells.
-fn most_memory(status: &str) -> Option<f64> {
-    let status = fs::read_to_string(status).ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
-    let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
-    Some(kilobytes / 1024.0)
 }
 
 /// From corner to corner and back beside it, a point every 150 m.

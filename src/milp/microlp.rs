@@ -132,8 +132,9 @@ fn is_plain(column: &crate::Column) -> bool {
 fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     let (problem, handles) = paused(model);
     let deadline = Deadline::new(options);
+    let gap = f64::from(options.gap.max(0.0) as f32);
     let mut first = microlp::SolveOptions::default();
-    first.mip_gap = f64::from(options.gap.max(0.0) as f32);
+    first.mip_gap = gap;
     first.time_limit = options.time_limit;
     first.node_limit = Some(NODES_BETWEEN_LOOKS);
     first.warm_start = start.map(|point| {
@@ -147,7 +148,7 @@ fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]
         let more = (nodes / LOOKS_PER_SEARCH).max(NODES_BETWEEN_LOOKS);
         nodes += more;
         let mut further = ResumeOptions::default();
-        further.mip_gap = Some(f64::from(options.gap.max(0.0) as f32));
+        further.mip_gap = Some(gap);
         further.time_limit = left.time_limit;
         further.node_limit = Some(more);
         outcome = outcome.resume_with(further).map_err(|error| trouble(&error))?;

@@ -73,18 +73,22 @@ codes! {
 }
 
 #[cfg(test)]
-mod tests {
+pub(crate) mod tests {
     use super::*;
     use std::collections::BTreeSet;
 
-    #[test]
-    fn ids_are_plain_words_each_once() {
+    /// Each id is plain words and stands once, and each has a title.
+    pub(crate) fn plain_words_each_once(sorts: impl Iterator<Item = (&'static str, &'static str)>) {
         let mut met = BTreeSet::new();
-        for code in Code::ALL {
-            let id = code.id();
+        for (id, title) in sorts {
             assert!(id.split('-').all(|word| !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase())), "{id}");
             assert!(met.insert(id), "{id} twice");
-            assert!(!code.title().is_empty());
+            assert!(!title.is_empty(), "{id}");
         }
+    }
+
+    #[test]
+    fn ids_are_plain_words_each_once() {
+        plain_words_each_once(Code::ALL.iter().map(|code| (code.id(), code.title())));
     }
 }

@@ -5,6 +5,8 @@ mod nearest;
 mod words;
 
 pub use code::Code;
+#[cfg(test)]
+pub(crate) use code::tests::plain_words_each_once;
 pub use nearest::nearest;
 pub use words::{counted, did_you_mean, plain, quoted, sentence};
 

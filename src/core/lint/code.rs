@@ -48,16 +48,10 @@ lints! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::collections::BTreeSet;
+    use crate::diagnostic::plain_words_each_once;
 
     #[test]
     fn ids_are_plain_words_each_once() {
-        let mut met = BTreeSet::new();
-        for lint in Lint::ALL {
-            let id = lint.id();
-            assert!(id.split('-').all(|word| !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase())), "{id}");
-            assert!(met.insert(id), "{id} twice");
-            assert!(!lint.title().is_empty());
-        }
+        plain_words_each_once(Lint::ALL.iter().map(|lint| (lint.id(), lint.title())));
     }
 }
