@@ -2,7 +2,6 @@
 
 import { catalogue, folder } from "./calls.js";
 import { el, listen, renew } from "./dom.js";
-import { host } from "./host.js";
 import { icon } from "./icons.js";
 import { unpackLink } from "./link.js";
 import { liveLine } from "./live.js";
@@ -164,7 +163,7 @@ async function begin() {
   draw();
   if (state.view.catalogue) planner.reckon(true);
   // Only beside the page on a static host; a file has nothing to install, and the program serves it itself.
-  if (navigator.serviceWorker && host.sort === "worker" && document.querySelector('link[rel="manifest"]')) navigator.serviceWorker.register("service.js").catch(() => undefined);
+  if (navigator.serviceWorker && "fardelEngine" in globalThis && document.querySelector('link[rel="manifest"]')) navigator.serviceWorker.register("service.js").catch(() => undefined);
 }
 
 begin();
