@@ -22,7 +22,7 @@ class Lane {
 
   start() {
     const address = document.querySelector('meta[name="fardel-worker"]')?.getAttribute("content") || "worker.js";
-    const worker = new Worker(address, { type: "module" });
+    const worker = new Worker(address, { type: address.startsWith("blob:") ? "classic" : "module" });
     worker.onmessage = ({ data }) => this.heard(data);
     worker.onerror = () => this.fell();
     const engine = /** @type {any} */ (globalThis).fardelEngine;

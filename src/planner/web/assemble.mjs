@@ -26,13 +26,13 @@ const hash = (text) => `'sha256-${createHash("sha256").update(text, "utf8").dige
 const read = (name) => readFileSync(join(page, name), "utf8").replaceAll("\r", "");
 
 /** Scripts in one, from what imports them all. */
-function script(entry, alias = {}) {
+function script(entry, alias = {}, format = "esm") {
   const made = buildSync({
     stdin: { contents: entry, resolveDir: here, loader: "js" },
     alias,
     bundle: true,
     minify: true,
-    format: "esm",
+    format,
     target: "es2022",
     charset: "utf8",
     write: false,
@@ -43,7 +43,8 @@ function script(entry, alias = {}) {
 }
 
 const main = script(`import "./boot.js"; import ${JSON.stringify(join(page, "main.js"))};`);
-const worker = script('import "./worker.js";', { engine: join(engine, "engine.js") });
+// No module: a page from a file may not start one out of a blob.
+const worker = script('import "./worker.js";', { engine: join(engine, "engine.js") }, "iife");
 const packed = gzipSync(readFileSync(join(engine, "engine_bg.wasm")), { level: 9 }).toString("base64");
 
 /** The page as one file; `beside`: with what stands beside it on a static host. */
