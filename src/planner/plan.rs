@@ -247,6 +247,6 @@ pub(crate) fn split(host: &Host, trip: &Trip, wanted: &Wanted, listener: &mut Li
             let (proven, bound) = (answer.proof.proven, answer.proof.bound);
             part(state(proven), Some(bound), &json::split(&answer)?)
         }
-        Err(error) => none("pack", &loaded.catalogue, error),
+        Err(error) => none("split", &loaded.catalogue, error),
     }
 }

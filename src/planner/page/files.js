@@ -2,6 +2,8 @@
 
 /** Largest file that is read, in bytes: the limit of the command line. */
 export const LARGEST = 4_000_000;
+/** Largest track: recorded ones are long. The command line takes larger ones; a phone does not hold them. */
+export const LARGEST_TRACK = 64_000_000;
 
 /** Hands a file to the browser's downloads. @param {string} name @param {string | Blob} content @param {string} [type] */
 export function download(name, content, type = "text/yaml") {
@@ -15,8 +17,8 @@ export function download(name, content, type = "text/yaml") {
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
-/** Lets the rider choose files, and reads them. @param {string} accept @returns {Promise<{name: string, text: string}[]>} */
-export function choose(accept) {
+/** Lets the rider choose files, and reads them. @param {string} accept @param {number} [largest] @returns {Promise<{name: string, text: string}[]>} */
+export function choose(accept, largest = LARGEST) {
   const field = document.createElement("input");
   field.type = "file";
   field.multiple = true;
@@ -25,11 +27,11 @@ export function choose(accept) {
   field.tabIndex = -1;
   field.setAttribute("aria-hidden", "true");
   document.body.append(field);
-  return new Promise((done) => {
-    const end = async () => {
+  return new Promise((done, failed) => {
+    const end = () => {
       const files = [...(field.files ?? [])];
       field.remove();
-      done(await Promise.all(files.map(async (file) => ({ name: file.name, text: file.size > LARGEST ? tooLarge(file.name) : await file.text() }))));
+      texts(files, largest).then(done, failed);
     };
     field.addEventListener("change", end, { once: true });
     field.addEventListener("cancel", end, { once: true });
@@ -37,9 +39,13 @@ export function choose(accept) {
   });
 }
 
-/** @param {string} name @returns {never} */
-function tooLarge(name) {
-  throw new Error(`${name} is larger than 4 MB.`);
+/** Files as texts. @param {File[]} files @param {number} largest in bytes */
+export const texts = (files, largest) =>
+  Promise.all(files.map(async (file) => ({ name: file.name, text: file.size > largest ? tooLarge(file.name, largest) : await file.text() })));
+
+/** @param {string} name @param {number} largest @returns {never} */
+function tooLarge(name, largest) {
+  throw new Error(`${name} is larger than ${largest / 1e6} MB.`);
 }
 
 /** A name for a file out of the name of a trip. @param {string} text @param {string} ending */

@@ -38,7 +38,30 @@ async function within(mode, work) {
   });
 }
 
-/** @param {import("./types.js").State} trip */
+/**
+ * Keeps a trip that was last seen as revision `base`. Nothing is written where the store holds a newer one, which is the answer.
+ * Both happen in one transaction: no other tab comes between.
+ * @param {import("./types.js").State} trip @param {number} base @returns {Promise<import("./types.js").State | undefined>}
+ */
+export async function keepUnlessNewer(trip, base) {
+  const held = await database();
+  return new Promise((done, failed) => {
+    const transaction = held.transaction(TRIPS, "readwrite");
+    const store = transaction.objectStore(TRIPS);
+    const found = store.get(trip.id);
+    /** @type {import("./types.js").State | undefined} */
+    let newer;
+    found.onsuccess = () => {
+      if (found.result && found.result.rev > base) newer = found.result;
+      else store.put(trip);
+    };
+    transaction.oncomplete = () => done(newer);
+    transaction.onerror = () => failed(transaction.error);
+    transaction.onabort = () => failed(transaction.error ?? new Error("the store is full"));
+  });
+}
+
+/** Keeps a trip whatever is there. @param {import("./types.js").State} trip */
 export const keep = (trip) => within("readwrite", (store) => store.put(trip));
 
 /** @param {string} id @returns {Promise<import("./types.js").State | undefined>} */

@@ -23,6 +23,7 @@ import { trailScreen } from "./screen-trail.js";
 import { tripScreen } from "./screen-trip.js";
 import { redrawSheet, say, shutSheet } from "./sheet.js";
 import * as state from "./state.js";
+import { dropped } from "./way.js";
 
 /** Screens, each with its tab, its name, and what draws it. @type {Record<string, {tab: string, title: string, draw: () => any}>} */
 const SCREENS = {
@@ -139,7 +140,14 @@ async function begin() {
     if (what === "scenario" || what === "trip") planner.reckon(what === "trip");
     draw(what);
   });
-  state.follow(() => say("Changed in another tab; this is the newer plan."));
+  state.follow((what) => say(what === "taken" ? "Changed in another tab; this is the newer plan." : "Changed in two tabs at once. Both are kept: the other under its name, this one as a second trip."));
+  // A file that misses its place must not take the page's: the browser would open it instead.
+  addEventListener("dragover", (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
+  addEventListener("drop", (event) => {
+    if (!event.dataTransfer?.files.length) return;
+    event.preventDefault();
+    dropped(event.dataTransfer.files);
+  });
   addEventListener("hashchange", route);
   addEventListener("beforeprint", () => renew(/** @type {HTMLElement} */ (document.getElementById("paper")), paper()));
   const kept = await state.recall();
@@ -154,7 +162,8 @@ async function begin() {
   }
   draw();
   if (state.view.catalogue) planner.reckon(true);
-  if ("serviceWorker" in navigator && location.protocol === "https:") navigator.serviceWorker.register("service.js").catch(() => undefined);
+  // Only beside the page on a static host; a file has nothing to install, and the program serves it itself.
+  if (navigator.serviceWorker && "fardelEngine" in globalThis && document.querySelector('link[rel="manifest"]')) navigator.serviceWorker.register("service.js").catch(() => undefined);
 }
 
 begin();

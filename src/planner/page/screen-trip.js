@@ -3,14 +3,13 @@
 import { needs } from "./calls.js";
 import { el } from "./dom.js";
 import { SURFACES, legs, sums } from "./journey.js";
-import { choose } from "./files.js";
-import { host } from "./host.js";
-import { answerState, faults } from "./live.js";
+import { answerState } from "./live.js";
 import { button, choice, heading, plate, stepper } from "./parts.js";
 import { work } from "./planner.js";
 import { say } from "./sheet.js";
 import * as state from "./state.js";
 import * as units from "./units.js";
+import { wayPart } from "./way.js";
 import { capital, hours, plural } from "./words.js";
 
 const SEALED = { sealed: "sealed road", gravel: "gravel road", track: "track", rough: "rough ground" };
@@ -26,8 +25,8 @@ export function tripScreen() {
     ["refused", "no kit", "broken"].includes(work.phase) ? answerState() : null,
     choice({ label: "Nights", value: scenario.trip?.style ?? "none", options: [["none", "None"], ["roofed", "Under a roof"], ["camping", "Camping"]], set: setStyle }),
     legs(scenario).map((leg, at) => legCard(leg, at)),
-    el("div", { class: "acts" }, button("Add a leg", addLeg, { icon: "more" }), button("Legs from a track", fromTrack, { icon: "open" })),
-    state.view.at.track ? plate("stop", "The track was not taken", el("p", null, state.view.at.track.message), faults(state.view.at.track.refusal?.faults ?? [])) : null,
+    el("div", { class: "acts" }, button("Add a leg", addLeg, { icon: "more" })),
+    wayPart(),
     demands(),
   ];
 }
@@ -93,23 +92,6 @@ function takeOut(at) {
   const marked = state.mark();
   state.change(({ scenario }) => scenario.trip.legs.splice(at, 1));
   say("Leg taken out.", () => state.back(marked));
-}
-
-/** Legs out of a recorded or drawn track; surfaces and help are then the rider's to say. */
-async function fromTrack() {
-  state.view.at.track = null;
-  try {
-    const [file] = await choose(".gpx,.kml,.geojson,.json");
-    if (!file) return;
-    const days = Math.max(1, Math.round(sums(state.trip?.scenario ?? {}).days));
-    const told = await host.call("route", { name: file.name, text: file.text, days });
-    const marked = state.mark();
-    state.change(({ scenario }) => (scenario.trip = told.trip));
-    say("Legs taken from the track. Check surfaces, gaps and hours to help.", () => state.back(marked));
-  } catch (error) {
-    state.view.at.track = error;
-    state.show();
-  }
 }
 
 function addLeg() {

@@ -2,7 +2,7 @@
 
 /** Raised when files come or go; the browser then takes all of them anew. */
 const KEPT = "fardel-page-1";
-const FIRST = ["./", "manifest.webmanifest", "icon.svg", "icon-192.png"];
+const FIRST = ["./", "manifest.webmanifest", "icon.svg", "icon-192.png", "icon-512.png"];
 
 const self_ = /** @type {any} */ (self);
 

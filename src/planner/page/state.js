@@ -41,7 +41,7 @@ let timer;
 export function fresh(scenario, more = {}) {
   return {
     v: VERSION, id: newId(), rev: 0, changed: Date.now(), scenario, files: {}, ticks: {}, looked: {}, scale: {}, used: {},
-    ride: {}, book: "", moved: [], answer: null, answerFor: "", answerState: "", ...more,
+    ride: {}, book: "", moved: [], way: null, answer: null, answerFor: "", answerState: "", ...more,
   };
 }
 
@@ -49,10 +49,15 @@ const newId = () => [...crypto.getRandomValues(new Uint8Array(9))].map((byte) =>
 
 /** Takes up a trip. @param {State | null} next */
 export function take(next) {
+  // The last change of the trip before may still wait.
+  if (timer !== undefined) saveNow();
   trip = next ? { ...fresh({}), ...next } : null;
   view.rider = null;
   view.at = {};
-  if (trip) save();
+  if (trip) {
+    saw(trip);
+    save();
+  }
   show("trip");
 }
 
@@ -86,21 +91,70 @@ function save() {
   timer = setTimeout(saveNow, SETTLE);
 }
 
+/** The trip as this tab last saw it in the store: which one, its revision, and what the rider had put in. */
+let seen = { id: "", rev: -1, put: "" };
+/** @type {(what: "taken" | "both") => void} */
+let met = () => undefined;
+/** @type {Promise<void>} saves follow one another */
+let saving = Promise.resolve();
+
+/** What the rider put in: all but the answer, which can be had again. @param {State} one */
+function putIn({ rev, changed, answer, answerFor, answerState, way, ...rest }) {
+  return JSON.stringify([rest, way?.name ?? null]);
+}
+
+/** @param {State} one */
+const saw = (one) => (seen = { id: one.id, rev: one.rev, put: putIn(one) });
+
 /** Keeps the trip at once. */
-export async function saveNow() {
+export function saveNow() {
   clearTimeout(timer);
   timer = undefined;
-  if (!trip) return;
+  const mine = trip;
+  if (mine) saving = saving.then(() => write(mine));
+  return saving;
+}
+
+/** @param {State} mine */
+async function write(mine) {
+  const now = { id: mine.id, rev: mine.rev, put: putIn(mine) };
   try {
-    await keep.keep(trip);
+    const newer = await keep.keepUnlessNewer(mine, seen.id === mine.id ? seen.rev : mine.rev);
+    if (newer && trip === mine) return meet(mine, newer);
+    if (newer) return;
+    if (seen.id === now.id) seen = now;
     if (view.keeping !== "kept") {
       view.keeping = "kept";
       show();
     }
-    channel?.postMessage({ id: trip.id, rev: trip.rev });
+    channel?.postMessage({ id: mine.id, rev: now.rev });
   } catch (error) {
     denied(error);
   }
+}
+
+/**
+ * Another tab kept the same trip meanwhile. Where only one of the two was changed by the rider, that one stays; where both were,
+ * both stay, this one as a trip of its own.
+ * @param {State} mine @param {State} newer
+ */
+function meet(mine, newer) {
+  const [here, there] = [putIn(mine), putIn(newer)];
+  if (here === seen.put && here !== there) {
+    trip = newer;
+    saw(newer);
+    show("trip");
+    return met("taken");
+  }
+  if (there === seen.put || here === there) {
+    seen = { ...seen, rev: newer.rev };
+    mine.rev = Math.max(mine.rev, newer.rev) + 1;
+    return save();
+  }
+  trip = { ...mine, id: newId(), scenario: { ...mine.scenario, name: `${mine.scenario.name ?? "Trip"} (second tab)` } };
+  save();
+  show("trip");
+  met("both");
 }
 
 /** @param {any} error */
@@ -133,16 +187,21 @@ export async function forget(gone) {
   };
 }
 
-/** Follows what another tab does to the same trip. @param {() => void} told called when it was taken over */
+/** Follows what another tab does to the same trip. @param {(what: "taken" | "both") => void} told called when its plan was taken over, or both are kept */
 export function follow(told) {
+  met = told;
   channel?.addEventListener("message", async ({ data }) => {
     if (!trip || data.id !== trip.id || data.rev <= trip.rev || timer !== undefined) return;
     const newer = await keep.fetchTrip(data.id).catch(() => undefined);
     if (!newer || !trip || newer.rev <= trip.rev) return;
     trip = newer;
+    saw(newer);
     show("trip");
-    told();
+    told("taken");
   });
-  addEventListener("pagehide", () => timer !== undefined && saveNow());
+  // A page that is going away cannot ask first.
+  addEventListener("pagehide", () => {
+    if (timer !== undefined && trip) keep.keep(trip).catch(() => undefined);
+  });
   document.addEventListener("visibilitychange", () => document.hidden && timer !== undefined && saveNow());
 }

@@ -126,6 +126,7 @@
  * @property {Tree} ride the log so far
  * @property {string} book all logs, as text
  * @property {{item: string, from: string, to: string}[]} moved by hand in a group
+ * @property {{name: string, summary: string, picture: string} | null} [way] the track of the trip: its file, a few lines, its SVG
  * @property {{name: string, was: string} | null} [from] file of the folder that it was opened from
  * @property {any} answer the last one
  * @property {string} answerFor the question that it answers

@@ -5,7 +5,7 @@ import { settledStore } from "./ride.mjs";
 /** Turns the text after it around, hides, and looks like markup. */
 const HOSTILE = "\u202Eevil\u2066 <img src=x onerror=alert(1)> \u200F\u0000\uFFFF ${x} '\"& ".repeat(3).slice(0, 110);
 
-const link = async (page) => {
+export const link = async (page) => {
   await go(page, "share");
   await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("#trip="));
   return page.locator("textarea").inputValue();
@@ -148,6 +148,27 @@ export async function edge(stage) {
     await other.getByText("Changed in another tab").waitFor();
   });
 
+  await stage.check("two tabs change one trip at once: both changes are kept", async (page, { context, address }) => {
+    await sample(page);
+    await settledStore(page, (trips) => trips[0].answerState === "proven");
+    const other = await inNewTab(context, address);
+    await other.locator(".pair .row").first().tap();
+    for (const tab of [page, other]) await go(tab, "pack");
+    await page.waitForTimeout(600);
+    // Deaf to one another, as when one of them is asleep.
+    await Promise.all([page, other].map((tab) => tab.evaluate(() => { BroadcastChannel.prototype.postMessage = () => undefined; })));
+    await page.locator(".pack-row").nth(0).tap();
+    await settledStore(page, (trips) => Object.keys(trips[0].ticks).length === 1);
+    await other.locator(".pack-row").nth(1).tap();
+    await other.getByText("Changed in two tabs at once").waitFor();
+    const trips = await settledStore(other, (all) => all.length === 2);
+    const ticked = trips.map((trip) => Object.keys(trip.ticks).join());
+    holds(ticked.every(Boolean) && ticked[0] !== ticked[1], `ticked: ${ticked.join(" and ")}`);
+    // Whoever goes on in the first tab writes over nothing.
+    await page.locator(".pack-bag > .boxes .pack-row").first().tap();
+    await settledStore(page, (all) => all.length === 2 && all.some((trip) => Object.keys(trip.ticks).length === 2));
+  });
+
   await stage.check("a broken file is refused with its line", async (page) => {
     const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.getByText("A file of yours").tap()]);
     await chooser.setFiles({ name: "bad.yaml", mimeType: "text/yaml", buffer: Buffer.from("name: x\ntrip:\n  style: [camping\nriders: 3\n") });
@@ -158,32 +179,6 @@ export async function edge(stage) {
     await page.locator(".at-trip .faults").waitFor();
     const told = await page.locator(".at-trip .faults").textContent();
     holds(/campng/.test(told) && /expected/.test(told) && /did you mean camping/.test(told), told);
-  });
-}
-
-/** Adds checks of what comes in by files and links that are pasted. */
-export async function brought(stage) {
-  await stage.check("legs come out of a track", async (page) => {
-    await sample(page);
-    await go(page, "trip");
-    const points = [[46, 7], [46.3, 7.2], [46.6, 7.6], [46.2, 7.9], [46, 7]].map(([lat, lon]) => `<trkpt lat="${lat}" lon="${lon}"/>`).join("");
-    const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.getByText("Legs from a track").tap()]);
-    await chooser.setFiles({ name: "loop.gpx", mimeType: "application/gpx+xml", buffer: Buffer.from(`<?xml version="1.0"?><gpx version="1.1" creator="x" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points}</trkseg></trk></gpx>`) });
-    await page.getByText("Legs taken from the track").waitFor();
-    await settledStore(page, (trips) => trips[0].scenario.trip.legs[0].name === "Day 1");
-  });
-
-  await stage.check("a link is pasted where the trips are", async (page) => {
-    await sample(page);
-    const made = await link(page);
-    await go(page, "start");
-    await page.getByText("A link that you got").tap();
-    await page.fill("dialog textarea", made.slice(0, -9));
-    await page.getByText("Open it").tap();
-    await page.locator("dialog [role=alert]").getByText("damaged").waitFor();
-    await page.fill("dialog textarea", `Look at this: ${made} see you`);
-    await page.getByText("Open it").tap();
-    await page.waitForSelector(".at-trip");
   });
 }
 

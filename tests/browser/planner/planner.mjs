@@ -1,5 +1,6 @@
 // All checks of the planner in a browser: `node tests/browser/planner/planner.mjs PROGRAM [WORD OF A CHECK'S NAME]`.
-import { brought, edge } from "./edge.mjs";
+import { brought } from "./brought.mjs";
+import { edge } from "./edge.mjs";
 import { look } from "./look.mjs";
 import { ride } from "./ride.mjs";
 import { Stage } from "./stage.mjs";

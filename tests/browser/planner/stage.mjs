@@ -28,8 +28,14 @@ export class Stage {
   failed = 0;
 
   static async open(program) {
+    return Stage.at(await serve(program));
+  }
+
+  /** Checks of a page that is there already. `options` are those of every phone. */
+  static async at(server, options = {}) {
     const stage = new Stage();
-    stage.server = await serve(program);
+    stage.server = server;
+    stage.options = options;
     stage.browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
     return stage;
   }
@@ -45,7 +51,7 @@ export class Stage {
   async check(name, work, options = {}) {
     const only = process.argv[3];
     if (only && !name.includes(only)) return;
-    const phone = await this.phone(options);
+    const phone = await this.phone({ ...this.options, ...options });
     const started = Date.now();
     try {
       await work(phone.page, phone);
@@ -66,11 +72,13 @@ export class Stage {
     const page = await context.newPage();
     const complaints = [];
     const outside = [];
+    const { origin } = new URL(this.server.address);
+    const here = origin === "null" ? this.server.address : origin;
     // A refused call is an answer: the browser notes its status all the same.
     const fine = (text) => /status of (422|404)/.test(text) || allowed.some((each) => each.test(text));
     page.on("console", (message) => message.type() === "error" && !fine(message.text()) && complaints.push(message.text()));
     page.on("pageerror", (error) => complaints.push(String(error.stack ?? error)));
-    page.on("request", (request) => !request.url().startsWith(new URL(this.server.address).origin) && !/^(data|blob):/.test(request.url()) && outside.push(request.url()));
+    page.on("request", (request) => !request.url().startsWith(here) && !/^(data|blob):/.test(request.url()) && outside.push(request.url()));
     page.setDefaultTimeout(20_000);
     if (before) await before(page, context);
     if (open) {
