@@ -38,7 +38,7 @@ export function limitsScreen() {
   return [
     ["refused", "no kit", "broken"].includes(work.phase) ? answerState() : null,
     isGroup(trip.scenario) ? el("p", { class: "soft" }, "Limits are of each rider; a rider's own stands under Group.") : null,
-    LIMITS.map((limit) => card(limit, limits)),
+    el("div", { class: "cards" }, LIMITS.map((limit) => card(limit, limits))),
     stepper({ label: "Stranded at most once in", name: "stranded", unit: "trips", hint: "0: no such limit", step: 50, high: 100000, places: 0, value: oneIn(limits.stranded_at_most), set: (value) => setLimit("stranded_at_most", value > 1 ? `1/${value}` : null) }),
     heading("Prices"),
     el("p", { class: "soft" }, "What decides when no limit does. 0 switches one off."),
@@ -53,13 +53,19 @@ function oneIn(chance) {
   return typeof chance === "number" && chance > 0 ? Math.round(1 / chance) : 0;
 }
 
+/** Where a slider ends that has no curve yet: at twice what is in force or carried, in whole steps. @param {any} limit @param {number} now */
+function endOf(limit, now) {
+  const step = limit.step * limit.scale;
+  return now > 0 ? Math.ceil(Math.max(now * 2, limit.low * limit.scale + 10 * step) / step) * step : limit.high * limit.scale;
+}
+
 /** @param {any} limit @param {any} limits */
 function card(limit, limits) {
   const trip = /** @type {any} */ (state.trip);
   const set = units.read(limits[limit.id], limit.kind);
   const used = trip.answer?.totals?.[limit.used] ?? null;
   const known = at().curves[limit.over];
-  const high = Math.max(limit.high * limit.scale, (set ?? 0) * 1.2);
+  const high = endOf(limit, Math.max(set ?? 0, used ?? 0));
   const dragged = at().drag[limit.id];
   const value = dragged ?? set ?? used ?? high;
   const id = `limit-${limit.id}`;
@@ -74,7 +80,7 @@ function card(limit, limits) {
     el("div", { class: "acts" },
       stepperFor(limit, set, value),
       set === null ? null : button("No limit", () => setLimit(limit.id, null), { class: "plain" })),
-    used === null ? null : el("p", { class: "soft" }, `The kit takes ${limit.show(used)}.`),
+    used === null ? null : el("p", { class: "soft" }, limit.id === "budget" ? `This kit costs ${limit.show(used)} to buy.` : `The kit takes ${limit.show(used)}.`),
     isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? "Proving the curve …" : "Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
       : known?.points.length && known.for === curveKey(limit) ? words(known)
         : button("Show the curve", () => ask(limit), { class: "plain" }));
