@@ -1,5 +1,6 @@
 /** The one line above the bar: mass of limit, hours lost, chance of riding home, and how sure the answer is. */
 
+import { currency } from "./money.js";
 import { el } from "./dom.js";
 import { icon } from "./icons.js";
 import { home, lost } from "./kit.js";
@@ -116,7 +117,7 @@ function takeWay(changes) {
     for (const { what, to } of changes) {
       if (what === "kit mass") limits.kit_mass = `${to / 1000} kg`;
       else if (what === "kit volume") limits.kit_volume = `${to / 1000} L`;
-      else limits.budget = `${to} ${state.view.catalogue?.currency ?? "USD"}`;
+      else limits.budget = `${to} ${currency()}`;
     }
   });
 }

@@ -1,5 +1,6 @@
 /** What stays at home: what a little more would bring in, what would mend most of what is left, and own things not taken. */
 
+import { currency } from "./money.js";
 import { el } from "./dom.js";
 import { things } from "./journey.js";
 import { kit } from "./kit.js";
@@ -14,7 +15,7 @@ import { capital, cash, hours, kg, kilos, litres, plural } from "./words.js";
 const FIRST = 20;
 
 /** @type {Record<string, (value: number) => string>} */
-const SHOW = { mass: (value) => `${kilos(value)} kg`, volume: litres, money: (value) => cash(value, state.view.catalogue?.currency ?? "") };
+const SHOW = { mass: (value) => `${kilos(value)} kg`, volume: litres, money: (value) => cash(value, currency()) };
 
 export function leftScreen() {
   const trip = /** @type {import("./types.js").State} */ (state.trip);

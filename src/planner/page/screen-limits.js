@@ -8,6 +8,8 @@ import { chart } from "./chart.js";
 import { answerState, preview } from "./live.js";
 import { button, heading, stepper, waiting } from "./parts.js";
 import { asked, question, work } from "./planner.js";
+import { money, prices } from "./prices.js";
+import { amount, currency } from "./money.js";
 import { givenUp } from "./refused.js";
 import { shownRider } from "./rider.js";
 import * as state from "./state.js";
@@ -29,7 +31,6 @@ const LIMITS = [
   { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, kind: "money", write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
 ];
 
-const currency = () => state.view.catalogue?.currency ?? "USD";
 const at = () => (state.view.at.limits ??= { drag: {}, curves: {} });
 
 export function limitsScreen() {
@@ -43,6 +44,8 @@ export function limitsScreen() {
     heading("Prices"),
     el("p", { class: "soft" }, "What decides when no limit does. 0 switches one off."),
     prices(trip.scenario),
+    heading("Currency"),
+    money(),
   ];
 }
 
@@ -62,7 +65,7 @@ function endOf(limit, now) {
 /** @param {any} limit @param {any} limits */
 function card(limit, limits) {
   const trip = /** @type {any} */ (state.trip);
-  const set = units.read(limits[limit.id], limit.kind);
+  const set = limit.kind === "money" ? amount(limits[limit.id]) : units.read(limits[limit.id], limit.kind);
   const used = trip.answer?.totals?.[limit.used] ?? null;
   const known = at().curves[limit.over];
   const high = endOf(limit, Math.max(set ?? 0, used ?? 0));
@@ -202,32 +205,4 @@ function words(known) {
   if (!whole) return null;
   const limit = LIMITS.find((each) => each.over === whole.over) ?? LIMITS[0];
   return el("p", { class: "soft" }, `The needs alone take ${limit.show(whole.least)}. More pays up to ${limit.show(whole.worth_to ?? whole.enough)}.`);
-}
-
-/** Prices, in the order of their weight in a kit. @type {[string, string, string, string, number, number, (value: number) => unknown][]} */
-const PRICES = [
-  ["weight", "Weight", "1: hard riding takes longer in proportion", "", 0.25, 10, (value) => value],
-  ["hour", "An hour of trouble", "", "money", 5, 10000, (value) => `${value} ${currency()}`],
-  ["thing", "Handling one thing", "find it, stow it, put it back", "min", 0.1, 60, (value) => `${value} min`],
-  ["recovery", "Being fetched", "", "money", 10, 100000, (value) => `${value} ${currency()}`],
-  ["night", "A night's lodging", "where help is far", "money", 10, 10000, (value) => `${value} ${currency()}`],
-  ["rest_of_day", "Riding lost on that day", "", "h", 0.5, 24, (value) => `${value} h`],
-  ["dread", "Dread of being stranded", "a share for each hour to help", "", 0.05, 100, (value) => value],
-  ["buying", "Buying", "1: as the price list has it; 0: counts for nothing", "", 0.25, 10, (value) => value],
-];
-
-/** @param {any} scenario */
-function prices(scenario) {
-  const usual = /** @type {any} */ (state.view.catalogue).prices ?? {};
-  const own = scenario.prices ?? {};
-  return el("div", { class: "grid" }, PRICES.map(([id, label, hint, unit, step, high, write]) => {
-    const asHours = own[id] ?? usual[id] ?? usual[`${id}_h`];
-    const raw = own[id] === undefined && usual[id] === undefined && usual[`${id}_h`] !== undefined ? usual[`${id}_h`] : null;
-    let value = raw ?? (unit === "money" ? units.read(asHours, "money") : unit === "min" || unit === "h" ? units.read(asHours, "time") : Number(asHours ?? 1));
-    if (unit === "min" && value !== null) value *= 60;
-    return stepper({
-      label, name: `price-${id}`, hint: own[id] === undefined ? `${hint}${hint ? "; " : ""}usual` : hint, unit: unit === "money" ? currency() : unit, step, high, value,
-      set: (typed) => state.change(({ scenario: now }) => ((now.prices ??= {})[id] = write(typed))),
-    });
-  }));
 }

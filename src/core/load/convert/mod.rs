@@ -23,6 +23,7 @@ mod scenario;
 
 pub(crate) use gear::{Gear, assign_gear, belongings};
 pub(crate) use merge::{Entry, Merged};
+pub(crate) use money::Purse;
 pub(crate) use scenario::scenario;
 
 use super::findings::{Findings, Place};
@@ -39,6 +40,8 @@ pub(crate) struct Draft {
     pub names: Names,
     /// Members of families that took the place of others.
     pub notes: Vec<String>,
+    /// What prices are in, and what other currencies are worth.
+    pub purse: Purse,
     places: IndexMap<(Section, String), Place>,
 }
 
@@ -48,6 +51,7 @@ impl Draft {
         let mut draft = Self { names: Names::new(&Findings::default()), ..Self::default() };
         draft.names.learn(Section::Items, catalogue.items.keys());
         draft.catalogue = catalogue.clone();
+        draft.purse = Purse::in_one(catalogue.currency);
         draft
     }
     /// Where the entries were written.
@@ -61,12 +65,11 @@ impl Draft {
 }
 
 /// Converts all merged entries.
-pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
+pub(crate) fn catalogue(merged: &Merged, mut purse: Purse, findings: &mut Findings) -> Draft {
     let mut names = Names::new(findings);
     names.learn(Section::Systems, merged.systems.keys());
     names.learn(Section::Ladders, merged.ladders.keys());
     let mut draft = Draft { names, ..Draft::default() };
-    let mut purse = money::Purse::default();
     plain::attributes(merged, &mut draft, findings);
     plain::needs(merged, &mut draft, findings);
     plain::systems(merged, &mut draft, findings);
@@ -82,6 +85,7 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     prices::prices(merged, &mut draft, &mut purse, findings);
     draft.catalogue.synonyms.clone_from(&merged.synonyms);
     draft.catalogue.currency = purse.currency();
+    draft.purse = purse;
     draft
 }
 

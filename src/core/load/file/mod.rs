@@ -27,6 +27,8 @@ pub(crate) use gear::{GearFile, GearShape, KitFile, Listed, PackedFile};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, Graded, ItemShape};
 pub(crate) use rides::{RideShape, RidesFile};
-pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, OwnPricesShape, RiderShape, ScenarioFile, TripShape};
+pub(crate) use scenario::{
+    GroupShape, LegShape, LimitsShape, MoneyShape, OwnPricesShape, RiderShape, ScenarioFile, TripShape,
+};
 #[cfg(test)]
 pub(crate) use {catalogue::SkillShape, gear::KitShape, scenario::PinsShape};

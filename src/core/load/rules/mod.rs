@@ -43,15 +43,6 @@ pub(super) fn scenario(scenario: &Scenario, file: usize, draft: &Draft, findings
     preferences::check(scenario, &root, draft, findings);
 }
 
-/// Has the catalogue anything with a price, so that it has a currency?
-pub(super) fn has_prices(draft: &Draft) -> bool {
-    let nothing = crate::units::Money::ZERO;
-    let catalogue = &draft.catalogue;
-    catalogue.items.values().any(|item| item.price > nothing)
-        || catalogue.bags.values().any(|bag| bag.price > nothing)
-        || catalogue.preparations.values().any(|preparation| preparation.price > nothing)
-}
-
 /// Checks the keys of a map or the members of a list against a section.
 fn keys<T>(map: &Map<T>, section: Section, place: &Place, draft: &Draft, findings: &mut Findings) {
     for name in map.keys() {
