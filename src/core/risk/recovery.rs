@@ -40,7 +40,7 @@ pub fn bound(instance: &Instance, counts: &[u32]) -> f64 {
         let repairs = failure.repairs.iter().filter(|repair| repair.riders <= riders && able(repair));
         let sure = repairs.map(|r| (r, r.uses.iter().map(|(s, _)| enough[*s]).product::<f64>()));
         match sure.reduce(|best, now| if now.1 > best.1 { now } else { best }) {
-            None => chance *= (-mean).exp(),
+            None => chance *= libm::exp(-mean),
             Some((repair, _)) => {
                 repair.uses.iter().for_each(|(stock, units)| pledged[*stock].push((mean, *units)));
             }

@@ -38,7 +38,7 @@ fn bound(world: &World<'_>) -> f64 {
             (chance, uses)
         });
         match sure.reduce(|best, now| if now.0 > best.0 { now } else { best }) {
-            None => chance *= (-world.loaded_mean(failure)).exp(),
+            None => chance *= libm::exp(-world.loaded_mean(failure)),
             Some((_, uses)) => hung_on.extend(uses.into_iter().map(|(name, _)| name)),
         }
     }
