@@ -38,7 +38,7 @@ pub(super) const TOPICS: [Topic; 20] = topics!(
 );
 
 /// Other words for a topic, and commands that a topic of another name is about.
-pub(super) const ALSO: [(&str, &str); 20] = [
+pub(super) const ALSO: [(&str, &str); 21] = [
     ("serve", "planner"),
     ("new", "trip"),
     ("lists", "gear"),
@@ -56,6 +56,7 @@ pub(super) const ALSO: [(&str, &str); 20] = [
     ("simulation", "rehearse"),
     ("debrief", "learning"),
     ("check", "problems"),
+    ("limits", "problems"),
     ("schema", "files"),
     ("formats", "pages"),
     ("export-model", "solvers"),
