@@ -18,7 +18,7 @@ use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 /// Without a wish in the environment.
-const TRIPS: Range<u64> = 0..16;
+const TRIPS: Range<u64> = 0..8;
 /// One seed in so many is a group; of the groups every other must do without any one rider.
 const GROUP_EVERY: u64 = 4;
 /// What has no answer by then is too slow.
