@@ -1,9 +1,9 @@
 /** The one line above the bar: mass of limit, hours lost, chance of riding home, and how sure the answer is. */
 
-import { currency } from "./money.js";
 import { el } from "./dom.js";
 import { icon } from "./icons.js";
 import { home, lost } from "./kit.js";
+import { currency } from "./money.js";
 import { enough, figures, reckon, work } from "./planner.js";
 import { openSheet, shutSheet } from "./sheet.js";
 import * as state from "./state.js";

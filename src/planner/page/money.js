@@ -4,7 +4,8 @@ import * as state from "./state.js";
 
 /** @typedef {{in?: string, rates?: Record<string, number>, day?: string}} Exchange */
 
-const shipped = () => state.view.catalogue?.currency ?? "USD";
+/** What the catalogue's prices are in. */
+export const shipped = () => state.view.catalogue?.currency ?? "USD";
 /** @returns {Exchange} */
 const exchange = () => state.trip?.scenario.money ?? {};
 

@@ -1,7 +1,7 @@
 /** What a kilogram, an hour or a thing costs on this trip, and in which currency. */
 
 import { el } from "./dom.js";
-import { amount, currency, fromCatalogue, rate, settle } from "./money.js";
+import { amount, currency, fromCatalogue, rate, settle, shipped } from "./money.js";
 import { stepper } from "./parts.js";
 import * as state from "./state.js";
 import * as units from "./units.js";
@@ -18,27 +18,34 @@ const PRICES = [
   ["buying", "Buying", "1: as the price list has it; 0: counts for nothing", "", 0.25, 10, (value) => value],
 ];
 
+/** A price as it is shown: the scenario's own, or else the usual one. @param {string} id @param {string} unit @param {any} own */
+function worth(id, unit, own) {
+  if (own === undefined || own === null) {
+    const usual = /** @type {any} */ (state.view.catalogue).prices ?? {};
+    const known = usual[id] ?? usual[`${id}_h`] ?? 1;
+    if (unit === "money") return fromCatalogue(known);
+    return unit === "min" ? known * 60 : known;
+  }
+  if (unit === "money") return amount(own);
+  if (unit !== "min" && unit !== "h") return Number(own);
+  const hours = units.read(own, "time");
+  return hours !== null && unit === "min" ? hours * 60 : hours;
+}
+
 /** @param {any} scenario */
 export function prices(scenario) {
-  const usual = /** @type {any} */ (state.view.catalogue).prices ?? {};
   const own = scenario.prices ?? {};
-  return el("div", { class: "grid" }, PRICES.map(([id, label, hint, unit, step, high, write]) => {
-    const asHours = own[id] ?? usual[id] ?? usual[`${id}_h`];
-    const raw = own[id] === undefined && usual[id] === undefined && usual[`${id}_h`] !== undefined ? usual[`${id}_h`] : null;
-    let value = raw ?? (unit === "money" ? (own[id] === undefined ? fromCatalogue(Number(asHours)) : amount(asHours)) : unit === "min" || unit === "h" ? units.read(asHours, "time") : Number(asHours ?? 1));
-    if (unit === "min" && value !== null) value *= 60;
-    return stepper({
-      label, name: `price-${id}`, hint: own[id] === undefined ? `${hint}${hint ? "; " : ""}usual` : hint, unit: unit === "money" ? currency() : unit, step, high, value,
-      set: (typed) => state.change(({ scenario: now }) => ((now.prices ??= {})[id] = write(typed))),
-    });
-  }));
+  return el("div", { class: "grid" }, PRICES.map(([id, label, hint, unit, step, high, write]) => stepper({
+    label, name: `price-${id}`, hint: own[id] === undefined ? `${hint}${hint ? "; " : ""}usual` : hint, unit: unit === "money" ? currency() : unit, step, high,
+    value: worth(id, unit, own[id]),
+    set: (typed) => state.change(({ scenario: now }) => ((now.prices ??= {})[id] = write(typed))),
+  })));
 }
 
 /** What answers are in, and what one of the catalogue's is worth. */
 export function money() {
-  const shipped = state.view.catalogue?.currency ?? "USD";
   return [
-    el("p", { class: "soft" }, `Shipped prices are in ${shipped}. Rates are yours to look up; none is guessed.`),
+    el("p", { class: "soft" }, `Shipped prices are in ${shipped()}. Rates are yours to look up; none is guessed.`),
     el("label", { class: "field-line" }, el("span", null, "Currency, three letters"), el("input", {
       type: "text", maxlength: "3", autocapitalize: "characters", autocomplete: "off", spellcheck: "false", value: currency(), "data-key": "currency",
       on: { change: (/** @type {any} */ event) => {
@@ -47,6 +54,6 @@ export function money() {
         else event.target.value = currency();
       } },
     })),
-    currency() === shipped ? null : stepper({ label: `One ${shipped} in ${currency()}`, name: "rate", hint: state.trip?.scenario.money?.day ?? "", step: 0.01, low: 0.0001, high: 1e6, places: 6, value: rate(), set: (worth) => settle(currency(), worth) }),
+    currency() === shipped() ? null : stepper({ label: `One ${shipped()} in ${currency()}`, name: "rate", hint: state.trip?.scenario.money?.day ?? "", step: 0.01, low: 0.0001, high: 1e6, places: 6, value: rate(), set: (worth) => settle(currency(), worth) }),
   ];
 }

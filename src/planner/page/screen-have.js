@@ -1,6 +1,5 @@
 /** What hangs in the garage: found by search, owned with one tap, weighed on the rider's own scale, pasted as a list. */
 
-import { currency, fromCatalogue } from "./money.js";
 import { match } from "./calls.js";
 import { el } from "./dom.js";
 import { choose } from "./files.js";
@@ -9,6 +8,7 @@ import { carriers } from "./kit.js";
 import { faults } from "./live.js";
 import { lookUp } from "./look-up.js";
 import { disown, invent, own, owned, stand, standing, weigh, weighed } from "./mine.js";
+import { currency, fromCatalogue } from "./money.js";
 import { button, choice, heading, plate, row, stepper } from "./parts.js";
 import { riderTabs, shownRider } from "./rider.js";
 import { openSheet, say, shutSheet } from "./sheet.js";

@@ -1,10 +1,10 @@
 /** What stays at home: what a little more would bring in, what would mend most of what is left, and own things not taken. */
 
-import { currency } from "./money.js";
 import { el } from "./dom.js";
 import { things } from "./journey.js";
 import { kit } from "./kit.js";
 import { owned, standing } from "./mine.js";
+import { currency } from "./money.js";
 import { heading, plate, row } from "./parts.js";
 import { shownRider } from "./rider.js";
 import * as state from "./state.js";

@@ -6,10 +6,10 @@ import { host } from "./host.js";
 import { isGroup } from "./journey.js";
 import { chart } from "./chart.js";
 import { answerState, preview } from "./live.js";
+import { amount, currency } from "./money.js";
 import { button, heading, stepper, waiting } from "./parts.js";
 import { asked, question, work } from "./planner.js";
 import { money, prices } from "./prices.js";
-import { amount, currency } from "./money.js";
 import { givenUp } from "./refused.js";
 import { shownRider } from "./rider.js";
 import * as state from "./state.js";
@@ -26,9 +26,9 @@ const FINER = 5;
 
 /** The three limits that have a curve. */
 const LIMITS = [
-  { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, kind: "mass", write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
-  { id: "kit_volume", over: "volume", label: "Room for the kit", unit: "L", scale: 1000, low: 2, high: 160, step: 1, kind: "volume", write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${(value / 1000).toFixed(0)} L`, total: "room_ml", used: "volume_ml" },
-  { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, kind: "money", write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
+  { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, takes: (/** @type {string} */ shown) => `The kit takes ${shown}.`, read: (/** @type {unknown} */ text) => units.read(text, "mass"), write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
+  { id: "kit_volume", over: "volume", label: "Room for the kit", unit: "L", scale: 1000, low: 2, high: 160, step: 1, takes: (/** @type {string} */ shown) => `The kit takes ${shown}.`, read: (/** @type {unknown} */ text) => units.read(text, "volume"), write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${(value / 1000).toFixed(0)} L`, total: "room_ml", used: "volume_ml" },
+  { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, takes: (/** @type {string} */ shown) => `This kit costs ${shown} to buy.`, read: amount, write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
 ];
 
 const at = () => (state.view.at.limits ??= { drag: {}, curves: {} });
@@ -65,7 +65,7 @@ function endOf(limit, now) {
 /** @param {any} limit @param {any} limits */
 function card(limit, limits) {
   const trip = /** @type {any} */ (state.trip);
-  const set = limit.kind === "money" ? amount(limits[limit.id]) : units.read(limits[limit.id], limit.kind);
+  const set = limit.read(limits[limit.id]);
   const used = trip.answer?.totals?.[limit.used] ?? null;
   const known = at().curves[limit.over];
   const high = endOf(limit, Math.max(set ?? 0, used ?? 0));
@@ -83,7 +83,7 @@ function card(limit, limits) {
     el("div", { class: "acts" },
       stepperFor(limit, set, value),
       set === null ? null : button("No limit", () => setLimit(limit.id, null), { class: "plain" })),
-    used === null ? null : el("p", { class: "soft" }, limit.id === "budget" ? `This kit costs ${limit.show(used)} to buy.` : `The kit takes ${limit.show(used)}.`),
+    used === null ? null : el("p", { class: "soft" }, limit.takes(limit.show(used))),
     isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? "Proving the curve …" : "Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
       : known?.points.length && known.for === curveKey(limit) ? words(known)
         : button("Show the curve", () => ask(limit), { class: "plain" }));

@@ -63,6 +63,8 @@ fn example(key: &str) -> &'static str {
         "rule" => "water",
         "basis" => "from memory",
         "price" => "12 USD",
+        "in" => "EUR",
+        "day" => "2026-11-20",
         "volume" | "tank" => "1.2 L",
         "wheelbase" | "longest" | "rider_x" | "passenger_x" | "ahead" | "out" | "height" => "420 mm",
         "mass" => "350 g",

@@ -1,6 +1,7 @@
 //! One currency for all prices: the scenario's, or else the first one seen. Others are exchanged at the rates that the
 //! scenario states, with their day; no rate is ever guessed.
 
+use super::form::Form;
 use crate::diagnostic::Code;
 use crate::load::exchange::{CODE, Day};
 use crate::load::file::MoneyShape;
@@ -26,26 +27,20 @@ impl Purse {
     /// With the currency and the rates of a scenario. What is exchanged how is a note.
     pub fn of(shape: Option<&MoneyShape>, file: usize, findings: &mut Findings) -> (Self, Vec<String>) {
         let Some(shape) = shape else { return (Self::default(), Vec::new()) };
-        let place = &Place { file, ..Place::default() }.key("money");
+        let place = Place { file, ..Place::default() }.key("money");
         let rates = rates(shape, &place.key("rates"), findings);
-        let mut missing = |key: &str, line: &str| {
-            if findings.sound(place, &[key]) {
-                findings.add(Code::MissingKey, place, format!("no `{key}`"), format!("a line such as `{line}`"), None);
+        let mut form = Form::new(findings, place.clone());
+        let own = form.need("in", shape.own.map(Some), None);
+        let day = if rates.is_empty() { None } else { form.need("day", shape.day.clone().map(Some), None) };
+        let notes = match (own, day) {
+            (Some(own), Some(Day(day))) => {
+                let note =
+                    |(other, rate): &(Currency, f64)| format!("1 {other} counts as {rate} {own}, the rate of {day}");
+                rates.iter().map(note).collect()
             }
+            _ => Vec::new(),
         };
-        if shape.own.is_none() {
-            missing("in", "in: EUR");
-        }
-        if shape.day.is_none() && !rates.is_empty() {
-            missing("day", "day: 2026-11-20");
-        }
-        let unclear = shape.own.is_none() || rates.len() < shape.rates.len() || findings.is_spoilt_below(place);
-        let (Some(own), Some(Day(day))) = (shape.own, &shape.day) else {
-            return (Self { own: shape.own, rates, unclear }, Vec::new());
-        };
-        let notes = rates.iter().map(|(other, rate)| format!("1 {other} counts as {rate} {own}, the rate of {day}"));
-        let notes = notes.collect();
-        (Self { own: Some(own), rates, unclear }, notes)
+        (Self { own, rates, unclear: findings.is_spoilt_below(&place) }, notes)
     }
 
     /// The amount in the currency of the answers, which is this one's if there is none yet. A price that cannot be exchanged
@@ -87,9 +82,12 @@ impl Purse {
 fn rates(shape: &MoneyShape, place: &Place, findings: &mut Findings) -> Vec<(Currency, f64)> {
     let mut rates = Vec::new();
     for (code, rate) in &shape.rates {
-        match Currency::read(code) {
-            Some(currency) => rates.push((currency, rate.0)),
-            None => findings.add(Code::NotAQuantity, &place.key(code), format!("`{code}`"), CODE.to_owned(), None),
+        if let Some(currency) = Currency::read(code) {
+            rates.push((currency, rate.0));
+        } else {
+            let at = place.key(code);
+            findings.add(Code::NotAQuantity, &at, format!("`{code}`"), CODE.to_owned(), None);
+            findings.spoil(&at);
         }
     }
     rates
