@@ -1,6 +1,7 @@
 //! One entry of the catalogue with everything that is known of it, as labelled facts and lists of other entries.
 
 use super::Sort;
+use super::rests::{rests_on, width};
 use super::uses::{items_for, uses};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::uncertain::widths::{Quantity, within};
@@ -162,7 +163,11 @@ impl Page<'_> {
             text: significant(rate.per_fall),
             ..word("per_fall", "times a fall", "")
         });
-        facts.push(self.quantity("worth_km", "riding that the rate is worth", rate.worth.km(), &rate.worth));
+        facts.push(Fact {
+            value: Some(rate.worth_events),
+            text: significant(rate.worth_events),
+            ..word("worth_events", "events that the rate is worth", "")
+        });
         facts.extend(self.applies(&failure.applies));
         let repairs = failure.repairs.iter().map(|repair| Reference {
             id: Some(format!("{}/{}", failure.id, repair.id)),
@@ -173,7 +178,9 @@ impl Page<'_> {
             let factor = own.effects.get(&failure.id)?;
             Some(Reference { id: Some(own.id.clone()), text: format!("{}, times {}", own.name, significant(*factor)) })
         });
-        let lists = vec![list("Repairs", repairs), list("What makes it rarer", lowering)];
+        facts.extend(width(failure));
+        let rests = rests_on(self.catalogue, failure);
+        let lists = vec![list("Repairs", repairs), list("What makes it rarer", lowering), rests];
         whole(Sort::Failure, &failure.id, &failure.name, facts, lists, rate.basis.to_string())
     }
 

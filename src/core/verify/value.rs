@@ -53,7 +53,9 @@ pub(super) struct World<'a> {
 
 impl<'a> World<'a> {
     pub fn new(e: &'a Evidence<'a>) -> Self {
-        let failures: Vec<&Failure> = e.catalogue.failures.values().filter(|f| e.bike.matches(&f.applies)).collect();
+        let style = e.scenario.trip.style;
+        let all = e.catalogue.failures.values().filter(|own| own.styles.is_empty() || own.styles.contains(&style));
+        let failures: Vec<&Failure> = all.filter(|own| e.bike.matches(&own.applies)).collect();
         let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
         let (possible, holdable) = possible(e.catalogue, &e.scenario.never, &bags);
         let prices = prices(e.catalogue, e.scenario);
