@@ -174,9 +174,12 @@ fn paused(model: &Model) -> (Problem, Vec<microlp::Variable>) {
     let handles: Vec<microlp::Variable> = model
         .columns
         .iter()
-        .map(|column| match column.integer {
-            true => problem.add_integer_var(column.gain, (column.lower as i32, column.upper as i32)),
-            false => problem.add_var(column.gain, (column.lower, column.upper)),
+        .map(|column| {
+            if column.integer {
+                problem.add_integer_var(column.gain, (column.lower as i32, column.upper as i32))
+            } else {
+                problem.add_var(column.gain, (column.lower, column.upper))
+            }
         })
         .collect();
     for row in &model.rows {

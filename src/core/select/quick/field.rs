@@ -6,6 +6,7 @@
 use crate::resolve::{Instance, InstanceRepair, Measure};
 use crate::risk::RiskModel;
 use crate::select::rows::{PlainRow, plain_limits};
+use crate::units::Money;
 
 /// Combinations of combinations are followed so far.
 const DEEPEST: usize = 4;
@@ -87,7 +88,7 @@ impl<'a> Field<'a> {
             prices: vec![0.0; rows.len() + 1],
             rows,
             spent: 0.0,
-            budget: instance.budget.map(|budget| budget.units()),
+            budget: instance.budget.map(Money::units),
             saved: vec![0.0; instance.failures.len()],
             carrying: carrying.collect(),
             fills: risk_model.ladders.iter().map(filled).collect(),

@@ -228,8 +228,7 @@ impl Search<'_, '_> {
         for item in 0..self.field.counts.len() {
             let requires = self.field.instance.items[item].requires.clone();
             let needs: Vec<(usize, u32)> = requires.iter().map(|(function, n)| (*function, (*n).max(1))).collect();
-            loop {
-                let Some(mut steps) = self.lacking(&needs, &[]) else { break };
+            while let Some(mut steps) = self.lacking(&needs, &[]) {
                 add(&mut steps, item, 1);
                 if !self.attempt(&steps) {
                     break;
