@@ -137,6 +137,8 @@ pub fn solve_from(
                 failed.push(fault);
                 break;
             }
+            // Neither the choice nor a place for it was found in time.
+            Err(EngineError::NoAnswerInTime) if choice.unaided => return Err(EngineError::NoAnswerInTime),
             Err(EngineError::NoAnswerInTime) => break,
         }
     }

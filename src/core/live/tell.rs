@@ -85,6 +85,7 @@ impl Live {
             bound: standing.bound.unwrap_or(f64::INFINITY),
             stop: Stop::WithinGap,
             failed: Vec::new(),
+            unaided: false,
             risk_model: self.risk_model.at(&self.instance, &counts),
             counts,
         };

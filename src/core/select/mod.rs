@@ -78,6 +78,8 @@ pub struct Choice {
     pub failed: Vec<String>,
     /// The stakes by which it was chosen.
     pub risk_model: RiskModel,
+    /// Found without a solver.
+    pub unaided: bool,
 }
 
 /// The model of a case, with the cuts found so far.
@@ -258,5 +260,6 @@ pub fn choice(answer: &Answer, counts: Vec<u32>, risk_model: &RiskModel) -> Choi
         stop: answer.stop,
         failed: answer.failed.clone(),
         risk_model: risk_model.clone(),
+        unaided: false,
     }
 }

@@ -157,6 +157,7 @@ impl<'a> Limits<'a> {
             && Measure::Volume.limit(self.instance).is_none_or(|cap| Measure::Volume.used(self.instance, kit) <= cap)
             && self.instance.budget.is_none_or(|cap| price <= cap)
             && kit.iter().zip(&self.columns.most).all(|(n, most)| n <= most)
+            && self.instance.items.iter().zip(kit).all(|(item, n)| *n >= item.at_least)
             && self.personal(kit)
             && self.needs(kit)
             && self.required(kit)

@@ -7,6 +7,7 @@ use crate::resolve::{Instance, InstanceRepair, Measure};
 use crate::risk::RiskModel;
 use crate::select::rows::{PlainRow, plain_limits};
 use crate::units::Money;
+use std::collections::BTreeSet;
 
 /// Combinations of combinations are followed so far.
 const DEEPEST: usize = 4;
@@ -304,34 +305,27 @@ fn rows(instance: &Instance, most: &[u32]) -> Vec<PlainRow> {
 
 /// For each item, the failures that it can touch: by what it gives, by what its functions are a part of, by what it holds.
 fn touched(instance: &Instance) -> Vec<Vec<usize>> {
-    let mut by_function: Vec<Vec<usize>> = vec![Vec::new(); instance.functions.len()];
-    let mut by_stock: Vec<Vec<usize>> = vec![Vec::new(); instance.stocks.len()];
+    let mut by_function: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); instance.functions.len()];
+    let mut by_stock: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); instance.stocks.len()];
     for (f, failure) in instance.failures.iter().enumerate() {
         for repair in &failure.repairs {
-            repair.needs.iter().for_each(|(function, _)| by_function[*function].push(f));
-            repair.uses.iter().for_each(|(stock, _)| by_stock[*stock].push(f));
+            repair.needs.iter().for_each(|(function, _)| _ = by_function[*function].insert(f));
+            repair.uses.iter().for_each(|(stock, _)| _ = by_stock[*stock].insert(f));
         }
     }
     // A part of a combination touches what the whole does.
     for _ in 0..DEEPEST {
         for (at, function) in instance.functions.iter().enumerate() {
+            let whole = by_function[at].clone();
             for part in function.also_from.iter().flatten() {
-                let whole = by_function[at].clone();
-                by_function[*part].extend(whole);
+                by_function[*part].extend(&whole);
             }
         }
-        by_function.iter_mut().for_each(|all| {
-            all.sort_unstable();
-            all.dedup();
-        });
     }
     let of = |item: &crate::resolve::InstanceItem| {
         let given = item.provides.iter().flat_map(|(function, _)| &by_function[*function]);
         let held = item.holds.iter().flat_map(|(stock, _)| &by_stock[*stock]);
-        let mut all: Vec<usize> = given.chain(held).copied().collect();
-        all.sort_unstable();
-        all.dedup();
-        all
+        given.chain(held).copied().collect::<BTreeSet<usize>>().into_iter().collect()
     };
     instance.items.iter().map(of).collect()
 }

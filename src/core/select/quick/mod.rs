@@ -66,7 +66,7 @@ pub fn nearest(instance: &Instance, risk_model: &RiskModel, known: &[u32]) -> Op
 pub(super) fn as_choice(instance: &Instance, risk_model: &RiskModel, (objective, counts): (f64, Vec<u32>)) -> Choice {
     let bound = best_of_all(risk_model).max(objective);
     let risk_model = risk_model.at(instance, &counts);
-    Choice { counts, objective, bound, stop: Stop::WithinGap, failed: Vec::new(), risk_model }
+    Choice { counts, objective, bound, stop: Stop::OutOfTime, failed: Vec::new(), risk_model, unaided: true }
 }
 
 /// A good kit from nothing that keeps `hold`, with what it is worth by its own stakes.
@@ -209,9 +209,10 @@ impl<'a> Around<'a> {
 
     /// Makes it this kit.
     fn fill(&self, field: &mut Field<'_>, kit: &[u32]) {
-        let steps = kit.iter().zip(&field.counts).zip(self.most).enumerate();
+        let within = kit.iter().zip(&self.instance.items).zip(self.most);
+        let within = within.map(|((to, item), most)| *to.max(&item.at_least).min(most));
         let steps: Vec<(usize, i64)> =
-            steps.map(|(at, ((to, from), most))| (at, i64::from(*to.min(most)) - i64::from(*from))).collect();
+            within.zip(&field.counts).map(|(to, from)| i64::from(to) - i64::from(*from)).enumerate().collect();
         field.apply(&steps);
     }
 }
