@@ -19,27 +19,55 @@ const BETWEEN: &str = " · ";
 /// Words at the head of a line stand in a column of their own from this width on.
 const COLUMN_FROM: usize = 60;
 
-/// So many lines of a screen are better left empty than filled.
-const AIR: usize = 3;
-
 /// How much is shown, from all that belongs on a screen to what must be on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Detail {
     All,
     FewRows,
+    FewestRows,
     ShortBags,
+}
+
+impl Detail {
+    const EACH: [Self; 4] = [Self::All, Self::FewRows, Self::FewestRows, Self::ShortBags];
+
+    /// Of what a list may show, this part is shown.
+    const fn part(self) -> usize {
+        match self {
+            Self::All => 1,
+            Self::FewRows => 2,
+            Self::FewestRows | Self::ShortBags => 4,
+        }
+    }
+
+    /// So many notes are shown.
+    const fn notes(self) -> usize {
+        match self {
+            Self::All => 2,
+            Self::FewRows => 1,
+            Self::FewestRows | Self::ShortBags => 0,
+        }
+    }
+
+    /// So many lines of a screen are better left empty than filled; none before something of the kit is left out.
+    const fn air(self) -> usize {
+        match self {
+            Self::All | Self::FewRows => 3,
+            Self::FewestRows | Self::ShortBags => 0,
+        }
+    }
 }
 
 /// The answer on as few lines as will do.
 #[must_use]
 pub fn brief(view: &View, look: &Look) -> String {
     // A narrow terminal is scrolled; nothing of the kit is left out for it.
-    let details =
-        if look.width < WIDE_ENOUGH { &[Detail::All][..] } else { &[Detail::All, Detail::FewRows, Detail::ShortBags] };
+    let details = if look.width < WIDE_ENOUGH { &[Detail::All][..] } else { &Detail::EACH };
     let count = |parts: &[String]| parts.iter().map(|part| part.lines().count()).sum::<usize>();
-    let all: Vec<Vec<String>> = details.iter().map(|detail| parts(view, *detail, look)).collect();
-    let fitting = all.iter().find(|parts| count(parts) + AIR <= SCREEN);
-    let Some(parts) = fitting.or(all.last()) else { return String::new() };
+    let all: Vec<(usize, Vec<String>)> =
+        details.iter().map(|detail| (detail.air(), parts(view, *detail, look))).collect();
+    let fitting = all.iter().find(|(air, parts)| count(parts) + air <= SCREEN);
+    let Some((_, parts)) = fitting.or(all.last()) else { return String::new() };
     let spare = if look.width < WIDE_ENOUGH { usize::MAX } else { SCREEN.saturating_sub(count(parts)) };
     let mut text = String::new();
     for (at, part) in parts.iter().enumerate() {
@@ -53,8 +81,7 @@ pub fn brief(view: &View, look: &Look) -> String {
 fn parts(view: &View, detail: Detail, look: &Look) -> Vec<String> {
     let top = titled(&view.title, look) + &wrapped(&view.who, look, "  ");
     let verdict = lines(&view.alarms, look) + &lines(&view.verdict, look);
-    let part = if detail == Detail::All { 1 } else { 2 };
-    let sections = view.sections.iter().map(|section| self::section(section, part, look));
+    let sections = view.sections.iter().map(|section| self::section(section, detail.part(), look));
     let first = [top, verdict, bars::bars(&view.bars, look), bags(view, detail, look)];
     let rest = [remarks(&view.remarks, detail, look), next(&view.next, look)];
     first.into_iter().chain(sections).chain(rest).filter(|part| !part.is_empty()).collect()
@@ -122,12 +149,9 @@ fn section(section: &Section, part: usize, look: &Look) -> String {
     title + &table(head, &set, rows, look) + &rest
 }
 
-/// So many notes are shown.
-const NOTES: usize = 2;
-
 /// The lines at the end; of the notes as many as there is room for.
 fn remarks(remarks: &[Line], detail: Detail, look: &Look) -> String {
-    let most = if detail == Detail::All { NOTES } else { 1 };
+    let most = detail.notes();
     let mut notes = 0;
     let mut shown: Vec<Line> = Vec::new();
     for line in remarks {
