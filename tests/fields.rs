@@ -250,6 +250,7 @@ impl Documented {
         let shape = match answer["command"].as_str().unwrap() {
             "pack" if answer.get("infeasible").is_some() => "pack_without_a_kit",
             "split" if answer.get("riders").is_none() => "split_one_rider",
+            "evidence" if answer.get("groups").is_none() => "evidence_one_failure",
             "measure-first" => "measure_first",
             command => command,
         };
