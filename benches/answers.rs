@@ -4,11 +4,14 @@
 //! six on three kinds of bike, with and without a floor, with the most memory that the program held.
 #![allow(missing_docs, reason = "a benchmark")]
 
+mod support;
+
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::thread::{scope, sleep};
 use std::time::{Duration, Instant};
+use support::peak_memory;
 
 const LOOP: &str = "five-day-loop";
 const SIX: &str = "six-over-the-range";
@@ -49,12 +52,12 @@ fn run(arguments: &[&str]) -> Taken {
         .stdout(Stdio::piped())
         .spawn()
         .expect("it starts");
-    let status = format!("/proc/{}/status", child.id());
+    let process = child.id().to_string();
     let (output, peak) = scope(|scope| {
         let wait = scope.spawn(move || Child::wait_with_output(child).expect("it ends"));
         let mut peak = None;
         while !wait.is_finished() {
-            peak = most_memory(&status).or(peak);
+            peak = peak_memory(&process).or(peak);
             sleep(LOOK);
         }
         (wait.join().expect("it ends"), peak)
@@ -62,14 +65,6 @@ fn run(arguments: &[&str]) -> Taken {
     assert!(output.status.success(), "{arguments:?}");
     let answer = serde_json::from_slice(&output.stdout).expect("JSON");
     Taken { answer, seconds: started.elapsed().as_secs_f64(), peak }
-}
-
-/// Resident memory at its peak in megabytes, where the system tells.
-fn most_memory(status: &str) -> Option<f64> {
-    let status = std::fs::read_to_string(status).ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
-    let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
-    Some(kilobytes / 1024.0)
 }
 
 fn megabytes(peak: Option<f64>) -> String {

@@ -4,6 +4,8 @@
 //! the processor for what runs on one thread, and of the clock for the rest.
 #![allow(missing_docs, reason = "a benchmark")]
 
+mod support;
+
 use fardel::answer::split::{Demands, split};
 use fardel::answer::{Limits as CurveLimits, pack, tradeoff};
 use fardel::domain::{OwnPrices, Rider, Scenario};
@@ -16,6 +18,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;
+use support::peak_memory;
 
 const ALONE: [&str; 4] = ["day-ride", "five-day-loop", "high-country-week", "two-up-road"];
 const GROUPS: [&str; 2] = ["three-to-the-coast", "six-over-the-range"];
@@ -213,19 +216,11 @@ fn group() {
             |error| error.to_string(),
             |answer| format!("gap {:.3} %, proven {}", 100.0 * answer.proof.gap, answer.proof.proven),
         );
-        println!("  {what}: {took:.2} s, {told}, {:.0} MB", peak_memory().unwrap_or(0.0));
+        println!("  {what}: {took:.2} s, {told}, {:.0} MB", peak_memory("self").unwrap_or(0.0));
     };
     let (three, six) = (loaded(GROUPS[0]), loaded(GROUPS[1]));
     run("three", &three, &three.scenario, None, None);
     run("six", &six, &six.scenario, None, None);
     run("twelve", &six, &doubled(&six.scenario), None, Some(60));
     run("six with a floor of 0.8", &six, &six.scenario, Some(0.8), Some(120));
-}
-
-/// Resident memory at its peak in megabytes, where the system tells.
-fn peak_memory() -> Option<f64> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
-    let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
-    Some(kilobytes / 1024.0)
 }

@@ -5,6 +5,8 @@
 //! the trip, with its limits and without any, and the time that riding for the chance of getting home takes.
 #![allow(missing_docs, reason = "a benchmark")]
 
+mod support;
+
 use divan::{AllocProfiler, Bencher};
 use fardel::answer::{joint, pack, solve};
 use fardel::domain::Limits;
@@ -16,6 +18,7 @@ use fardel::risk::{RiskModel, assess};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::{Duration, Instant};
+use support::peak_memory;
 
 #[global_allocator]
 static ALLOCATIONS: AllocProfiler = AllocProfiler::system();
@@ -69,17 +72,9 @@ fn whole_program() {
     }
     times.sort_by(f64::total_cmp);
     println!("\n`fardel pack` on the {MAIN}, start to output: {:.3} s (median of 5)", times[2]);
-    if let Some(peak) = peak_memory() {
+    if let Some(peak) = peak_memory("self") {
         println!("most memory held by this benchmark so far, all four scenarios packed: {peak:.1} MB");
     }
-}
-
-/// Resident memory at its peak, where the system tells.
-fn peak_memory() -> Option<f64> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
-    let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
-    Some(kilobytes / 1024.0)
 }
 
 /// Seconds to a proven kit on every engine, with the trip's limits and without, and for the ridden chance.

@@ -77,7 +77,7 @@ fn every_code_has_a_faulty_file() {
     for code in Code::ALL {
         let told = cases()
             .iter()
-            .filter(|case| case.starts_with(code.id()))
+            .filter(|case| case.strip_prefix(code.id()).is_some_and(|rest| rest.is_empty() || rest.starts_with('-')))
             .any(|case| outcome(case).is_err_and(|faults| faults.0.iter().any(|fault| fault.code == *code)));
         assert!(told, "{} ({}) has no file in tests/faulty that raises it", code.id(), code.title());
     }
@@ -88,5 +88,18 @@ fn every_folder_is_named_after_what_it_raises() {
     for case in cases() {
         let raised = outcome(&case).unwrap_err();
         assert!(raised.0.iter().any(|fault| case.starts_with(fault.code.id())), "{case}: {raised}");
+    }
+}
+
+/// What is in brackets after a title is words, not a letter with a number.
+#[test]
+fn no_message_has_a_code_of_letter_and_digits() {
+    let numbered = |code: &str| code.starts_with(char::is_alphabetic) && code.ends_with(|c: char| c.is_ascii_digit());
+    for case in cases() {
+        let told = outcome(&case).unwrap_err().to_string();
+        let codes: Vec<&str> =
+            told.lines().filter_map(|line| line.strip_suffix(']')?.rsplit_once('[')).map(|(_, code)| code).collect();
+        assert!(!codes.is_empty(), "{case}: {told}");
+        assert!(!codes.iter().any(|code| numbered(code)), "{case}: {codes:?}");
     }
 }

@@ -166,7 +166,7 @@ fn a_fault_is_told_in_its_place() {
     let fault = &told["faults"][0];
     assert_eq!(
         (&told["command"], &fault["code"], &fault["file"]),
-        (&json!("pack"), &json!("F04"), &json!("faulty.yaml"))
+        (&json!("pack"), &json!("unknown-key"), &json!("faulty.yaml"))
     );
     assert_eq!((&fault["place"], &fault["nearest"]), (&json!("limits.budgt"), &json!("budget")), "{told}");
     assert!(fault["line"].is_u64() && fault["found"].is_string() && fault["expected"].is_string(), "{told}");

@@ -81,14 +81,14 @@ fn every_lint_is_raised_by_what_it_is_about() {
 }
 
 const TINY: [&str; 8] = [
-    "L01 socket 10 mm",
-    "L01 socket 27 mm",
-    "L04 axle-spanner-27",
-    "L04 camera",
-    "L04 jump-leads",
-    "L05 gearbox-seized",
-    "L09 jump-leads",
-    "L09 track-pump",
+    "function-unprovided socket 10 mm",
+    "function-unprovided socket 27 mm",
+    "unused-item axle-spanner-27",
+    "unused-item camera",
+    "unused-item jump-leads",
+    "without-repair gearbox-seized",
+    "beaten jump-leads",
+    "beaten track-pump",
 ];
 
 /// What is odd about the tiny world: sizes of a family that nothing has, things for no repair, a failure

@@ -167,3 +167,27 @@ fn a_list_is_gear_and_a_kit_for_every_command() {
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{run:?}");
     }
 }
+
+/// A column of weights without a unit is mended by a word on the command line, which the file of names keeps.
+#[test]
+fn bare_numbers_are_told_their_unit_without_an_editor() {
+    let folder = tempfile::tempdir().unwrap();
+    let list = "Item;Qty;Weight\nTyre levers;2;210\nHarmonica;1;0,095 kg\nBanjo;2;1500\n";
+    fs::write(folder.path().join("mine.csv"), list).unwrap();
+    let refused = fardel(folder.path(), &["gear", "mine.csv"]);
+    assert!(refused.refused(2).contains("`fardel gear mine.csv --is 'bare numbers=1 g'`"), "{}", refused.err);
+    assert!(!folder.path().join("mine.names.csv").exists());
+    let run = fardel(folder.path(), &["gear", "mine.csv", "--is", "bare numbers=1 g", "--format", "json"]);
+    let weights = |text: &str| -> Vec<f64> {
+        let answer: serde_json::Value = serde_json::from_str(text).unwrap();
+        answer["lines"].as_array().unwrap().iter().map(|line| line["mass_g"].as_f64().unwrap()).collect()
+    };
+    assert_eq!(weights(run.answered()), [210.0, 95.0, 1500.0]);
+    // It is kept: neither this command nor another asks again.
+    let again = fardel(folder.path(), &["gear", "mine.csv", "--format", "json"]);
+    assert_eq!(weights(again.answered()), [210.0, 95.0, 1500.0]);
+    let ounces =
+        fardel(folder.path(), &["gear", "mine.csv", "--is", "bare numbers=1 oz", "--look-only", "--format", "json"]);
+    // The ounce itself is rounded to a milligram.
+    assert!((weights(ounces.answered())[2] - 1500.0 * 28.349_523_125).abs() < 1.0);
+}

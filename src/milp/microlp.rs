@@ -16,6 +16,8 @@ use microlp::{ComparisonOp, Error, OptimizationDirection, Problem, ResumeOptions
 /// Nodes of the search between two looks whether it is to stop: some hundredths of a second. A number of nodes, so that what
 /// is found does not hang on the clock.
 const NODES_BETWEEN_LOOKS: u64 = 8;
+/// Going on takes as long as there are open nodes, so a long search is looked at after this share of its nodes so far.
+const LOOKS_PER_SEARCH: u64 = 8;
 /// What the column that makes the library reckon anew is worth.
 const HALFWAY_GAIN: f64 = 1e-6;
 
@@ -130,8 +132,9 @@ fn is_plain(column: &crate::Column) -> bool {
 fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]>) -> Result<Answer, EngineError> {
     let (problem, handles) = paused(model);
     let deadline = Deadline::new(options);
+    let gap = f64::from(options.gap.max(0.0) as f32);
     let mut first = microlp::SolveOptions::default();
-    first.mip_gap = f64::from(options.gap.max(0.0) as f32);
+    first.mip_gap = gap;
     first.time_limit = options.time_limit;
     first.node_limit = Some(NODES_BETWEEN_LOOKS);
     first.warm_start = start.map(|point| {
@@ -139,12 +142,15 @@ fn solve_with_pauses(model: &Model, options: &SolveOptions, start: Option<&[f64]
         whole.map(|((_, handle), value)| (*handle, *value)).collect()
     });
     let mut outcome = problem.solve_with(first).map_err(|error| trouble(&error))?;
+    let mut nodes = NODES_BETWEEN_LOOKS;
     while outcome.termination_reason() == TerminationReason::NodeLimit {
         let Ok(left) = deadline.left() else { break };
+        let more = (nodes / LOOKS_PER_SEARCH).max(NODES_BETWEEN_LOOKS);
+        nodes += more;
         let mut further = ResumeOptions::default();
-        further.mip_gap = Some(f64::from(options.gap.max(0.0) as f32));
+        further.mip_gap = Some(gap);
         further.time_limit = left.time_limit;
-        further.node_limit = Some(NODES_BETWEEN_LOOKS);
+        further.node_limit = Some(more);
         outcome = outcome.resume_with(further).map_err(|error| trouble(&error))?;
     }
     concluded(model, &handles, outcome)

@@ -83,15 +83,11 @@ fn told(notes: &[String], mut answer: PackAnswer) -> Result<String, Refused> {
 
 /// Why there is no kit, with the ways out, which take a search of their own.
 fn nothing(session: &Session, trip: &Trip, error: PackError) -> Result<String, Refused> {
-    let live = &session.live;
-    let catalogue = live.catalogue();
-    if !matches!(error, PackError::Infeasible { .. }) {
-        return none("pack", catalogue, error);
-    }
-    match answer::pack_briefly(catalogue, live.scenario(), live.rider(), &trip.options()) {
-        Err(error) => none("pack", catalogue, error),
-        Ok(answer) => told(&session.notes, answer),
-    }
+    let error = match error {
+        PackError::Infeasible { .. } => session.live.refusal(&trip.options()),
+        error => error,
+    };
+    none("pack", session.live.catalogue(), error)
 }
 
 /// No kit will do: an answer, too.

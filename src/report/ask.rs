@@ -8,7 +8,7 @@ use fardel_core::elicit::Question;
 use fardel_core::elicit::answers::COLUMNS;
 use serde::Serialize;
 
-const STYLE: &str = include_str!("templates/ask.css");
+const STYLE: &str = concat!(include_str!("templates/palette.css"), include_str!("templates/ask.css"));
 const SCRIPT: &str = include_str!("templates/ask.js");
 
 /// How to answer; the same in every shape.

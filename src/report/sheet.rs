@@ -8,7 +8,7 @@ use csv::WriterBuilder;
 use fardel_core::sheet::Sheet;
 use serde::Serialize;
 
-const STYLE: &str = include_str!("templates/sheet.css");
+const STYLE: &str = concat!(include_str!("templates/palette.css"), include_str!("templates/sheet.css"));
 
 #[derive(Serialize)]
 struct Page<'a> {

@@ -15,6 +15,7 @@ use serde::Serialize;
 /// Every template by the name that others call it by.
 const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("templates/base.html")),
+    ("palette.css", include_str!("templates/palette.css")),
     ("page.css", include_str!("templates/page.css")),
     ("parts.html", include_str!("templates/parts.html")),
     ("paper.html", include_str!("templates/paper.html")),
@@ -78,7 +79,13 @@ fn written(out: &mut Output<'_>, state: &mut State<'_, '_>, value: &Value) -> Re
     if *state.auto_escape() == MARKDOWN {
         return Ok(out.write_str(&value.to_string())?);
     }
-    escape_formatter(out, state, value)
+    // A number, its per cent sign and "more than" before it stay on one line.
+    match value.as_str().filter(|text| !value.is_safe() && text.contains(" %")) {
+        Some(text) => {
+            escape_formatter(out, state, &Value::from(text.replace(" %", "\u{a0}%").replace("> ", ">\u{a0}")))
+        }
+        None => escape_formatter(out, state, value),
+    }
 }
 
 /// Numbers as a rider reads them.

@@ -16,7 +16,7 @@ pub const DEPTH: usize = 64;
 pub const DAYS: usize = 60;
 /// Nodes of a map in the corridor, 4 bytes each while ways are read.
 pub const MAP_NODES: usize = 100_000_000;
-/// Points of roads and tracks in the corridor, about 100 bytes each until all is worked out.
-pub const NETWORK_NODES: usize = 8_000_000;
+/// Points of roads and tracks in the corridor, about 150 bytes each until all is worked out.
+pub const NETWORK_NODES: usize = 16_000_000;
 /// Fuel, shops, taps, places and marks in the corridor.
 pub const MAP_PLACES: usize = 500_000;

@@ -37,7 +37,7 @@ fn files_that_cannot_be_read() {
     let tiny = Tiny::new();
     let told = |file: &str, found: &str| {
         format!(
-            "{file}: a file that cannot be read [F01]\n  found {found}\n  expected a text file in UTF-8\n\n\
+            "{file}: a file that cannot be read [unreadable-file]\n  found {found}\n  expected a text file in UTF-8\n\n\
              1 problem in 1 file; nothing was done.\n"
         )
     };
@@ -69,5 +69,5 @@ fn all_problems_of_a_scenario_are_told_at_once() {
 fn an_own_catalogue_that_is_missing() {
     let tiny = Tiny::but(&[("name: Two days to the quarry", "name: Two days to the quarry\ncatalogues: [mine.yaml]")]);
     let run = tiny.pack(&[]);
-    assert!(run.refused(2).starts_with("mine.yaml: a file that cannot be read [F01]\n"), "{}", run.err);
+    assert!(run.refused(2).starts_with("mine.yaml: a file that cannot be read [unreadable-file]\n"), "{}", run.err);
 }

@@ -72,7 +72,12 @@ fn sizes_are_limited() {
     // A scenario that is larger than a file may be is the same fault as on the command line.
     let large = json!({ "scenario": { "name": "x".repeat(5 << 20) } });
     let refused = served.call("check", &large);
-    assert_eq!((refused.status, refused.json()["faults"][0]["code"].as_str()), (422, Some("F22")), "{}", refused.body);
+    assert_eq!(
+        (refused.status, refused.json()["faults"][0]["code"].as_str()),
+        (422, Some("too-large")),
+        "{}",
+        refused.body
+    );
 }
 
 #[test]

@@ -77,16 +77,16 @@ fn nonsense_is_refused_with_file_and_line() {
     let run = pool(&tiny, &["ben.csv", "cleo.csv", "--overlay", "asked.yaml"]);
     let told = run.refused(2).to_owned();
     for (line, code) in [
-        (2, "F20"),
-        (3, "F08"),
-        (4, "F08"),
-        (5, "F20"),
-        (6, "F06"),
-        (7, "F05"),
-        (8, "F14"),
-        (9, "F08"),
-        (11, "F12"),
-        (12, "F20"),
+        (2, "contradiction"),
+        (3, "out-of-range"),
+        (4, "out-of-range"),
+        (5, "contradiction"),
+        (6, "wrong-sort"),
+        (7, "missing"),
+        (8, "unknown-name"),
+        (9, "out-of-range"),
+        (11, "name-twice"),
+        (12, "contradiction"),
     ] {
         let found = told.lines().any(|own| own.starts_with(&format!("ben.csv:{line},")) && own.contains(code));
         assert!(found, "line {line} {code} in\n{told}");

@@ -89,11 +89,11 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, options: &So
             bike.matches(&own.applies) && !bike.fitted.contains(&own.id) && !scenario.done.contains(&own.id)
         });
     let best = net(ready, counts);
+    let kit = ready.instance.kit(counts);
     let before = ready.risk_model.hours_empty() - best;
     let chore = |own: &Preparation| {
         let done = with_done(ready, &own.id)?;
-        let kept: Vec<u32> = done.instance.items.iter().map(|item| count(ready, counts, &item.id)).collect();
-        let after = net(&done, &kept);
+        let after = net(&done, &done.instance.counts(&kit));
         let gain = Hours::new(before - (done.risk_model.hours_empty() - after));
         let room = Hours::new((best - after).max(0.0));
         let Preparation { id, name, kind, price, mass, time, .. } = own.clone();
@@ -105,8 +105,8 @@ pub(super) fn chores(ready: &Ready<'_>, counts: &[u32], anew: Anew, options: &So
     let pack = |chore: &mut Chore| {
         let done = with_done(ready, &chore.id);
         let solved = done.and_then(|done| {
-            let kept: Vec<u32> = done.instance.items.iter().map(|item| count(ready, counts, &item.id)).collect();
-            Some((solve_near(&done.instance, &done.risk_model, &kept, options).ok()?, done))
+            let known = done.instance.counts(&kit);
+            Some((solve_near(&done.instance, &done.risk_model, &known, options).ok()?, done))
         });
         let loss =
             |(solved, done): (Solved, Ready<'_>)| done.risk_model.hours_empty() - net(&done, &solved.choice.counts);
@@ -132,8 +132,4 @@ fn with_done<'a>(ready: &Ready<'a>, id: &str) -> Option<Ready<'a>> {
 /// Expected hours that a kit saves on the trip, less what its weight costs.
 fn net(ready: &Ready<'_>, counts: &[u32]) -> f64 {
     risk::value(&ready.instance, &ready.risk_model, counts).objective()
-}
-
-fn count(ready: &Ready<'_>, counts: &[u32], id: &str) -> u32 {
-    ready.instance.items.iter().zip(counts).find(|(item, _)| item.id == id).map_or(0, |(_, count)| *count)
 }

@@ -152,13 +152,12 @@ pub(super) fn overcome(failed: &[String]) -> Option<String> {
 }
 
 pub(super) fn totals(catalogue: &Catalogue, instance: &Instance, counts: &[u32]) -> Totals {
-    let each = || instance.items.iter().zip(counts);
     Totals {
-        mass: each().map(|(item, n)| item.mass * *n).sum(),
+        mass: risk::value::mass(instance, counts),
         mass_limit: instance.kit_mass,
-        volume: each().map(|(item, n)| item.volume * *n).sum(),
+        volume: instance.volume(counts),
         room: instance.usable_volume(),
-        to_buy: each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum(),
+        to_buy: instance.to_buy(counts),
         budget: instance.budget,
         currency: catalogue.currency,
         units: counts.iter().sum(),

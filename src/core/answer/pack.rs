@@ -56,7 +56,7 @@ pub fn pack(
     rider: &Rider,
     options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    packed(catalogue, scenario, rider, Anew::default(), options).map(|(_, _, answer)| answer)
+    packed(catalogue, scenario, rider, Anew::default(), options)
 }
 
 /// As [`pack`], without packing anew for what could still be done to the bike: the same kit in less time.
@@ -69,7 +69,7 @@ pub fn pack_briefly(
     rider: &Rider,
     options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    packed(catalogue, scenario, rider, Anew::None, options).map(|(_, _, answer)| answer)
+    packed(catalogue, scenario, rider, Anew::None, options)
 }
 
 /// As [`pack`], saying which preparations are packed anew, and how firm the kit is.
@@ -88,17 +88,16 @@ pub fn pack_thoroughly(
     told_thoroughly(&ready, solved, anew, options)
 }
 
-fn packed<'a>(
-    catalogue: &'a Catalogue,
+fn packed(
+    catalogue: &Catalogue,
     scenario: &Scenario,
-    rider: &'a Rider,
+    rider: &Rider,
     anew: Anew,
     options: &SolveOptions,
-) -> Result<(Ready<'a>, Solved, PackAnswer), PackError> {
+) -> Result<PackAnswer, PackError> {
     let ready = Ready::new(catalogue, scenario, rider)?;
     let solved = ready.solve(options)?;
-    let (solved, answer) = told(&ready, solved, anew, options)?;
-    Ok((ready, solved, answer))
+    told(&ready, solved, anew, options).map(|(_, answer)| answer)
 }
 
 /// A solved case told and checked, with what can still be done to the bike.

@@ -1,4 +1,4 @@
-//! The sorts of problem, each with a number that stays the same from version to version.
+//! The sorts of problem, each with a code of plain words that stays the same from version to version.
 
 /// Declares the codes with their stable ids and one-line titles.
 macro_rules! codes {
@@ -8,7 +8,7 @@ macro_rules! codes {
         pub enum Code { $($(#[$doc])* $variant),+ }
 
         impl Code {
-            /// Every code, in the order of the ids.
+            /// Every code, in the order of this file.
             pub const ALL: &'static [Self] = &[$(Self::$variant),+];
 
             /// The stable id.
@@ -27,60 +27,68 @@ macro_rules! codes {
 
 codes! {
     /// Missing, not UTF-8, a folder, no permission.
-    Unreadable = "F01", "a file that cannot be read";
+    Unreadable = "unreadable-file", "a file that cannot be read";
     /// Not YAML, or YAML beyond what these files use: tags, several documents.
-    NotYaml = "F02", "not the YAML these files are written in";
+    NotYaml = "not-yaml", "not the YAML these files are written in";
     /// The same key twice in one map.
-    DuplicateKey = "F03", "a key written twice";
+    DuplicateKey = "key-twice", "a key written twice";
     /// A key that the format lacks.
-    UnknownKey = "F04", "a key that does not belong here";
+    UnknownKey = "unknown-key", "a key that does not belong here";
     /// A required key is absent.
-    MissingKey = "F05", "something is missing";
+    MissingKey = "missing", "something is missing";
     /// A list where a text belongs, and the like.
-    WrongType = "F06", "the wrong sort of value";
+    WrongType = "wrong-sort", "the wrong sort of value";
     /// No unit, a foreign unit, a negative amount.
-    NotAQuantity = "F07", "not a quantity with its unit";
+    NotAQuantity = "not-a-quantity", "not a quantity with its unit";
     /// A count, share, rate or factor outside its range.
-    OutOfRange = "F08", "a number out of range";
+    OutOfRange = "out-of-range", "a number out of range";
     /// A word outside a closed list.
-    UnknownWord = "F09", "a word that is not on the list";
+    UnknownWord = "unknown-word", "a word that is not on the list";
     /// A `basis` of no known kind, or a citation that names no source.
-    NoBasis = "F10", "a number whose basis is not told";
+    NoBasis = "basis-untold", "a number whose basis is not told";
     /// Braces that do not close, families without sizes, attributes that refer to each other in a ring.
-    BrokenTemplate = "F11", "a name in braces that cannot be filled";
+    BrokenTemplate = "unfilled-braces", "a name in braces that cannot be filled";
     /// One id, two entries.
-    DefinedTwice = "F12", "one name for two things";
+    DefinedTwice = "name-twice", "one name for two things";
     /// `like` names nothing, or itself by way of others.
-    BrokenLike = "F13", "`like` leads nowhere";
+    BrokenLike = "like-nowhere", "`like` leads nowhere";
     /// A reference to something that no file defines.
-    UnknownName = "F14", "a name that nothing has";
+    UnknownName = "unknown-name", "a name that nothing has";
     /// An attribute value outside the attribute's closed list.
-    UnknownValue = "F15", "a value that the attribute cannot have";
+    UnknownValue = "unknown-value", "a value that the attribute cannot have";
     /// A repair asks for something that cannot be told on a bike which the failure happens to.
-    RepairUnresolved = "F16", "a repair that a bike cannot resolve";
+    RepairUnresolved = "unresolved-repair", "a repair that a bike cannot resolve";
     /// Functions that are each had from the other.
-    FunctionRing = "F17", "functions that need each other";
+    FunctionRing = "function-ring", "functions that need each other";
     /// More than one currency.
-    MixedCurrencies = "F18", "prices in different currencies";
+    MixedCurrencies = "mixed-currencies", "prices in different currencies";
     /// No legs, no riders, no entries, a leg without days and distance.
-    NothingThere = "F19", "nothing to work with";
+    NothingThere = "nothing-there", "nothing to work with";
     /// Two statements that cannot both hold.
-    Contradiction = "F20", "two statements that cannot both hold";
+    Contradiction = "contradiction", "two statements that cannot both hold";
     /// Neither numbers nor an anchor, or both.
-    UnclearRate = "F21", "a rate that cannot be told";
+    UnclearRate = "unclear-rate", "a rate that cannot be told";
     /// Too big, too deep, too many.
-    TooLarge = "F22", "more than a file may hold";
+    TooLarge = "too-large", "more than a file may hold";
 }
 
 #[cfg(test)]
-mod tests {
+pub(crate) mod tests {
     use super::*;
+    use std::collections::BTreeSet;
+
+    /// Each id is plain words and stands once, and each has a title.
+    pub(crate) fn plain_words_each_once(sorts: impl Iterator<Item = (&'static str, &'static str)>) {
+        let mut met = BTreeSet::new();
+        for (id, title) in sorts {
+            assert!(id.split('-').all(|word| !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase())), "{id}");
+            assert!(met.insert(id), "{id} twice");
+            assert!(!title.is_empty(), "{id}");
+        }
+    }
 
     #[test]
-    fn ids_count_up_without_gaps() {
-        for (at, code) in Code::ALL.iter().enumerate() {
-            assert_eq!(code.id(), format!("F{:02}", at + 1));
-            assert!(!code.title().is_empty());
-        }
+    fn ids_are_plain_words_each_once() {
+        plain_words_each_once(Code::ALL.iter().map(|code| (code.id(), code.title())));
     }
 }

@@ -5,6 +5,8 @@ mod nearest;
 mod words;
 
 pub use code::Code;
+#[cfg(test)]
+pub(crate) use code::tests::plain_words_each_once;
 pub use nearest::nearest;
 pub use words::{counted, did_you_mean, plain, quoted, sentence};
 
@@ -16,7 +18,7 @@ use std::fmt;
 parts! {
     /// A sort of problem by its id.
     FaultCode(code => Code) {
-        /// Stable id, such as `F01`.
+        /// Stable id, such as `unreadable-file`.
         code: &'static str = code.id(),
         /// In a line.
         title: &'static str = code.title(),
@@ -122,7 +124,7 @@ mod tests {
     fn a_fault_reads_as_a_message() {
         let shown = Faults(vec![fault("a.yaml")]).to_string();
         insta::assert_snapshot!(shown, @r"
-        a.yaml:7, items.patch-kit.holds: a name that nothing has [F14]
+        a.yaml:7, items.patch-kit.holds: a name that nothing has [unknown-name]
              7 |     holds: { tube pach: 8 }
           found `tube pach`
           expected the name of a stock

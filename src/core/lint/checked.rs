@@ -10,7 +10,7 @@ use serde::Serialize;
 parts! {
     /// A lint by its id.
     LintCode(lint => Lint) {
-        /// Stable id, such as `L01`.
+        /// Stable id, such as `function-unprovided`.
         code: &'static str = lint.id(),
         /// In a line.
         title: &'static str = lint.title(),

@@ -1,4 +1,4 @@
-//! The sorts of doubt, each with a number that stays the same from version to version.
+//! The sorts of doubt, each with a code of plain words that stays the same from version to version.
 
 /// Declares the lints with their stable ids, one-line titles and the reason to care.
 macro_rules! lints {
@@ -8,7 +8,7 @@ macro_rules! lints {
         pub enum Lint { $(#[doc = $when] $variant),+ }
 
         impl Lint {
-            /// Every lint, in the order of the ids.
+            /// Every lint, in the order of this file.
             pub const ALL: &'static [Self] = &[$(Self::$variant),+];
 
             /// The stable id.
@@ -31,28 +31,27 @@ macro_rules! lints {
 }
 
 lints! {
-    NobodyProvides = "L01", "a function that nothing provides", "No item provides it, and no combination of others gives it.";
-    NobodyHolds = "L02", "a stock that nothing holds", "No item holds it.";
-    NobodyMeets = "L03", "a need that nothing meets", "No item meets it.";
-    NoUse = "L04", "an item that nothing can use", "No repair, need or other item asks for what it gives, and it is not marked `on_request`.";
-    NoRepair = "L05", "a failure without a repair", "On some bike that can suffer it, no set of items mends it.";
-    NoKitRepairs = "L06", "a repair that no kit can do", "On some bike that can suffer the failure, no set of items gives all it takes.";
-    OddDensity = "L07", "a density that is hard to believe", "Mass per packed volume is outside the bounds for its kind.";
-    Twins = "L08", "two items that are the same", "They agree in everything but name and basis.";
-    Beaten = "L09", "an item that another one beats", "Another of its kind is at least as good in everything that matters, and better in something.";
-    OddNumber = "L10", "a number that is hard to believe", "A quantity is outside what bikes, bags, riders and trips come in.";
-    NoBike = "L11", "an entry for no bike", "Its `applies` fits none of the bikes.";
-    NoSteps = "L12", "a likely failure without steps", "On some trip it happens more often than one time in a hundred, and no repair of it that the rider can do has `steps` for the card.";
+    NobodyProvides = "function-unprovided", "a function that nothing provides", "No item provides it, and no combination of others gives it.";
+    NobodyHolds = "stock-unheld", "a stock that nothing holds", "No item holds it.";
+    NobodyMeets = "need-unmet", "a need that nothing meets", "No item meets it.";
+    NoUse = "unused-item", "an item that nothing can use", "No repair, need or other item asks for what it gives, and it is not marked `on_request`.";
+    NoRepair = "without-repair", "a failure without a repair", "On some bike that can suffer it, no set of items mends it.";
+    NoKitRepairs = "beyond-any-kit", "a repair that no kit can do", "On some bike that can suffer the failure, no set of items gives all it takes.";
+    OddDensity = "odd-density", "a density that is hard to believe", "Mass per packed volume is outside the bounds for its kind.";
+    Twins = "twins", "two items that are the same", "They agree in everything but name and basis.";
+    Beaten = "beaten", "an item that another one beats", "Another of its kind is at least as good in everything that matters, and better in something.";
+    OddNumber = "odd-number", "a number that is hard to believe", "A quantity is outside what bikes, bags, riders and trips come in.";
+    NoBike = "fits-no-bike", "an entry for no bike", "Its `applies` fits none of the bikes.";
+    NoSteps = "without-steps", "a likely failure without steps", "On some trip it happens more often than one time in a hundred, and no repair of it that the rider can do has `steps` for the card.";
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::plain_words_each_once;
 
     #[test]
-    fn ids_count_up_without_gaps() {
-        for (at, lint) in Lint::ALL.iter().enumerate() {
-            assert_eq!(lint.id(), format!("L{:02}", at + 1));
-        }
+    fn ids_are_plain_words_each_once() {
+        plain_words_each_once(Lint::ALL.iter().map(|lint| (lint.id(), lint.title())));
     }
 }

@@ -4,7 +4,7 @@ use super::reach::{Asked, Reach};
 use super::{Doubt, Lint};
 use crate::domain::Catalogue;
 
-/// L01 to L03.
+/// Functions, stocks and needs that no item gives.
 pub(super) fn unprovided(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
     let doubt = |lint, section, id: &String, name: &str| Doubt {
         lint,
@@ -22,7 +22,7 @@ pub(super) fn unprovided(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
     functions.chain(stocks).chain(needs).collect()
 }
 
-/// L04.
+/// Items that nothing can use.
 pub(super) fn useless(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
     let asked = Asked::of(catalogue);
     let mut doubts = Vec::new();

@@ -1,12 +1,12 @@
 //! Items that are the same as another one, or worse in everything that could make somebody take them.
 //!
-//! L09 compares mass, volume, longest side, price, functions, stocks, needs and how warm, what is required, `at_most`,
+//! [`Lint::Beaten`] compares mass, volume, longest side, price, functions, stocks, needs and how warm, what is required, `at_most`,
 //! access, dryness, `apart_from`, `personal` and kind. An item that is better in any of these is not beaten.
 
 use super::{Doubt, Lint};
 use crate::domain::{Catalogue, Contribution, Item, Map};
 
-/// L08 and L09. Items on request are chosen by name, not by what they do, and are not compared.
+/// Twins, and items that are beaten. Items on request are chosen by name, not by what they do, and are not compared.
 pub(super) fn doubts(catalogue: &Catalogue) -> Vec<Doubt> {
     let items: Vec<&Item> = catalogue.items.values().filter(|item| !item.on_request).collect();
     let mut doubts = Vec::new();

@@ -17,7 +17,7 @@ const fn densities_of(kind: Kind) -> RangeInclusive<f64> {
     }
 }
 
-/// L07.
+/// Densities.
 pub(super) fn densities(catalogue: &Catalogue) -> Vec<Doubt> {
     let odd = |item: &&Item| {
         let bounds = densities_of(item.kind);
@@ -50,7 +50,7 @@ impl Bounds {
     }
 }
 
-/// L10 in a catalogue. All bounds: common practice, no source.
+/// Numbers of a catalogue. All bounds: common practice, no source.
 pub(super) fn catalogue(catalogue: &Catalogue) -> Vec<Doubt> {
     let mut bounds = Bounds { doubts: Vec::new() };
     for (id, item) in &catalogue.items {
@@ -104,7 +104,7 @@ fn thing(bounds: &mut Bounds, id: &str, item: &Item) {
     }
 }
 
-/// L10 in a scenario. All bounds: common practice, no source.
+/// Numbers of a scenario. All bounds: common practice, no source.
 pub(super) fn scenario(scenario: &Scenario) -> Vec<Doubt> {
     let mut bounds = Bounds { doubts: Vec::new() };
     for (index, leg) in scenario.trip.legs.iter().enumerate() {

@@ -4,7 +4,7 @@ use super::reach::{Reach, filled, sufferers};
 use super::{Doubt, Lint};
 use crate::domain::{Bike, Catalogue, Map, Repair};
 
-/// L05 and L06. What is the same on several bikes is told once.
+/// Failures without a repair, and repairs beyond any kit. What is the same on several bikes is told once.
 pub(super) fn doubts(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
     let mut doubts = Vec::new();
     for (id, failure) in &catalogue.failures {
@@ -50,7 +50,7 @@ fn listed(bikes: &[&str]) -> String {
     }
 }
 
-/// L11.
+/// Entries for no bike.
 pub(super) fn for_no_bike(catalogue: &Catalogue) -> Vec<Doubt> {
     let failures = catalogue.failures.iter().map(|(id, failure)| ("failures", id, &failure.applies));
     let preparations = catalogue.preparations.iter().map(|(id, entry)| ("preparations", id, &entry.applies));

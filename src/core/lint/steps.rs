@@ -8,7 +8,7 @@ use crate::risk;
 /// Expected occurrences on a trip from which a failure is likely.
 const LIKELY: f64 = 0.01;
 
-/// L12, once for each failure, whoever may suffer it.
+/// Likely failures without steps, once for each failure, whoever may suffer it.
 pub(super) fn doubts(catalogue: &Catalogue, scenario: &Scenario) -> Vec<Doubt> {
     let mut doubts: Vec<Doubt> = Vec::new();
     for rider in &scenario.riders {

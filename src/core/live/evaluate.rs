@@ -121,14 +121,13 @@ pub(super) fn of_counts(live: &Live, counts: &[u32], placement: Option<&Placemen
     let value = risk::value(instance, risk_model, counts);
     let mut breaks = live.breaks(counts);
     if placement.is_none() {
-        breaks.push(Shortfall { family: "stow", key: "bags".to_owned(), by: 0.0, limit: 0.0 });
+        breaks.push(unstowed());
     }
-    let each = || instance.items.iter().zip(counts);
     let empty = risk_model.hours_empty();
     Evaluation {
         mass: value::mass(instance, counts),
-        volume: each().map(|(item, n)| item.volume * *n).sum(),
-        to_buy: each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum(),
+        volume: instance.volume(counts),
+        to_buy: instance.to_buy(counts),
         units: counts.iter().sum(),
         hours_empty: Hours::new(empty),
         hours_lost: Hours::new(empty - value.hours_saved() + value.terms.handling()),
@@ -139,6 +138,11 @@ pub(super) fn of_counts(live: &Live, counts: &[u32], placement: Option<&Placemen
         breaks,
         idle: Vec::new(),
     }
+}
+
+/// No place for everything was found at once.
+pub(super) fn unstowed() -> Shortfall {
+    Shortfall { family: "stow", key: "bags".to_owned(), by: 0.0, limit: 0.0 }
 }
 
 impl Live {

@@ -1,12 +1,12 @@
 //! A group's trip kept open: who carries what is evaluated at once, the split improves in the background.
 
-use super::evaluate::{Breaks, OnWheels};
+use super::evaluate::{Breaks, OnWheels, unstowed};
 use super::{Budget, Cancel};
 use crate::allocation::{Holdings, Situation, part, stretches};
 use crate::answer::split::{Demands, SplitAnswer, pooled, solve::terms, split, weighed_by_all};
 use crate::answer::{PackError, Wheels, wheels};
 use crate::domain::{Catalogue, Kit, Scenario};
-use crate::resolve::{Instance, InstanceItem};
+use crate::resolve::Instance;
 use crate::risk::{self, RiskModel, Terms, value};
 use crate::select::{self, relax::Shortfall};
 use crate::serial::{Listed, Number};
@@ -151,14 +151,13 @@ impl LiveGroup {
             (0..instance.items.len()).map(|item| holdings.iter().map(|held| held[item]).sum()).collect();
         let terms = terms(instance, risk_model, together, &holdings, &counts);
         let all = value::mass(instance, &counts).kilograms();
-        let bought = instance.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned));
         let empty = risk_model.hours_empty();
         GroupEvaluation {
             hours_empty: Hours::new(empty),
             hours_lost: Hours::new(empty - terms.saved + terms.handling()),
             objective: terms.objective(),
             terms,
-            to_buy: bought.sum(),
+            to_buy: instance.to_buy(&counts),
             breaks: select::broken(instance, risk_model, &counts),
             riders: holdings
                 .iter()
@@ -175,7 +174,7 @@ impl LiveGroup {
         let none = Kit::default();
         let held = |rider: usize| {
             let kit = kits.get(rider).unwrap_or(&none);
-            instance.items.iter().map(|item| if is_for(item, rider) { kit.count(&item.id) } else { 0 }).collect()
+            instance.items.iter().map(|item| if item.is_for(rider) { kit.count(&item.id) } else { 0 }).collect()
         };
         (0..instance.mounts.len()).map(held).collect()
     }
@@ -186,7 +185,7 @@ impl LiveGroup {
         let placement = stow::at_once(own, held);
         let mut breaks = select::overloaded(own, held);
         if placement.is_none() {
-            breaks.push(Shortfall { family: "stow", key: "bags".to_owned(), by: 0.0, limit: 0.0 });
+            breaks.push(unstowed());
         }
         let known = |id: &str| own.items.iter().zip(held).any(|(item, n)| item.id == id && *n > 0);
         RiderLoad {
@@ -218,9 +217,4 @@ impl LiveGroup {
         self.in_hand.clone_from(&other.in_hand);
         true
     }
-}
-
-/// May this rider have the item: does it fit the bike, and is it nobody else's?
-fn is_for(item: &InstanceItem, rider: usize) -> bool {
-    item.only_for.as_ref().is_none_or(|riders| riders.contains(&rider)) && item.owner.is_none_or(|owner| owner == rider)
 }

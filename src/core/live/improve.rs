@@ -150,13 +150,10 @@ impl Live {
         })?;
         let known = self.known.in_hand.take().filter(|known| known.objective() > standing.objective() + NEARLY);
         standing.proven = solved.is_proven(&self.instance, &self.risk_model);
-        let bound = choice.bound.max(standing.objective());
+        let bound = choice.bound;
         standing.solved = Some(solved);
-        let mut standing = match known {
-            // Beyond what was proven by the stakes of another kit, or better than what there was time for.
-            Some(known) => known,
-            None => standing,
-        };
+        // Beyond what was proven by the stakes of another kit, or better than what there was time for.
+        let mut standing = known.unwrap_or(standing);
         let bound = bound.max(standing.objective());
         standing.bound = Some(bound);
         self.known.bound = Some(bound);

@@ -4,7 +4,7 @@ use super::{Budget, Cancel, Live, Standing};
 use crate::answer::solve::{Solved, Way};
 use crate::answer::{Anew, PackAnswer, PackError, Ready, WhyAnswer, WhyError, told, told_thoroughly, why_of};
 use crate::select::Choice;
-use fardel_milp::{EngineError, Stop};
+use fardel_milp::{EngineError, SolveOptions, Stop};
 use std::ops::ControlFlow;
 
 impl Live {
@@ -49,9 +49,15 @@ impl Live {
         let budget = Budget { time: self.options.time_limit, gap: self.options.gap };
         match self.improve(budget, &Cancel::new(), &mut |_| ControlFlow::Continue(())) {
             Ok(_) => self.pack(anew, firm),
-            Err(PackError::Infeasible { .. }) => Err(self.ready().explain(EngineError::Infeasible, &self.options)),
+            Err(PackError::Infeasible { .. }) => Err(self.refusal(&self.options)),
             Err(error) => Err(error),
         }
+    }
+
+    /// That no kit keeps all limits, as [`Self::improve`] has found, with what would let there be one: the refusal of the command.
+    #[must_use]
+    pub fn refusal(&self, options: &SolveOptions) -> PackError {
+        self.ready().explain(EngineError::Infeasible, options)
     }
 
     /// Why an item is in the kit in hand or not, or how a failure is dealt with, by key or name. `anew`: is the trip also packed

@@ -6,7 +6,7 @@
 //!
 //! What a file may hold is limited, far beyond what a trip needs, so that no file takes minutes or gigabytes: the
 //! limits are constants beside the code that keeps them (`LARGEST_FILE`, `MOST_...`, `LONGEST...`, `DEEPEST`), and
-//! exceeding one is fault F22 unless another is named there.
+//! exceeding one is [`Code::TooLarge`](crate::diagnostic::Code::TooLarge) unless another is named there.
 
 mod bike_sheet;
 mod convert;

@@ -2,15 +2,15 @@
 //!
 //! | number | range | fault |
 //! | --- | --- | --- |
-//! | a count | integer, 0 to 100,000; several lines of one thing add up | F08 |
-//! | an amount or a rate without a unit | 0 to 1e9 | F08 |
-//! | a share; a factor | 0 to 1; 0 to 1000 | F08 |
-//! | kilometres | 0 to 1e7 | F08 |
-//! | mass; volume; price | 0 to 10,000 t; 0 to 10,000 m³; 0 to 1e10 | F07 |
-//! | length | up to 100 km either way (positions are signed) | F07 |
-//! | a duration | 0 to 1e7 hours | F07 |
-//! | temperature | -100 to 100 °C, in either scale | F07 |
-//! | height of a leg | -450 to 6000 m | F08 |
+//! | a count | integer, 0 to 100,000; several lines of one thing add up | out-of-range |
+//! | an amount or a rate without a unit | 0 to 1e9 | out-of-range |
+//! | a share; a factor | 0 to 1; 0 to 1000 | out-of-range |
+//! | kilometres | 0 to 1e7 | out-of-range |
+//! | mass; volume; price | 0 to 10,000 t; 0 to 10,000 m³; 0 to 1e10 | not-a-quantity |
+//! | length | up to 100 km either way (positions are signed) | not-a-quantity |
+//! | a duration | 0 to 1e7 hours | not-a-quantity |
+//! | temperature | -100 to 100 °C, in either scale | not-a-quantity |
+//! | height of a leg | -450 to 6000 m | out-of-range |
 
 use crate::units::{Distance, Quantity as _};
 use serde::de::{Deserialize, Deserializer, Error, Unexpected, Visitor};

@@ -5,7 +5,7 @@
 //!
 //! Cells may be quoted, a byte order mark is skipped, columns come in any order and case: `id`, `name` (or item),
 //! `count` (quantity, number), `mass` (weight), `volume`, `longest` (length), `price` (cost), `kind`, `remarks`
-//! (notes). Another column is fault F04; a row that cannot be read is reported with its line and column. A spreadsheet
+//! (notes). Another column is the fault `unknown-key`; a row that cannot be read is reported with its line and column. A spreadsheet
 //! with a column `bag_id` is one that `pack` or `split` wrote: of it only `id`, `count` and `bag_id` are read.
 
 use super::findings::{Findings, Place};

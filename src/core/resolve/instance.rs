@@ -212,6 +212,15 @@ pub enum Reason {
     NothingNeedsIt,
 }
 
+impl InstanceItem {
+    /// May this rider have it: does it fit the bike, and is it nobody else's?
+    #[must_use]
+    pub fn is_for(&self, rider: usize) -> bool {
+        self.only_for.as_ref().is_none_or(|riders| riders.contains(&rider))
+            && self.owner.is_none_or(|owner| owner == rider)
+    }
+}
+
 impl Reason {
     /// In the rider's words.
     #[must_use]
@@ -235,6 +244,18 @@ impl Instance {
     #[must_use]
     pub fn kit(&self, counts: &[u32]) -> Kit {
         Kit::new(self.items.iter().zip(counts).map(|(item, n)| (item.id.clone(), *n)))
+    }
+
+    /// What has to be paid for these units of each item, beyond those that are owned.
+    #[must_use]
+    pub fn to_buy(&self, counts: &[u32]) -> Money {
+        self.items.iter().zip(counts).map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum()
+    }
+
+    /// Packed volume of these units of each item.
+    #[must_use]
+    pub fn volume(&self, counts: &[u32]) -> Volume {
+        self.items.iter().zip(counts).map(|(item, n)| item.volume * *n).sum()
     }
 
     /// How much of a demand, by number, these units of each item meet.

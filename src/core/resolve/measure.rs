@@ -44,11 +44,10 @@ impl Measure {
     /// How much of it these counts take.
     #[must_use]
     pub fn used(self, instance: &Instance, counts: &[u32]) -> Amount {
-        let each = instance.items.iter().zip(counts);
         match self {
-            Self::Mass => each.map(|(item, n)| item.mass * *n).sum::<Mass>().milligrams(),
-            Self::Volume => each.map(|(item, n)| item.volume * *n).sum::<Volume>().microlitres(),
-            Self::Money => each.map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum::<Money>().cents(),
+            Self::Mass => instance.items.iter().zip(counts).map(|(item, n)| item.mass * *n).sum::<Mass>().milligrams(),
+            Self::Volume => instance.volume(counts).microlitres(),
+            Self::Money => instance.to_buy(counts).cents(),
         }
     }
 

@@ -189,10 +189,8 @@ pub fn select_once(
     known: &[u32],
     options: &SolveOptions,
 ) -> Result<Choice, EngineError> {
-    let columns = Columns::new(&mut Model::default(), instance, risk_model);
-    let limits = ties::Limits::new(instance, risk_model, &columns, &[]);
-    let near = quick::near(instance, risk_model, &columns.most, &|kit| limits.hold(kit), known);
-    at_these(instance, risk_model, &[], &Extra::NONE, near.as_ref().map(|(_, kit)| kit.as_slice()), options)
+    let near = nearest(instance, risk_model, known);
+    at_these(instance, risk_model, &[], &Extra::NONE, near.as_deref(), options)
 }
 
 /// The kit that saves most by these stakes; `known` is one to begin with.

@@ -123,11 +123,8 @@ fn alike(a: &InstanceItem, b: &InstanceItem) -> bool {
 }
 
 fn rank(instance: &Instance, kit: &[u32]) -> Rank {
-    let each = || instance.items.iter().zip(kit);
-    let mass = each().map(|(item, n)| item.mass * *n).sum();
-    let price = each().map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
     let places = kit.iter().enumerate().map(|(at, n)| (at as u64 + 1) * u64::from(*n)).sum();
-    (mass, price, places)
+    (value::mass(instance, kit), instance.to_buy(kit), places)
 }
 
 /// Kilograms that a kit puts on a row's scale at least.

@@ -21,8 +21,9 @@ class Lane {
   waiting = new Map();
 
   start() {
-    const address = document.querySelector('meta[name="fardel-worker"]')?.getAttribute("content") || "worker.js";
-    const worker = new Worker(address, { type: "module" });
+    const meta = document.querySelector('meta[name="fardel-worker"]');
+    const address = meta?.getAttribute("content") || "worker.js";
+    const worker = new Worker(address, { type: meta?.hasAttribute("data-plain") ? "classic" : "module" });
     worker.onmessage = ({ data }) => this.heard(data);
     worker.onerror = () => this.fell();
     const engine = /** @type {any} */ (globalThis).fardelEngine;

@@ -26,24 +26,27 @@ const hash = (text) => `'sha256-${createHash("sha256").update(text, "utf8").dige
 const read = (name) => readFileSync(join(page, name), "utf8").replaceAll("\r", "");
 
 /** Scripts in one, from what imports them all. */
-function script(entry, alias = {}) {
+function script(entry, format, alias = {}) {
   const made = buildSync({
     stdin: { contents: entry, resolveDir: here, loader: "js" },
     alias,
     bundle: true,
     minify: true,
-    format: "esm",
+    format,
     target: "es2022",
     charset: "utf8",
     write: false,
     logLevel: "error",
+    // Where the engine would be fetched from; it comes in a message instead.
+    define: format === "iife" ? { "import.meta.url": '""' } : {},
     external: [],
   });
   return made.outputFiles[0].text.trim();
 }
 
-const main = script(`import "./boot.js"; import ${JSON.stringify(join(page, "main.js"))};`);
-const worker = script('import "./worker.js";', { engine: join(engine, "engine.js") });
+const main = script(`import "./boot.js"; import ${JSON.stringify(join(page, "main.js"))};`, "esm");
+// Of a page that is a file, a browser starts no module as a worker.
+const worker = script('import "./worker.js";', "iife", { engine: join(engine, "engine.js") });
 const packed = gzipSync(readFileSync(join(engine, "engine_bg.wasm")), { level: 9 }).toString("base64");
 
 /** The page as one file; `beside`: with what stands beside it on a static host. */
@@ -72,7 +75,7 @@ function whole(beside) {
   const meta = `<meta http-equiv="Content-Security-Policy" content="${policy(styles)}">
 <meta name="referrer" content="no-referrer">
 <meta name="fardel-host" content="worker">
-<meta name="fardel-worker" content="">
+<meta name="fardel-worker" content="" data-plain>
 `;
   html = html.replace(/(<meta charset="utf-8">\n)/, (charset) => charset + meta);
   const data = (id, text) => `<script type="text/plain" id="${id}">${text}</script>\n`;

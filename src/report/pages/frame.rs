@@ -8,7 +8,7 @@ use minijinja::Error;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
-const STYLE: &str = include_str!("../templates/page.css");
+const STYLE: &str = concat!(include_str!("../templates/palette.css"), include_str!("../templates/page.css"));
 const SCRIPT: &str = include_str!("../templates/page.js");
 
 /// The frame of a page.

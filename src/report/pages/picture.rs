@@ -82,6 +82,8 @@ struct Shape {
     /// Where its number stands.
     at: f64,
     up: f64,
+    /// The middle of the bag, to which a line leads from a number that had to move.
+    middle: f64,
 }
 
 #[derive(Serialize)]
@@ -217,6 +219,7 @@ fn shape(own: &Placed, outline: Outline, (x, y): (f64, f64)) -> Shape {
         shade: shade(own.loaded),
         at: hundredth(x),
         up: hundredth(y),
+        middle: hundredth(y),
     }
 }
 
@@ -241,7 +244,22 @@ mod tests {
     fn at(number: usize, at: f64, up: f64) -> Shape {
         let (width, height) = (1.0, 1.0);
         let (fill_y, fill, fill_height, empty) = (0.0, 0.0, 0.0, 1.0);
-        Shape { number, outline: "", x: 0.0, y: 0.0, width, height, fill_y, fill, fill_height, empty, shade: 1, at, up }
+        Shape {
+            number,
+            outline: "",
+            x: 0.0,
+            y: 0.0,
+            width,
+            height,
+            fill_y,
+            fill,
+            fill_height,
+            empty,
+            shade: 1,
+            at,
+            up,
+            middle: up,
+        }
     }
 
     #[test]

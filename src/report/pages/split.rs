@@ -73,6 +73,8 @@ struct Rider {
     id: String,
     name: String,
     title: String,
+    /// The same without the name, below it.
+    about: String,
     packing: Packing,
     picture: Option<picture::Picture>,
     load: Load,
@@ -139,6 +141,7 @@ fn rider(answer: &SplitAnswer, (at, card): (usize, &Card), group: &Group<'_>, lo
         id: format!("rider-{number}"),
         name: card.rider.clone(),
         title: told::card_title(card, look),
+        about: format!("{} · {}", told::bike_and_roles(card), look.show(card.mass)),
         packing: packing(&card.bags, key, &Names::of(group.catalogue), look),
         picture: bike.map(|bike| picture::picture(group.catalogue, bike, &card.bags, &card.load, look)),
         load: load(&card.load, look),

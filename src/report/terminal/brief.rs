@@ -44,8 +44,7 @@ impl Detail {
     const fn notes(self) -> usize {
         match self {
             Self::All => 2,
-            Self::FewRows => 1,
-            Self::FewestRows | Self::ShortBags => 0,
+            Self::FewRows | Self::FewestRows | Self::ShortBags => 1,
         }
     }
 

@@ -149,9 +149,13 @@ pub(crate) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> 
 
 /// Who on which bike carries how much.
 pub(crate) fn card_title(card: &Card, look: &Look) -> String {
+    format!("{} on the {}: {}", card.rider, bike_and_roles(card), look.show(card.mass))
+}
+
+/// The bike, and what its rider does for the group.
+pub(crate) fn bike_and_roles(card: &Card) -> String {
     let roles: Vec<String> = card.roles.iter().map(|role| role.word().to_owned()).collect();
-    let role = if roles.is_empty() { String::new() } else { format!(", {}", list(&roles)) };
-    format!("{} on the {}{role}: {}", card.rider, card.bike, look.show(card.mass))
+    if roles.is_empty() { card.bike.clone() } else { format!("{}, {}", card.bike, list(&roles)) }
 }
 
 /// What this rider lacks on legs without the others.

@@ -29,6 +29,7 @@ pub(super) fn draw(pen: &mut Pen, survey: &Survey, legs: &[Leg], top: f64) -> f6
     let total = survey.ride.metres;
     let x = |metres: f64| MARGIN + metres / total * (WIDTH - 2.0 * MARGIN);
     let mut y = top;
+    let below = pen.drawn();
     days(pen, legs, &x, y);
     y += 12.0;
     let first = y;
@@ -39,7 +40,7 @@ pub(super) fn draw(pen: &mut Pen, survey: &Survey, legs: &[Leg], top: f64) -> f6
     y = rows(pen, survey, &x, y);
     y = heights(pen, survey, &x, y + 26.0);
     for leg in &legs[..legs.len().saturating_sub(1)] {
-        pen.line(&[(x(leg.to), first), (x(leg.to), y)], DAY);
+        pen.line_below(below, &[(x(leg.to), first), (x(leg.to), y)], DAY);
     }
     kilometres(pen, total, &x, y)
 }
@@ -116,7 +117,7 @@ fn strip(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, y: f64) -> f64
             _ => runs.push((ground, start, end)),
         }
     }
-    pen.text((MARGIN - 8.0, y + 4.5), LETTERS, "end", "normal", "surface");
+    pen.text((MARGIN - 14.0, y + 4.5), LETTERS, "end", "normal", "surface");
     runs.iter().for_each(|(ground, from, to)| pen.line(&[(*from, y), (*to, y)], look(*ground)));
     y + 8.0
 }
@@ -129,12 +130,12 @@ fn rows(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, mut y: f64) -> 
             continue;
         }
         y += 26.0;
-        pen.text((MARGIN - 8.0, y + 4.5), LETTERS, "end", "normal", word);
+        pen.text((MARGIN - 14.0, y + 4.5), LETTERS, "end", "normal", word);
         let gap = longest(passes, survey.ride.metres, 0.0, survey.ride.metres);
         bracket(pen, x, gap, y);
         let mut last = f64::NEG_INFINITY;
         for (metres, _) in passes {
-            if x(*metres) - last >= 12.0 {
+            if x(*metres) - last >= 14.0 {
                 last = x(*metres);
                 pen.text((last, y + 4.8), LETTERS, "middle", "bold", letter);
             }
@@ -145,11 +146,11 @@ fn rows(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, mut y: f64) -> 
 
 fn bracket(pen: &mut Pen, x: &impl Fn(f64) -> f64, gap: Gap, y: f64) {
     let (from, to) = (x(gap.from) + 7.0, x(gap.to) - 7.0);
-    if to - from > 130.0 {
+    if to - from > 150.0 {
         let middle = f64::midpoint(from, to);
         let text = format!("longest {:.0} km", gap.metres() / 1000.0);
-        pen.line(&[(from, y - 4.0), (from, y), (middle - 55.0, y)], AXIS);
-        pen.line(&[(middle + 55.0, y), (to, y), (to, y - 4.0)], AXIS);
+        pen.line(&[(from, y - 4.0), (from, y), (middle - 64.0, y)], AXIS);
+        pen.line(&[(middle + 64.0, y), (to, y), (to, y - 4.0)], AXIS);
         pen.text((middle, y + 4.5), LETTERS, "middle", "normal", &text);
     }
 }

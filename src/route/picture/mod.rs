@@ -11,11 +11,13 @@ use crate::map::{Ground, PlaceKind};
 use crate::survey::Survey;
 use pen::Pen;
 
-/// Width of the picture, and the space around what is drawn.
-const WIDTH: f64 = 960.0;
-const MARGIN: f64 = 64.0;
-/// Size of all letters; nothing is smaller.
-const LETTERS: f64 = 13.0;
+/// Width of the picture, and the space around what is drawn. Narrow, so that it can be read on a phone too.
+const WIDTH: f64 = 620.0;
+const MARGIN: f64 = 72.0;
+/// Size of letters.
+const LETTERS: f64 = 15.0;
+/// Room that a letter takes on average.
+const LETTER: f64 = 8.3;
 
 /// How a line looks on which something is ridden: colour, pattern, width.
 fn look(ground: Ground) -> (&'static str, &'static str, f64) {
@@ -83,7 +85,7 @@ fn legend(pen: &mut Pen, survey: &Survey, top: f64) -> f64 {
         let there = (0..survey.ride.pieces.len()).any(|piece| ground(survey, piece) == ground_of);
         if there {
             let word = if survey.map.is_none() { "the track; no map tells its surface" } else { ground_of.word() };
-            let (x, y) = place(76.0 + 7.5 * f64::from(u32::try_from(word.len()).unwrap_or(20)));
+            let (x, y) = place(68.0 + LETTER * f64::from(u32::try_from(word.len()).unwrap_or(20)));
             pen.line(&[(x, y), (x + 44.0, y)], look(ground_of));
             pen.text((x + 52.0, y + 4.5), LETTERS, "start", "normal", word);
         }
@@ -96,7 +98,7 @@ fn legend(pen: &mut Pen, survey: &Survey, top: f64) -> f64 {
         (PlaceKind::Gate, "gate", survey.gates.is_empty()),
     ];
     for (kind, word, _) in kinds.into_iter().filter(|(_, _, missing)| !missing) {
-        let (x, y) = place(42.0 + 7.5 * f64::from(u32::try_from(word.len()).unwrap_or(20)));
+        let (x, y) = place(42.0 + LETTER * f64::from(u32::try_from(word.len()).unwrap_or(20)));
         pen.sign((x + 9.0, y), sign(kind));
         pen.text((x + 24.0, y + 4.5), LETTERS, "start", "normal", word);
     }

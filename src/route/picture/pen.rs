@@ -1,5 +1,32 @@
 //! Elements of a drawing, with numbers to a tenth.
 
+/// Each colour by day, and what it becomes on a dark screen. Programs that know no style keep to the day.
+const COLOURS: [(&str, &str); 15] = [
+    ("#fff", "#121618"),
+    ("#1a1a1a", "#ece9e1"),
+    ("#f6f5f1", "#1f272b"),
+    ("#d9d6cd", "#3c464a"),
+    ("#8a867a", "#8b938f"),
+    ("#dcd8cc", "#3a454c"),
+    ("#0067a5", "#5db0ea"),
+    ("#c25200", "#f09a4a"),
+    ("#a3006b", "#ee8ccb"),
+    ("#6b6b6b", "#a5a9ab"),
+    ("#00756b", "#4fc4b5"),
+    ("#8a1c00", "#ff9d85"),
+    ("#4b2e83", "#c3a8f5"),
+    ("#005a9c", "#7fc0f5"),
+    ("#5a4a00", "#d8c46a"),
+];
+
+fn dark() -> String {
+    let rule = |(day, dark): &(&str, &str)| {
+        format!("[fill=\"{day}\"] {{ fill: {dark}; }} [stroke=\"{day}\"] {{ stroke: {dark}; }}\n")
+    };
+    let rules: String = COLOURS.iter().map(rule).collect();
+    format!("<style>\n@media screen and (prefers-color-scheme: dark) {{\n{rules}}}\n</style>\n")
+}
+
 /// What has been drawn so far.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Pen {
@@ -27,6 +54,18 @@ impl Pen {
             "<text x=\"{x:.1}\" y=\"{y:.1}\" font-size=\"{size:.0}\" text-anchor=\"{anchor}\" font-weight=\"{weight}\" \
              paint-order=\"stroke\" stroke=\"#fff\" stroke-width=\"3\" stroke-linejoin=\"round\">{text}</text>\n"
         );
+    }
+
+    /// How much has been drawn, to come back to.
+    pub(super) fn drawn(&self) -> usize {
+        self.body.len()
+    }
+
+    /// A line below all that was drawn since.
+    pub(super) fn line_below(&mut self, drawn: usize, line: &[(f64, f64)], look: (&str, &str, f64)) {
+        let above = self.body.split_off(drawn);
+        self.line(line, look);
+        self.body += &above;
     }
 
     /// A line: colour, pattern, width.
@@ -69,9 +108,10 @@ impl Pen {
     pub(super) fn finish(self, width: f64, height: f64, title: &str) -> String {
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.0} {height:.0}\" width=\"{width:.0}\" \
-             height=\"{height:.0}\" role=\"img\" font-family=\"system-ui, sans-serif\" fill=\"#1a1a1a\">\n<title>{}</title>\n\
+             height=\"{height:.0}\" role=\"img\" font-family=\"system-ui, sans-serif\" fill=\"#1a1a1a\">\n<title>{}</title>\n{}\
              <rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n{}</svg>\n",
             escaped(title),
+            dark(),
             self.body
         )
     }

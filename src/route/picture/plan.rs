@@ -9,7 +9,7 @@ use crate::survey::Survey;
 use std::collections::BTreeSet;
 
 /// Highest that the plan may be, and how far apart signs are kept.
-const HEIGHT: f64 = 460.0;
+const HEIGHT: f64 = 420.0;
 const APART: f64 = 20.5;
 
 /// From space to the paper: seen from straight above the middle of the ride.

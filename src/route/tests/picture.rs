@@ -49,3 +49,20 @@ fn a_picture_without_a_map_promises_nothing() {
     let text = svg(&survey, &fardel_route::draft::legs(&survey, &wishes), "x");
     assert!(!text.contains("OpenStreetMap") && !text.contains("hours to help") && text.contains("no map tells"));
 }
+
+/// Every colour of a line, an area or a letter has one for dark screens, and so both grounds carry the same picture.
+#[test]
+fn every_colour_has_its_dark_one() {
+    let (world, track) = valley(45.0, 7.0);
+    let (survey, legs) = world.survey(&track, &Wishes { days: Some(3), ..Wishes::default() });
+    let text = svg(&survey, &legs, "x");
+    let (style, drawn) = text.split_once("</style>").unwrap();
+    let mut used = 0;
+    for part in ["fill=\"#", "stroke=\"#"] {
+        for colour in drawn.split(part).skip(1).filter_map(|rest| rest.split('"').next()) {
+            assert!(style.contains(&format!("[{part}{colour}\"] {{")), "{part}{colour}");
+            used += 1;
+        }
+    }
+    assert!(used > 50 && style.contains("prefers-color-scheme: dark"));
+}

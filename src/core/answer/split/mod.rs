@@ -133,11 +133,10 @@ fn kit_alone(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, options:
     let instance = resolve(catalogue, &scenario.as_ridden_by(rider), rider)?;
     let risk_model = risk::assess(&instance);
     let counts = super::solve::solve(&instance, &risk_model, options).ok()?.choice.counts;
-    let bought = instance.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned));
     Some(AloneKit {
         mass: risk::value::mass(&instance, &counts),
         hours_saved: Hours::new(risk::value(&instance, &risk_model, &counts).hours_saved()),
-        to_buy: bought.sum(),
+        to_buy: instance.to_buy(&counts),
     })
 }
 
@@ -146,12 +145,7 @@ fn only_packed(instance: &mut Instance, kits: &[Kit]) -> Vec<Vec<u32>> {
     let riders = instance.mounts.len();
     let mut before = vec![vec![0; instance.items.len()]; riders];
     for (item, own) in instance.items.iter_mut().enumerate() {
-        let has = |rider: usize| {
-            let fits = own.only_for.as_ref().is_none_or(|riders| riders.contains(&rider));
-            let whose = own.owner.is_none_or(|owner| owner == rider);
-            let count = kits.get(rider).map_or(0, |kit| kit.count(&own.id));
-            if fits && whose { count } else { 0 }
-        };
+        let has = |rider: usize| kits.get(rider).filter(|_| own.is_for(rider)).map_or(0, |kit| kit.count(&own.id));
         for (rider, held) in before.iter_mut().enumerate() {
             held[item] = has(rider);
         }

@@ -178,9 +178,7 @@ impl Family<'_> {
         };
         Ok(between(self.node(solved?, carried), above, below))
     }
-}
 
-impl Family<'_> {
     /// The best kit known within this limit: the neighbour's below, or one near either neighbour's.
     fn best_known(&self, instance: &Instance, above: Option<&Node>, below: Option<&Node>) -> Option<Vec<u32>> {
         let below = below.map(|node| &node.solved.choice.counts).or(self.floor.as_ref());

@@ -46,8 +46,7 @@ impl<'a> Packed<'a> {
         let staying = idle.iter().filter(|(id, _)| wish.keep.iter().any(|keep| keep == id));
         let idle_staying = Kit::new(staying.map(|(id, n)| (id.to_owned(), n)));
         let short = short::short(&ready.instance, &counts, &cold);
-        let spent =
-            ready.instance.items.iter().zip(&counts).map(|(item, n)| item.price * n.saturating_sub(item.owned)).sum();
+        let spent = ready.instance.to_buy(&counts);
         let mut rider = rider.clone();
         rider.kit_mass = None;
         for (id, count) in used.iter() {

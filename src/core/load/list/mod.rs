@@ -25,7 +25,7 @@ use super::numbers::Count;
 use super::quantity::Price;
 use super::rows;
 use super::source::{Source, Unreadable};
-use crate::diagnostic::{Code, Faults, counted, quoted};
+use crate::diagnostic::{Code, Faults, quoted};
 use crate::domain::{Catalogue, Kind};
 use crate::units::{Length, Mass, Quantity as _, Volume};
 use csv::StringRecord;
@@ -46,6 +46,17 @@ pub(crate) struct Free {
     pub line: usize,
     /// Bags that it is in, as written, with how many.
     pub bags: Vec<(String, u32)>,
+    /// What one weighs where neither cell nor heading tells the unit.
+    pub bare: Option<Bare>,
+}
+
+/// A weight without its unit.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Bare {
+    /// As written, of one.
+    pub number: f64,
+    /// The heading that it stands below.
+    pub title: String,
 }
 
 /// Where the file of names of a list stands: `my-list.names.csv` beside `my-list.csv`.
@@ -84,6 +95,9 @@ pub fn list_text(
         known = Names::read(names, &mut findings);
     }
     let changed = known.change(changes, catalogue);
+    if let Some(read) = &read {
+        settle::tell_unitless(read, &known, &Place { file, ..Place::default() }, &mut findings);
+    }
     findings.finish()?;
     changed.map_err(|message| Faults(vec![crate::diagnostic::Fault {
         code: Code::UnknownName,
@@ -110,7 +124,7 @@ pub(crate) fn read(text: &str, file: usize, findings: &mut Findings) -> Option<G
         comma_is_point: separator != b',',
         columns,
         kind: None,
-        unitless: Vec::new(),
+        bare: None,
         bad: Vec::new(),
         counts: Vec::new(),
     };
@@ -163,8 +177,8 @@ struct Reading {
     columns: Vec<Column>,
     /// Of the part of the list that a line heads.
     kind: Option<Kind>,
-    /// Lines with a bare number under a heading without a unit, and its title.
-    unitless: Vec<(usize, String)>,
+    /// Of the line that is read: a number under a heading without a unit.
+    bare: Option<Bare>,
     /// Lines with a cell that cannot be read, and the cell.
     bad: Vec<(usize, String)>,
     /// The same for counts.
@@ -201,6 +215,7 @@ impl Reading {
             return None;
         }
         let kind = self.cell(row, Holds::Kind).and_then(|(cell, _)| kind_of(cell)).or(self.kind);
+        self.bare = None;
         Some(GearShape {
             name: Some(Text(name)),
             kind,
@@ -216,6 +231,7 @@ impl Reading {
                     .map(|(cell, _)| (cell.to_owned(), count.unwrap_or(1)))
                     .into_iter()
                     .collect(),
+                bare: self.bare.take(),
             }),
             ..GearShape::default()
         })
@@ -230,7 +246,8 @@ impl Reading {
             Ok(0.0) => None,
             Ok(grams) => Mass::read(&format!("{:.3} g", grams / among)).ok(),
             Err(true) => {
-                self.unitless.push((line, column.title));
+                let number = cells::grams(cell, "g", self.comma_is_point).ok()? / among;
+                self.bare = Some(Bare { number, title: column.title });
                 None
             }
             Err(false) => {
@@ -268,17 +285,9 @@ impl Reading {
     /// Every cause once.
     fn tell(&self, findings: &mut Findings) {
         let place = Place { file: self.file, ..Place::default() };
-        if !(self.unitless.is_empty() && self.bad.is_empty()) {
+        if !self.bad.is_empty() {
             // Nobody is to be told as well that these things have no weight.
             findings.spoil(&place.key("weights"));
-        }
-        if let Some((line, title)) = self.unitless.first() {
-            let found =
-                format!("{} with a number but no unit below {}", counted(self.unitless.len(), "cell"), quoted(title));
-            let expected = format!(
-                "the unit in the heading, such as `{title} (g)`, `{title} (kg)`, `{title} (oz)`, or behind each number"
-            );
-            findings.add_at(Code::NotAQuantity, &place, Some(*line), found, expected, None);
         }
         for (bad, expected) in [
             (&self.bad, "a weight such as `210 g`, `1,2 kg`, `7 oz` or `1 lb 3 oz`; a volume such as `400 mL`"),

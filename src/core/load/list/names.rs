@@ -20,6 +20,9 @@ pub(crate) struct Known {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(crate) struct Names(Map<(String, Known)>);
 
+/// Stands in a file of names for every number of the list that lacks its unit; its mass is what such a number counts.
+pub(super) const BARE: &str = "bare numbers";
+
 fn key(name: &str) -> String {
     name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
 }
@@ -28,6 +31,11 @@ impl Names {
     /// What a name stands for, if that has been confirmed.
     pub fn get(&self, name: &str) -> Option<&Known> {
         self.0.get(&key(name)).map(|(_, known)| known)
+    }
+
+    /// What a number without a unit counts, if that has been told.
+    pub fn bare(&self) -> Option<Mass> {
+        self.get(BARE).and_then(|known| known.mass)
     }
 
     /// Confirms a name.

@@ -1,13 +1,13 @@
 //! What each line of a list is taken for.
 
-use super::names::{Known, Names};
+use super::names::{BARE, Known, Names};
 use crate::diagnostic::{Code, counted, quoted};
 use crate::domain::{Catalogue, Item, Kind};
 use crate::find::matcher::Matcher;
 use crate::load::file::{GearFile, GearShape, Text};
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::Count;
-use crate::units::{Mass, Volume};
+use crate::units::{Mass, Quantity as _, Volume};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -113,7 +113,9 @@ impl<'a> Judge<'a> {
     fn taken(&self, shape: &GearShape) -> Taken {
         let name = shape.name.as_ref().map_or("", |name| name.0.as_str()).to_owned();
         let known = self.names.get(&name);
-        let mass = shape.mass.or_else(|| known.and_then(|known| known.mass));
+        let bare = shape.free.as_ref().and_then(|free| free.bare.as_ref()).zip(self.names.bare());
+        let bare = bare.and_then(|(written, unit)| mass(written.number * unit.grams()));
+        let mass = shape.mass.or(bare).or_else(|| known.and_then(|known| known.mass));
         let (how, id, others) = self.meant(&name, mass);
         let item = id.as_ref().and_then(|id| self.catalogue.items.get(id));
         let (count, mass) = packets(shape.count.map_or(1, |count| count.0), mass, item);
@@ -200,6 +202,7 @@ pub(crate) fn settle(file: &GearFile, place: &Place, catalogue: &Catalogue, find
     if file.items.0.iter().all(|(_, shape)| shape.free.is_none()) {
         return file.clone();
     }
+    tell_unitless(file, &file.names, place, findings);
     let judge = Judge::new(catalogue, &file.names);
     let (mut guesses, mut unweighed): (Vec<Taken>, Vec<Taken>) = (Vec::new(), Vec::new());
     let mut settled = file.clone();
@@ -232,12 +235,10 @@ pub(crate) fn settle(file: &GearFile, place: &Place, catalogue: &Catalogue, find
 }
 
 fn mass(grams: f64) -> Option<Mass> {
-    use crate::units::Quantity as _;
     Mass::read(&format!("{grams:.3} g")).ok()
 }
 
 fn volume_of(millilitres: f64) -> Option<Volume> {
-    use crate::units::Quantity as _;
     Volume::read(&format!("{:.0} mL", millilitres.max(1.0))).ok()
 }
 
@@ -283,6 +284,22 @@ fn tell_guesses(guesses: &[Taken], place: &Place, findings: &mut Findings) {
     let expected =
         format!("names that you have confirmed: `fardel gear {file}` shows what each is taken for and writes it down");
     findings.add_at(Code::UnknownName, place, Some(first.line), found, expected, None);
+}
+
+/// Weights without a unit where nobody has told what they count.
+pub(super) fn tell_unitless(file: &GearFile, names: &Names, place: &Place, findings: &mut Findings) {
+    let free = file.items.0.iter().filter_map(|(_, shape)| shape.free.as_ref());
+    let bare: Vec<_> = free.filter_map(|free| Some((free.line, &free.bare.as_ref()?.title))).collect();
+    let Some((line, title)) = bare.first().filter(|_| names.bare().is_none()) else { return };
+    // Nobody is to be told as well that these things have no weight.
+    findings.spoil(&place.key("weights"));
+    let found = format!("{} with a number but no unit below {}", counted(bare.len(), "cell"), quoted(title));
+    let own = findings.name(place.file).to_owned();
+    let expected = format!(
+        "the unit in the heading, such as `{title} (g)`, or behind each number; or typed: `fardel gear {own} --is '{BARE}=1 g'` \
+         (or 1 kg, 1 oz, 1 lb)"
+    );
+    findings.add_at(Code::NotAQuantity, place, Some(*line), found, expected, None);
 }
 
 fn tell_unweighed(unweighed: &[Taken], place: &Place, findings: &mut Findings) {

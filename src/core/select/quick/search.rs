@@ -93,6 +93,14 @@ impl Search<'_, '_> {
         }
     }
 
+    /// What a change frees of this excess, and what it loses of this worth; it is taken back.
+    fn tried(&mut self, steps: &[Step], excess: f64, worth: f64) -> (f64, f64) {
+        self.field.apply(steps);
+        let tried = (excess - self.field.excess(), worth - self.worth());
+        self.field.undo(steps);
+        tried
+    }
+
     /// The unit of which least is lost for what it frees of the limits that are broken.
     fn least_missed(&mut self, excess: f64, kept: &[usize]) -> Option<Vec<Step>> {
         let now = self.worth();
@@ -106,9 +114,7 @@ impl Search<'_, '_> {
                 continue;
             }
             let step = vec![(item, -1)];
-            self.field.apply(&step);
-            let (freed, lost) = (excess - self.field.excess(), now - self.worth());
-            self.field.undo(&step);
+            let (freed, lost) = self.tried(&step, excess, now);
             if freed > 0.0 {
                 let ratio = lost / freed.min(excess);
                 if best.as_ref().is_none_or(|(known, _)| ratio < *known) {
@@ -143,9 +149,7 @@ impl Search<'_, '_> {
         let (excess, now) = (self.field.excess(), self.worth());
         let mut order: Vec<(f64, usize)> = Vec::new();
         for item in self.carried() {
-            self.field.apply(&[(item, -1)]);
-            let (freed, lost) = (excess - self.field.excess(), now - self.worth());
-            self.field.undo(&[(item, -1)]);
+            let (freed, lost) = self.tried(&[(item, -1)], excess, now);
             if freed > 0.0 {
                 order.push((lost / freed, item));
             }
@@ -168,9 +172,7 @@ impl Search<'_, '_> {
     fn lighter(&mut self, excess: f64) -> bool {
         let now = self.worth();
         let alone = self.least_missed(excess, &[]).map_or(f64::INFINITY, |step| {
-            self.field.apply(&step);
-            let (freed, lost) = (excess - self.field.excess(), now - self.worth());
-            self.field.undo(&step);
+            let (freed, lost) = self.tried(&step, excess, now);
             lost / freed.max(1e-12)
         });
         let mut best: Option<(f64, Vec<Step>)> = None;
@@ -180,9 +182,7 @@ impl Search<'_, '_> {
                 if !self.is_allowed(&steps) {
                     continue;
                 }
-                self.field.apply(&steps);
-                let (freed, lost) = (excess - self.field.excess(), now - self.worth());
-                self.field.undo(&steps);
+                let (freed, lost) = self.tried(&steps, excess, now);
                 let ratio = lost / freed.max(1e-12);
                 if freed > 0.0 && ratio < alone && best.as_ref().is_none_or(|(known, _)| ratio < *known) {
                     best = Some((ratio, steps));
