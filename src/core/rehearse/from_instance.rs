@@ -35,8 +35,7 @@ pub fn party(instance: &Instance, counts: &[u32], loads: &[Load]) -> Party {
 }
 
 fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load, legs: usize) -> Member {
-    let bike_kg = exposure.bike_mass.kilograms();
-    let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load.mass.kilograms() / bike_kg } else { 0.0 };
+    let rise = means::rise(exposure, load.mass.kilograms());
     let own = kit.instance.failures.iter().enumerate().filter(|(_, failure)| failure.riders.contains(&rider));
     let faults = own.map(|(trouble, failure)| Fault {
         trouble,

@@ -235,13 +235,14 @@ impl<'a> World<'a> {
     /// Of each failure the most that any repair which the kit allows draws from a stock.
     pub fn most_drawn(&self, stock: &str) -> Vec<Draw> {
         let units = |able: &Able<'_>| able.uses.iter().find(|(name, _)| name == stock).map(|(_, units)| *units);
-        let of = |(failure, able): (&&Failure, &Vec<Able<'a>>)| {
+        let of = |(at, (failure, able)): (usize, (&&Failure, &Vec<Able<'a>>))| {
             let most = able.iter().filter(|able| self.allowed(able)).filter_map(units).max()?;
             let modifier = self.modifier(failure);
             let riding: f64 = self.legs().iter().map(|leg| unmodified(failure, leg, 0.0)).sum();
-            Some(Draw { riding: modifier * riding, per_fall: modifier * failure.rate.per_fall, units: most })
+            let per_fall = modifier * failure.rate.per_fall;
+            Some(Draw { failure: at, riding: modifier * riding, per_fall, units: most })
         };
-        self.failures.iter().zip(&self.able).filter_map(of).collect()
+        self.failures.iter().zip(&self.able).enumerate().filter_map(of).collect()
     }
 
     /// Falls on the trip with the kit's weight aboard.
