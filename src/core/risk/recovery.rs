@@ -42,7 +42,7 @@ pub fn bound(instance: &Instance, counts: &[u32]) -> f64 {
         }
         for company in together(instance, failure) {
             match surest(&trip, failure, company, &enough) {
-                None => chance *= (-trip.mean(failure, company)).exp(),
+                None => chance *= libm::exp(-trip.mean(failure, company)),
                 Some(repair) => repair.uses.iter().for_each(|(stock, _)| {
                     pledges.entry(*stock).or_default().insert((at, company));
                 }),
@@ -131,12 +131,12 @@ impl<'a> Trip<'a> {
     /// The chance that nothing pledged happens on a stretch.
     fn none(&self, stretch: &Stretch, pledged: &Pledges) -> f64 {
         let riding: f64 = self.on(stretch, pledged).map(|failure| self.riding(stretch, failure)).sum();
-        (-riding - stretch.falls * (1.0 - self.harmless(stretch, pledged))).exp()
+        libm::exp(-riding - stretch.falls * (1.0 - self.harmless(stretch, pledged)))
     }
 
     /// The chance that one fall breaks nothing pledged.
     fn harmless(&self, stretch: &Stretch, pledged: &Pledges) -> f64 {
-        (-self.on(stretch, pledged).map(means::per_fall).sum::<f64>()).exp()
+        libm::exp(-self.on(stretch, pledged).map(means::per_fall).sum::<f64>())
     }
 
     /// What is pledged on a stretch.
@@ -175,6 +175,6 @@ impl<'a> Trip<'a> {
             beyond += falls * (1.0 - counted.clone().map(|(_, chance)| chance).sum::<f64>()).max(0.0);
             sources.extend(counted.map(|(drawn, chance)| (falls * chance, *drawn)));
         }
-        CompoundPoisson::new(sources).at_most(units) * (-beyond).exp()
+        CompoundPoisson::new(sources).at_most(units) * libm::exp(-beyond)
     }
 }

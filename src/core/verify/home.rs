@@ -39,7 +39,7 @@ fn bound(world: &World<'_>) -> f64 {
             (chance, uses)
         });
         match sure.reduce(|best, now| if now.0 > best.0 { now } else { best }) {
-            None => chance *= (-world.loaded_mean(failure)).exp(),
+            None => chance *= libm::exp(-world.loaded_mean(failure)),
             Some((_, uses)) => uses.into_iter().for_each(|(name, _)| {
                 hanging.entry(name).or_default().insert(at);
             }),

@@ -48,7 +48,7 @@ pub(super) fn enough(draws: &[Draw], falls: f64, units: u32) -> f64 {
     }
     // The sum over all falls by Panjer's recursion for Poisson counts.
     let mut of_falls = vec![0.0; one_fall.len()];
-    of_falls[0] = (falls * (one_fall[0] - 1.0)).exp();
+    of_falls[0] = libm::exp(falls * (one_fall[0] - 1.0));
     for u in 1..of_falls.len() {
         #[allow(clippy::cast_precision_loss, reason = "at most a few thousand")]
         let sum: f64 = (1..=u).map(|j| j as f64 * one_fall[j] * of_falls[u - j]).sum();
@@ -64,8 +64,8 @@ pub(super) fn enough(draws: &[Draw], falls: f64, units: u32) -> f64 {
 /// alone that cause none), and the rest may draw what it likes.
 pub(super) fn enough_or_idle(draws: &[Draw], stops: &BTreeSet<usize>, falls: f64, units: u32) -> f64 {
     let (hanging, others): (Vec<Draw>, Vec<Draw>) = draws.iter().partition(|draw| stops.contains(&draw.failure));
-    let spared = hanging.iter().map(|draw| -draw.per_fall).sum::<f64>().exp();
-    let idle = (-hanging.iter().map(|draw| draw.riding).sum::<f64>() - falls * (1.0 - spared)).exp();
+    let spared = libm::exp(hanging.iter().map(|draw| -draw.per_fall).sum::<f64>());
+    let idle = libm::exp(-hanging.iter().map(|draw| draw.riding).sum::<f64>() - falls * (1.0 - spared));
     enough(draws, falls, units) + idle * (1.0 - enough(&others, falls * spared, units))
 }
 
@@ -79,14 +79,14 @@ fn add(so_far: &[f64], mean: f64, each: usize) -> Vec<f64> {
     // In logarithms, so that a large mean does not underflow before its peak.
     let mut log_p = -mean;
     while times * each < so_far.len() {
-        let p = log_p.exp();
+        let p = libm::exp(log_p);
         for at in times * each..so_far.len() {
             sum[at] += p * so_far[at - times * each];
         }
         times += 1;
         #[allow(clippy::cast_precision_loss, reason = "at most a few thousand")]
         let count = times as f64;
-        log_p += mean.ln() - count.ln();
+        log_p += libm::log(mean) - libm::log(count);
     }
     sum
 }
