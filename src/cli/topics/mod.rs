@@ -39,7 +39,7 @@ pub(super) const TOPICS: [Topic; 22] = topics!(
 );
 
 /// Other words for a topic, and commands that a topic of another name is about.
-pub(super) const ALSO: [(&str, &str); 23] = [
+pub(super) const ALSO: [(&str, &str); 24] = [
     ("serve", "planner"),
     ("new", "trip"),
     ("lists", "gear"),
@@ -60,6 +60,7 @@ pub(super) const ALSO: [(&str, &str); 23] = [
     ("simulation", "rehearse"),
     ("debrief", "learning"),
     ("check", "problems"),
+    ("limits", "problems"),
     ("schema", "files"),
     ("formats", "pages"),
     ("export-model", "solvers"),

@@ -44,6 +44,11 @@ fn counts(group: &Group<'_>) -> Vec<Violation> {
     }
     found.extend(differs("counts", "mass in g", group.claim.mass.grams(), mass.grams()));
     found.extend(differs("counts", "volume in mL", group.claim.volume.millilitres(), volume.millilitres()));
+    let riders = u32::try_from(group.parts.len()).unwrap_or(u32::MAX);
+    if let Some(most) = group.scenario.limits.kit_volume.map(|each| each * riders).filter(|most| volume > *most) {
+        let by = (volume - most).millilitres();
+        found.push(Violation { rule: "caps", what: "kits above the limit of volume, mL".to_owned(), by });
+    }
     found
 }
 
