@@ -217,7 +217,7 @@ fn combinations_of_combinations_are_followed_once() {
     let text = format!(
         "{functions}items:\n  deep-tool: {{ name: deep tool, kind: tool, mass: 10 g, volume: 10 mL, longest: 90 mm, price: 1 USD, \
          provides: {{ a{last}: 1, b{last}: 1 }}, basis: from memory }}\nfailures:\n  deep: {{ name: deep trouble, system: wheels, outcome: \
-         stops, rate: {{ per_1000_km: {{ sealed: 1, gravel: 1, track: 1, rough: 1 }}, worth_km: 1000, basis: from memory }}, repairs: {{ \
+         stops, rate: {{ per_1000_km: {{ sealed: 1, gravel: 1, track: 1, rough: 1 }}, worth_events: 0.5, basis: from memory }}, repairs: {{ \
          mend: {{ name: mend it, grade: full, time: 5 min, restores: 1, skill: anyone, needs: {{ a0: 1, b0: 1 }}, basis: from memory }} }} }}\n"
     );
     let scenario = format!("catalogues: [deep.yaml]\n{TRIP}");

@@ -26,7 +26,9 @@ pub(super) fn folder() -> TempDir {
         let block = blocks(&guide(name)).into_iter().find(|block| block.text.starts_with(begins));
         block.unwrap_or_else(|| panic!("`{begins}` in the guide `{name}`")).text
     };
-    fs::write(folder.path().join("marrow-log.yaml"), shown("learning", "rides:\n")).unwrap();
+    for log in ["marrow-log.yaml", "ada.yaml", "ben.yaml"] {
+        fs::write(folder.path().join(log), shown("learning", "rides:\n")).unwrap();
+    }
     fs::write(folder.path().join("loop.gpx"), LOOP).unwrap();
     fs::write(folder.path().join("my-list.csv"), shown("gear", "Item;")).unwrap();
     folder

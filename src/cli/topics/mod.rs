@@ -32,8 +32,9 @@ macro_rules! topics {
 }
 
 /// Every topic, in the order in which a rider comes upon them.
-pub(super) const TOPICS: [Topic; 21] = topics!(
-    "planner" "trip" "route" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "learning" "season" "files"
+pub(super) const TOPICS: [Topic; 22] = topics!(
+    "planner" "trip" "route" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "evidence"
+    "learning" "season" "files"
     "catalogue" "problems" "solvers"
 );
 

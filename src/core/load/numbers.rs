@@ -75,6 +75,11 @@ ranged!(
     Amount(f64), "a number from 0 to 1e9", |value| (0.0..=1e9).contains(&value).then_some(value.abs())
 );
 ranged!(
+    /// What a rate is worth, in events; with less than 0.3 a single event would multiply it by more than four.
+    Events(f64), "a number of events from 0.3 to 1e6",
+    |value| (crate::evidence::LEAST..=1e6).contains(&value).then_some(value)
+);
+ranged!(
     /// A part of a whole.
     Share(f64), "a share from 0 to 1", |value| (0.0..=1.0).contains(&value).then_some(value.abs())
 );

@@ -38,6 +38,9 @@ sections! {
     Failures = "failures", "a failure";
     Preparations = "preparations", "a preparation";
     Checks = "checks", "a check";
+    Evidence = "evidence", "a source";
+    EventGroups = "event_groups", "a group of events";
+    Rates = "rates", "a failure with a rate";
 }
 
 /// The names known in each section, and those of entries too broken to be read.

@@ -7,6 +7,7 @@ mod attributes;
 mod bags;
 mod bikes;
 mod checks;
+mod evidence;
 mod failures;
 mod families;
 mod form;
@@ -21,6 +22,7 @@ mod prices;
 mod rates;
 mod scenario;
 
+pub(crate) use evidence::whole;
 pub(crate) use gear::{Gear, assign_gear, belongings};
 pub(crate) use merge::{Entry, Merged};
 pub(crate) use money::Purse;
@@ -82,6 +84,7 @@ pub(crate) fn catalogue(merged: &Merged, mut purse: Purse, findings: &mut Findin
     preparations::preparations(merged, &mut draft, &mut purse, findings);
     checks::checks(merged, &mut draft, findings);
     plain::model(merged, &mut draft, findings);
+    evidence::evidence(merged, &mut draft, findings);
     prices::prices(merged, &mut draft, &mut purse, findings);
     draft.catalogue.synonyms.clone_from(&merged.synonyms);
     draft.catalogue.currency = purse.currency();

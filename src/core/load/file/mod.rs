@@ -9,6 +9,7 @@
 mod bikes;
 mod catalogue;
 mod common;
+mod evidence;
 mod failures;
 mod gear;
 mod inherit;
@@ -18,10 +19,11 @@ mod scenario;
 
 pub(crate) use bikes::{BagShape, BikeShape};
 pub(crate) use catalogue::{
-    AttributeShape, CatalogueFile, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape, ServiceShape,
-    StockShape, SystemShape,
+    AttributeShape, CatalogueFile, FallRateShape, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape,
+    ServiceShape, StockShape, SystemShape,
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
+pub(crate) use evidence::{EventGroupShape, EvidenceShape, ReadingShape};
 pub(crate) use failures::{CheckShape, FailureShape, PreparationShape, RateShape, RepairShape};
 pub(crate) use gear::{GearFile, GearShape, KitFile, Listed, PackedFile};
 pub(crate) use inherit::Inherit;

@@ -4,6 +4,7 @@ mod applies;
 mod bags;
 mod bikes;
 mod checks;
+mod evidence;
 mod failures;
 mod functions;
 mod group;
@@ -32,6 +33,7 @@ pub(super) fn catalogue(draft: &Draft, findings: &mut Findings) {
     failures::check(draft, findings);
     preparations::check(draft, findings);
     checks::check(draft, findings);
+    evidence::check(draft, findings);
 }
 
 /// Checks a scenario against the catalogue.
