@@ -4,11 +4,13 @@ use super::SHIPPED;
 use fardel::answer;
 use fardel::domain::{Bike, RepairSkill, RidingSkill};
 use fardel::lint::{self, Lint};
+use fardel::live::{Budget, Cancel, Live};
 use fardel::load::{self, Loaded, Source};
 use fardel::milp::SolveOptions;
 use fardel::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
+use std::ops::ControlFlow;
 use std::path::Path;
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 
 /// A kit within a quarter of the best is proof enough that there is one.
 const EFFORT: f64 = 0.25;
@@ -49,10 +51,17 @@ fn packs(loaded: &Loaded, bike: &Bike) -> Result<(), String> {
     // Two people are more than a small bike may carry; the second then stays at home.
     let spare = (bike.max_mass - bike.mass).kilograms() - rider.mass.kilograms();
     rider.passenger = rider.passenger.filter(|passenger| passenger.kilograms() + WITH_PASSENGER_KG <= spare);
-    let rider = rider.clone();
     let options = SolveOptions { gap: EFFORT, ..SolveOptions::default() };
-    let packed = answer::pack(&loaded.catalogue, &scenario, &rider, &options);
-    packed.map(|_| ()).map_err(|error| format!("{} on {}: {error:?}", bike.id, scenario.name))
+    // The whole answer for a day; for longer trips the kit alone, which the second calculation has checked as well.
+    let packed = if scenario.trip.legs.iter().map(|leg| leg.days).sum::<f64>() <= 1.0 {
+        answer::pack(&loaded.catalogue, &scenario, &scenario.riders[0], &options).map(|_| ())
+    } else {
+        let catalogue = Arc::new(loaded.catalogue.clone());
+        let budget = Budget { gap: EFFORT, ..Budget::default() };
+        let kit = |mut plan: Live| plan.improve(budget, &Cancel::new(), &mut |_| ControlFlow::Continue(())).map(|_| ());
+        Live::open(catalogue, scenario.clone(), 0, options).and_then(kit)
+    };
+    packed.map_err(|error| format!("{} on {}: {error:?}", bike.id, scenario.name))
 }
 
 #[test]

@@ -6,11 +6,15 @@
 
 use super::grid::{self, Moments};
 use statrs::function::gamma::ln_gamma;
+use std::sync::OnceLock;
 
 /// Grid of the logarithm of alpha: from, step, points.
 const ALPHA: (f64, f64, u32) = (-4.0, 0.2, 36);
 /// Grid of the logarithm of beta: from, step, points.
 const BETA: (f64, f64, u32) = (-8.0, 0.3, 40);
+
+/// Populations that are less likely than this change no digit that is written.
+const NEGLIGIBLE: f64 = 1e-12;
 
 /// What is known after all groups have been seen.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,20 +35,25 @@ struct Population {
     density: Vec<f64>,
 }
 
+/// The grids are fixed, so their populations are made once.
+static POPULATIONS: OnceLock<Vec<Population>> = OnceLock::new();
+
 /// The hierarchy of groups whose log-likelihoods on [`grid::values`] are given.
 #[must_use]
 pub fn pooled(log_likelihoods: &[Vec<f64>]) -> Hierarchy {
     let factors = grid::values();
     let likelihoods: Vec<Vec<f64>> = log_likelihoods.iter().map(|own| scaled(own)).collect();
-    let populations = populations(&factors);
+    let populations = POPULATIONS.get_or_init(|| populations(&factors));
     let evidence = |population: &Population| -> f64 {
         let group = |likelihood: &Vec<f64>| dot(likelihood, &population.density).ln();
         population.prior + likelihoods.iter().map(group).sum::<f64>()
     };
     let posterior = grid::weights(&populations.iter().map(evidence).collect::<Vec<f64>>());
+    let likely: Vec<(&Population, f64)> =
+        populations.iter().zip(posterior.iter().copied()).filter(|(_, weight)| *weight > NEGLIGIBLE).collect();
     let mix = |of: &dyn Fn(&Population) -> Vec<f64>| -> Vec<f64> {
         let mut sum = vec![0.0; factors.len()];
-        for (population, weight) in populations.iter().zip(&posterior) {
+        for (population, weight) in &likely {
             sum.iter_mut().zip(of(population)).for_each(|(all, own)| *all += weight * own);
         }
         sum
