@@ -23,27 +23,32 @@ pub struct Cell {
 }
 
 impl Cell {
-    /// Logarithm of the likelihood of a factor, but for a constant; `shape` is that of the family.
-    #[must_use]
-    pub fn log_likelihood(&self, factor: f64, shape: f64) -> f64 {
+    /// Logarithm of the likelihood of any factor, but for a constant; `shape` is that of the family.
+    pub fn log_likelihood(&self, shape: f64) -> impl Fn(f64) -> f64 {
+        let (seen, expected, life) = (self.seen, self.expected, self.life);
         let shape = self.shape.unwrap_or(shape);
-        let mean = factor * self.expected;
-        if self.life {
+        let count = log_counts(seen, shape);
+        move |factor| {
+            let mean = factor * expected;
             // The mean rate is one in a life, known as well as `shape` lives would tell it.
-            return shape * (self.seen * mean.ln() - mean);
+            if life { shape * (seen * mean.ln() - mean) } else { count(mean) }
         }
-        log_count(self.seen, mean, shape)
     }
 }
 
 /// Logarithm of the negative binomial probability of a count, but for the factorial of the count.
 #[must_use]
 pub fn log_count(seen: f64, mean: f64, shape: f64) -> f64 {
-    let hits = if seen > 0.0 { seen * mean.ln() } else { 0.0 };
-    if shape.is_infinite() {
-        return hits - mean;
+    log_counts(seen, shape)(mean)
+}
+
+/// The same as a function of the mean: what does not hang on it is reckoned once.
+fn log_counts(seen: f64, shape: f64) -> impl Fn(f64) -> f64 {
+    let fixed = if shape.is_finite() { ln_gamma(seen + shape) - ln_gamma(shape) + shape * shape.ln() } else { 0.0 };
+    move |mean: f64| {
+        let hits = if seen > 0.0 { seen * mean.ln() } else { 0.0 };
+        if shape.is_finite() { fixed + hits - (seen + shape) * (shape + mean).ln() } else { hits - mean }
     }
-    ln_gamma(seen + shape) - ln_gamma(shape) + shape * shape.ln() + hits - (seen + shape) * (shape + mean).ln()
 }
 
 /// The shape of a factor with mean 1 that is between `1 / within` and `within` in nine cases out of ten, roughly: the

@@ -113,7 +113,8 @@ fn pooled(catalogue: &Catalogue, all: &Map<Vec<Cell>>) -> Map<Pooled> {
         let groups: Vec<(&EventGroup, &[Cell], f64)> =
             akin.map(|group| (group, cells_of(all, group), scatters.get(&group.id).copied().unwrap_or(1.0))).collect();
         let likelihood = |(_, cells, scatter): &(&EventGroup, &[Cell], f64)| -> Vec<f64> {
-            let at = |factor: &f64| cells.iter().map(|cell| cell.log_likelihood(*factor, *scatter)).sum();
+            let cells: Vec<_> = cells.iter().map(|cell| cell.log_likelihood(*scatter)).collect();
+            let at = |factor: &f64| cells.iter().map(|cell| cell(*factor)).sum();
             factors.iter().map(at).collect()
         };
         let hierarchy = hierarchy::pooled(&groups.iter().map(likelihood).collect::<Vec<_>>());

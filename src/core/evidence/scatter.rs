@@ -46,7 +46,8 @@ fn likelihoods(cells: &[Cell], logarithms: &[f64], factors: &[f64]) -> Vec<f64> 
         return vec![0.0; logarithms.len()];
     }
     let at = |shape: f64| -> f64 {
-        let of = |factor: &f64| logs.iter().map(|cell| cell.log_likelihood(*factor, shape)).sum::<f64>();
+        let logs: Vec<_> = logs.iter().map(|cell| cell.log_likelihood(shape)).collect();
+        let of = |factor: &f64| logs.iter().map(|cell| cell(*factor)).sum::<f64>();
         grid::log_sum(&factors.iter().map(of).collect::<Vec<f64>>())
     };
     logarithms.iter().map(|logarithm| at(logarithm.exp())).collect()
