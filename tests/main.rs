@@ -37,5 +37,6 @@ mod supply;
 mod support;
 #[cfg(unix)]
 mod terminal;
+mod together;
 mod uncertain;
 mod worth;

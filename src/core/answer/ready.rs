@@ -156,6 +156,7 @@ fn claim(answer: &PackAnswer, instance: &Instance) -> Claim {
         hours_empty: answer.figures.hours_empty,
         terms: super::claim::terms(&answer.figures.terms),
         home: super::claim::home(&answer.figures.home),
+        sets: answer.loads.first().map(|load| super::claim::in_bags(&load.sets)),
         needs: instance.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
     }
 }

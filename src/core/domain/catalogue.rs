@@ -1,7 +1,8 @@
 //! Everything known before a trip is named.
 
 use super::{
-    Applies, Bag, Basis, Bike, BySurface, Check, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, terms::words,
+    Applies, Bag, Basis, Bike, BySurface, Check, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, WorkingSet,
+    terms::words,
 };
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
@@ -31,6 +32,8 @@ pub struct Catalogue {
     pub preparations: Map<Preparation>,
     /// What is looked at before every trip.
     pub checks: Map<Check>,
+    /// Things that are used together.
+    pub sets: Map<WorkingSet>,
     /// Falls and handling.
     pub model: Model,
     /// What weight, money, packing and being fetched cost, where a scenario does not say otherwise.

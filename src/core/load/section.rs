@@ -38,6 +38,7 @@ sections! {
     Failures = "failures", "a failure";
     Preparations = "preparations", "a preparation";
     Checks = "checks", "a check";
+    Sets = "sets", "a set";
 }
 
 /// The names known in each section, and those of entries too broken to be read.

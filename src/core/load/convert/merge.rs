@@ -3,7 +3,7 @@
 use crate::domain::Map;
 use crate::load::file::{
     AttributeShape, BagShape, BikeShape, CatalogueFile, CheckShape, FailureShape, FunctionShape, Inherit, ItemShape,
-    LadderShape, ModelShape, NeedShape, PreparationShape, PricesShape, StockShape, SystemShape,
+    LadderShape, ModelShape, NeedShape, PreparationShape, PricesShape, SetShape, StockShape, SystemShape,
 };
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;
@@ -33,6 +33,7 @@ pub(crate) struct Merged {
     pub failures: Map<Entry<FailureShape>>,
     pub preparations: Map<Entry<PreparationShape>>,
     pub checks: Map<Entry<CheckShape>>,
+    pub sets: Map<Entry<SetShape>>,
     pub model: Option<Entry<ModelShape>>,
     pub prices: Option<Entry<PricesShape>>,
     pub synonyms: Vec<Vec<String>>,
@@ -80,6 +81,7 @@ impl Merged {
         merging.take(Section::Failures, &mut self.failures, shapes.failures, like_itself);
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
         merging.take(Section::Checks, &mut self.checks, shapes.checks, |_, _, _| {});
+        merging.take(Section::Sets, &mut self.sets, shapes.sets, |_, _, _| {});
         merging.take_once("model", &mut self.model, shapes.model);
         merging.take_once("prices", &mut self.prices, shapes.prices);
         self.replaced = replaced;
@@ -96,7 +98,7 @@ impl Merged {
         let parts = [self.attributes.len(), self.functions.len(), self.stocks.len(), self.needs.len()];
         let things = [self.systems.len(), self.items.len(), self.bikes.len(), self.bags.len()];
         let events = [self.failures.len(), self.preparations.len(), self.checks.len(), self.ladders.len()];
-        parts.iter().chain(&things).chain(&events).all(|count| *count == 0)
+        parts.iter().chain(&things).chain(&events).chain(&[self.sets.len()]).all(|count| *count == 0)
     }
 }
 

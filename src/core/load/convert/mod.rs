@@ -20,6 +20,7 @@ mod preparations;
 mod prices;
 mod rates;
 mod scenario;
+mod sets;
 
 pub(crate) use gear::{Gear, assign_gear, belongings};
 pub(crate) use merge::{Entry, Merged};
@@ -78,6 +79,7 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     failures::failures(merged, &mut draft, findings);
     preparations::preparations(merged, &mut draft, &mut purse, findings);
     checks::checks(merged, &mut draft, findings);
+    sets::sets(merged, &mut draft, findings);
     plain::model(merged, &mut draft, findings);
     prices::prices(merged, &mut draft, &mut purse, findings);
     draft.catalogue.synonyms.clone_from(&merged.synonyms);

@@ -1,7 +1,7 @@
 //! A catalogue file and its smaller sections.
 
 use super::{BagShape, BikeShape, CheckShape, FailureShape, ItemShape, PreparationShape, Surfaces, Text};
-use crate::domain::{Basis, Map, NeedRule};
+use crate::domain::{Basis, Kind, Map, NeedRule};
 use crate::load::numbers::Kilometres;
 use crate::load::numbers::{Amount, Factor};
 use crate::load::quantity::Price;
@@ -37,6 +37,8 @@ pub(crate) struct CatalogueFile {
     pub preparations: Map<PreparationShape>,
     /// What is looked at before every trip, by id.
     pub checks: Map<CheckShape>,
+    /// Things that are used together, by id.
+    pub sets: Map<SetShape>,
     /// Falls and weight; once in all files. Without it nobody falls.
     pub model: Option<ModelShape>,
     /// What weight, money, packing and being fetched cost; once in all files.
@@ -131,6 +133,22 @@ pub(crate) struct LadderShape {
     pub track: Option<Factor>,
     /// Factor on rough ground.
     pub rough: Option<Factor>,
+    /// Where the numbers come from.
+    pub basis: Option<Basis>,
+}
+
+/// Things that are used together and kept in one bag.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct SetShape {
+    /// In a rider's words.
+    pub name: Option<String>,
+    /// Systems whose failures are mended with it.
+    pub systems: Option<Vec<String>>,
+    /// Kinds of things that belong to it unless another set asks for them.
+    pub kinds: Option<Vec<Kind>>,
+    /// How often a day it is reached for, whatever breaks; 0 if left out.
+    pub a_day: Option<Amount>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,
 }

@@ -19,7 +19,7 @@ mod scenario;
 pub(crate) use bikes::{BagShape, BikeShape};
 pub(crate) use catalogue::{
     AttributeShape, CatalogueFile, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape, ServiceShape,
-    StockShape, SystemShape,
+    SetShape, StockShape, SystemShape,
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
 pub(crate) use failures::{CheckShape, FailureShape, PreparationShape, RateShape, RepairShape};
