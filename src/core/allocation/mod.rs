@@ -114,7 +114,11 @@ pub fn allocate(
     while no_goods.len() < apart.len() + MOST_ROUNDS {
         let (holdings, largest, proven) = once(instance, counts, preferences, &no_goods, extra, options)?;
         match stowed(instance, &holdings, options) {
-            Ok(placements) => return Ok(Allocation { holdings, placements, largest, proven }),
+            Ok(placements) => {
+                let own = placements.into_iter().enumerate();
+                let placements = own.map(|(rider, own)| stow::together(&part(instance, rider), own)).collect();
+                return Ok(Allocation { holdings, placements, largest, proven });
+            }
             Err(Some(no_good)) => no_goods.push(no_good),
             Err(None) => break,
         }

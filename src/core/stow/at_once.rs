@@ -3,7 +3,6 @@
 
 use super::Placement;
 use super::columns::{dislike, lean_dislike};
-use super::exchange::exchange;
 use crate::domain::Kind;
 use crate::resolve::{Instance, Scale, mount};
 use crate::units::{Mass, Volume};
@@ -31,8 +30,7 @@ pub fn at_once(instance: &Instance, counts: &[u32]) -> Option<Placement> {
         }
         units
     };
-    let filled = (0..8).find_map(|order| Bags::new(instance, order >= 4).filled(&by(order % 4)))?;
-    Some(exchange(instance, filled))
+    (0..8).find_map(|order| Bags::new(instance, order >= 4).filled(&by(order % 4)))
 }
 
 /// Bags being filled.

@@ -117,7 +117,7 @@ impl State<'_> {
             for bag in 0..self.instance.bags.len() {
                 let mut other = self.clone();
                 if other.gathered(set, bag) {
-                    other.descend(steps, Some(set));
+                    other.descend(&mut 0, Some(set));
                     if other.dislike() < now - BETTER {
                         *self = other;
                         *steps += 1;

@@ -66,7 +66,14 @@ pub fn stow(instance: &Instance, counts: &[u32], options: &SolveOptions) -> Resu
     let (model, columns) = model(instance, counts);
     let near = SolveOptions { gap: GAP, ..*options };
     let answer = timed("stow it", || fardel_milp::solve_doubting(&model, &near, &mut |_| None))?;
-    Ok(timed("keep sets together", || exchange::exchange(instance, columns.placement(instance, &answer))))
+    Ok(columns.placement(instance, &answer))
+}
+
+/// The same units where sets that are used together are together as far as that costs little, by the rules of the case.
+/// Asked for once a kit stands: it decides nothing else.
+#[must_use]
+pub fn together(instance: &Instance, placement: Placement) -> Placement {
+    timed("keep sets together", || exchange::exchange(instance, placement))
 }
 
 /// Can every unit be placed? `None`: not decided in time.

@@ -115,8 +115,7 @@ fn other_names_change_nothing() {
 fn the_siphon_never_shares_a_bag_with_the_sleeping_bag() {
     let (instance, counts) = loop_trip();
     let kind = |item: usize| instance.items[item].kind;
-    for placement in [stow(&instance, &counts, &SolveOptions::default()).unwrap(), at_once(&instance, &counts).unwrap()]
-    {
+    for placement in [together(&instance, as_solved(&instance, &counts)), at_once(&instance, &counts).unwrap()] {
         for bag in &placement {
             let siphon = bag.iter().any(|(item, _)| instance.items[*item].id == "siphon-hose");
             assert!(!siphon || bag.iter().all(|(item, _)| kind(*item) != crate::domain::Kind::Sleep));
