@@ -18,9 +18,18 @@ const MOST_STEPS: usize = 300;
 /// Things that go the other way, at most, when a set is gathered.
 const MOST_BACK: usize = 24;
 
-/// The holdings of an answer, changed so that sets ride together; `least` is the column of the lightest load.
-pub(super) fn gather(model: &Model, columns: &Columns, instance: &Instance, answer: &Answer, least: usize) -> Holdings {
+/// The holdings of an answer, changed so that sets ride together; `largest` and `least` are the columns of the largest
+/// and the lightest load.
+pub(super) fn gather(
+    model: &Model,
+    columns: &Columns,
+    instance: &Instance,
+    answer: &Answer,
+    (largest, least): (usize, usize),
+) -> Holdings {
     let mut values = answer.values.clone();
+    // What the largest load may be is its column's limit, whatever the solver took.
+    values[largest] = model.columns[largest].upper;
     values[least] = (values[least] - LIGHTER).max(0.0);
     let mut state = State::new(model, columns, instance, values);
     // Where rounding leaves a row off already, nothing could be seen to keep it.

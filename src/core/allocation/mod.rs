@@ -194,7 +194,7 @@ fn once(
     // Where things are packed already, each that changes hands is a nuisance of its own.
     let holdings = match preferences.before {
         Some(_) => columns.holdings(&best),
-        None => timed("gather sets", || gather::gather(&model, &columns, instance, &best, least)),
+        None => timed("gather sets", || gather::gather(&model, &columns, instance, &best, (largest, least))),
     };
     Ok((holdings, load, proven))
 }

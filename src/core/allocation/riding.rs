@@ -10,7 +10,7 @@ const PER_PARTED_PIECES: f64 = 5.0;
 /// Dislike of each thing of a set that is not with most of it (from memory: a word and a few steps at each job).
 const PER_THING_ASTRAY: f64 = 1.0;
 /// How far a row may be off, in its own largest coefficient: rounding.
-pub(super) const OFF: f64 = 1e-9;
+pub(super) const OFF: f64 = 1e-6;
 
 /// One unit of an item from one rider to another.
 #[derive(Clone, Copy)]

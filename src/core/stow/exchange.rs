@@ -130,9 +130,11 @@ impl State<'_> {
     }
 
     /// Puts what of a set the bag may take into it; what else is there makes room, the largest first, as far as it must.
+    /// Is it in fewer bags then?
     fn gathered(&mut self, set: usize, bag: usize) -> bool {
         let members: Vec<usize> = self.instance.sets[set].items[0].clone();
-        let mut came = false;
+        let bags = |state: &Self| state.things[set].iter().filter(|n| **n > 0).count();
+        let before = bags(self);
         for item in members {
             for from in (0..self.instance.bags.len()).filter(|from| *from != bag) {
                 if self.x[item][from] == 0 || !self.instance.items[item].fits[bag] {
@@ -145,10 +147,9 @@ impl State<'_> {
                         break;
                     }
                 }
-                came |= self.x[item][from] == 0;
             }
         }
-        came
+        bags(self) < before
     }
 
     /// Moves the largest thing of no part of the set out of a bag, to the first bag that takes it.

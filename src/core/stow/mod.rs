@@ -8,8 +8,8 @@
 //! alone.
 //!
 //! Things that are used together (the case's `sets`) are kept together afterwards, by moves, swaps and gathering
-//! (`exchange`), not by rows: that a set is in as few bags as can be has a weak relaxation, since every set spread
-//! evenly over all bags is as good as one, and a gap of 2 % would not be proven in time. What is minimised in the end:
+//! (`exchange`) once a kit stands, not by rows: their relaxation is weak, since a set spread evenly over all bags costs
+//! no more there than one in a single bag. What is minimised in the end:
 //!
 //! ```text
 //! sum over units of kg x (height + behind / 2)  +  17 x leaning beyond the tolerance

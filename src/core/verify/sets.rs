@@ -15,14 +15,15 @@ pub struct SetsClaim {
     pub split: Vec<(String, Vec<String>)>,
 }
 
-/// The set of each thing, by key; things of no set are left out.
+/// The set of each thing, by key; things of no set are left out. `plain` gives the key of the catalogue.
 pub(super) fn by_thing<'a>(
-    catalogue: &'a Catalogue,
+    catalogue: &Catalogue,
     bike: &Bike,
     things: impl Iterator<Item = &'a str>,
+    plain: impl Fn(&'a str) -> &'a str,
 ) -> BTreeMap<&'a str, usize> {
     let sets = catalogue.sets_on(bike);
-    things.filter_map(|id| Some((id, sets.of(catalogue.items.get(id)?)?))).collect()
+    things.filter_map(|key| Some((key, sets.of(catalogue.items.get(plain(key))?)?))).collect()
 }
 
 /// Counts the sets anew: `places` are names with the things there, `together` says whether a set's things are, given
@@ -70,7 +71,7 @@ pub(super) fn on_one_bike(all: &BTreeSet<&str>, parts: &[BTreeSet<&str>]) -> boo
 
 /// The sets in one rider's bags; `plain` gives the key of the catalogue of a key in a bag.
 pub(super) fn check_bags<'a>(
-    catalogue: &'a Catalogue,
+    catalogue: &Catalogue,
     bike: &Bike,
     bags: impl Iterator<Item = &'a String>,
     stowage: &'a crate::domain::Stowage,
@@ -81,9 +82,9 @@ pub(super) fn check_bags<'a>(
     let mut seen = BTreeSet::new();
     for id in bags.filter(|id| seen.insert((*id).clone())) {
         let Some(bag) = catalogue.bags.get(id) else { continue };
-        let things = stowage.get(id).into_iter().flatten().filter(|(_, n)| **n > 0).map(|(key, _)| plain(key));
+        let things = stowage.get(id).into_iter().flatten().filter(|(_, n)| **n > 0).map(|(key, _)| key.as_str());
         places.push((bag.name.clone(), things.collect()));
     }
-    let set_of = by_thing(catalogue, bike, places.iter().flat_map(|(_, things)| things.iter().copied()));
+    let set_of = by_thing(catalogue, bike, places.iter().flat_map(|(_, things)| things.iter().copied()), plain);
     check(catalogue, claim, &places, &set_of, in_one_bag)
 }

@@ -23,6 +23,6 @@ pub(super) fn check(group: &Group<'_>) -> Vec<Violation> {
     let places: Vec<(String, BTreeSet<&str>)> =
         held.iter().map(|(name, own)| (name.clone(), own.iter().map(String::as_str).collect())).collect();
     let all = held.iter().flat_map(|(_, own)| own.iter().map(String::as_str));
-    let set_of: BTreeMap<&str, usize> = sets::by_thing(group.plain, bike, all);
+    let set_of: BTreeMap<&str, usize> = sets::by_thing(group.plain, bike, all, |key| key);
     sets::check(group.plain, claim, &places, &set_of, sets::on_one_bike)
 }
