@@ -163,7 +163,7 @@ def synthetic(count, folder):
     for at in range(failures):
         lines.append(
             f"  e{at}: {{ name: e{at}, system: all, outcome: stops, rate: {{ per_1000_km: {{ gravel: {chance.uniform(0.005, 0.3):.4f} }}, "
-            "worth_km: 1000, basis: from memory }, repairs: {"
+            "worth_events: 0.5, basis: from memory }, repairs: {"
         )
         for repair in range(3):
             needs = ", ".join(f"f{chance.randrange(count * 2 // 3)}" for _ in range(chance.randint(1, 3)))

@@ -25,8 +25,8 @@ pub mod cli;
 pub mod files;
 
 pub use fardel_core::{
-    allocation, answer, debrief, diagnostic, domain, elicit, find, lint, live, milp, rehearse, resolve, risk, season,
-    select, sheet, starter, stow, uncertain, units, verify,
+    allocation, answer, debrief, diagnostic, domain, elicit, evidence, find, lint, live, milp, rehearse, resolve, risk,
+    season, select, sheet, starter, stow, uncertain, units, verify,
 };
 pub use fardel_report as report;
 

@@ -36,7 +36,8 @@ const QUESTIONS: [&str; 23] = [
 ];
 
 /// Questions about what is shipped, where there is enough to do for several threads.
-const SHIPPED: [&str; 3] = [
+const SHIPPED: [&str; 4] = [
+    "evidence chain-broken",
     "pack SCENARIOS/day-ride.yaml --format json --uncertain 3",
     "tradeoff SCENARIOS/day-ride.yaml --format csv --points 5",
     "man pack",

@@ -254,7 +254,7 @@ fn five_thousand() -> (String, String) {
         let (second, rate) = ((first + random.u32(1..40)) % 40, 0.001 + 0.3 * random.f64());
         let _ = writeln!(
             text,
-            "  x{at}:\n    name: x{at}\n    system: all\n    outcome: stops\n    rate: {{ per_day: {rate}, worth_km: 100, \
+            "  x{at}:\n    name: x{at}\n    system: all\n    outcome: stops\n    rate: {{ per_day: {rate}, worth_events: 0.5, \
              basis: from memory }}\n    repairs:\n      r: {{ name: r, grade: field, needs: {{ f{first}: 1, f{second}: 1 }}, \
              uses: {{ s{}: {} }}, time: 10 min, restores: 1, skill: anyone, basis: from memory }}",
             random.u32(0..20),

@@ -20,6 +20,9 @@ const RUNS: &[&str] = &[
     "rehearse trip.yaml --trips 2000",
     "rehearse dry.yaml --trips 100",
     "debrief log.yaml --book book.yaml --rates rates.yaml",
+    "debrief heavy.yaml --book heavy-book.yaml --rates heavy-rates.yaml --others ada.yaml --rider ada",
+    "evidence",
+    "evidence puncture",
     "split trip.yaml",
     "split dry.yaml",
     "split parted.yaml",
@@ -176,6 +179,9 @@ fn world() -> Tiny {
     // A copy, for commands that write.
     let tiny = Tiny::new();
     tiny.write("log.yaml", &LOG.replace("falls: 2", "falls: 0"));
+    tiny.write("catalogue/evidence.yaml", EVIDENCE);
+    tiny.write("heavy.yaml", HEAVY);
+    tiny.write("ada.yaml", HEAVY);
     tiny.write("group.yaml", &tiny.read("trip.yaml").replace("\nlimits:", SECOND));
     tiny.write("packed.yaml", "items: { pump: 1, tyre-lever: 2, bottle: 1, rain-suit: 1, documents: 1 }\n");
     tiny.write("too.yaml", "items: { pump: 1, handle: 1, bottle: 2, rain-suit: 1, documents: 1 }\n");
@@ -255,6 +261,7 @@ impl Documented {
         let shape = match answer["command"].as_str().unwrap() {
             "pack" if answer.get("infeasible").is_some() => "pack_without_a_kit",
             "split" if answer.get("riders").is_none() => "split_one_rider",
+            "evidence" if answer.get("groups").is_none() => "evidence_one_failure",
             "measure-first" => "measure_first",
             command => command,
         };
@@ -378,3 +385,16 @@ fn gather(schema: &Value, place: &str, into: &mut BTreeMap<String, Value>) {
         _ => {}
     }
 }
+
+/// A log about punctures, so that there is evidence to show.
+const EVIDENCE: &str = "evidence_reading: { bikes: [single], mix: { sealed: 1, gravel: 0, track: 0, rough: 0 }, km_per_day: 200, basis: from memory }
+event_groups:
+  flats: { name: punctures, system: wheels, family: memory, failures: [puncture] }
+evidence:
+  a-log: { name: to the coast and back, kind: trip log, km: 20000, counts: { flats: 3 }, whole: true, blind: small repairs, basis: 'published: an example' }
+";
+/// Rides with a light and a heavy kit.
+const HEAVY: &str = "rides:
+  - { name: light, bike: single, km: { rough: 200 }, days: 2, falls: 1, kit_mass: 6 kg }
+  - { name: heavy, bike: single, km: { rough: 200 }, days: 2, falls: 3, kit_mass: 40 kg }
+";

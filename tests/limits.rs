@@ -1,7 +1,9 @@
 //! Every limit on what a file may hold: kept to its last step, and beyond it a fault that says so.
 
+use fardel::answer::split;
 use fardel::diagnostic::{Code, Faults};
 use fardel::load::{self, Source};
+use fardel_route::limits;
 use std::fmt::Write as _;
 
 const WORLD: &str = include_str!("cli/tiny/catalogue/world.yaml");
@@ -215,7 +217,7 @@ fn combinations_of_combinations_are_followed_once() {
     let text = format!(
         "{functions}items:\n  deep-tool: {{ name: deep tool, kind: tool, mass: 10 g, volume: 10 mL, longest: 90 mm, price: 1 USD, \
          provides: {{ a{last}: 1, b{last}: 1 }}, basis: from memory }}\nfailures:\n  deep: {{ name: deep trouble, system: wheels, outcome: \
-         stops, rate: {{ per_1000_km: {{ sealed: 1, gravel: 1, track: 1, rough: 1 }}, worth_km: 1000, basis: from memory }}, repairs: {{ \
+         stops, rate: {{ per_1000_km: {{ sealed: 1, gravel: 1, track: 1, rough: 1 }}, worth_events: 0.5, basis: from memory }}, repairs: {{ \
          mend: {{ name: mend it, grade: full, time: 5 min, restores: 1, skill: anyone, needs: {{ a0: 1, b0: 1 }}, basis: from memory }} }} }}\n"
     );
     let scenario = format!("catalogues: [deep.yaml]\n{TRIP}");
@@ -225,4 +227,30 @@ fn combinations_of_combinations_are_followed_once() {
     let loaded = loaded.unwrap_or_else(|faults| panic!("{faults}"));
     let answer = crate::support::pack_with(&loaded, fardel::milp::Engine::Microlp).unwrap();
     assert!(answer.bags.iter().flat_map(|bag| &bag.items).any(|item| item.id == "deep-tool"), "it is worth its 10 g");
+}
+
+/// The guide tells every limit that is kept here, in these words.
+#[test]
+fn the_guide_tells_the_limits() {
+    let guide = include_str!("../src/cli/topics/problems.md");
+    let (_, told) = guide.split_once("## How much a file may hold").unwrap();
+    let (told, _) = told.split_once("\n## ").unwrap();
+    let trips = format!("{} legs, 50 riders; a group that is to share one kit: {} riders", 100, split::MOST_RIDERS);
+    let tracks = format!(
+        "{} MB of GPX or KML, {} MB of GeoJSON, {} points, {} marks, {} km",
+        limits::TEXT_BYTES >> 20,
+        limits::JSON_BYTES >> 20,
+        limits::POINTS,
+        limits::WAYPOINTS,
+        limits::METRES / 1000.0
+    );
+    let words = [
+        "4 MB, 200000 values, 64 levels, 4000 bytes in one text, 8 MB of text in all",
+        "4 MB, 20000 rows, 200 columns, 4000 bytes in a cell",
+        "200 sizes of one family, 16 MB of text in all families, 16 links of `like`",
+        "16 attributes that each stand in the next, 200 bytes in a value that is filled in",
+        &trips,
+        &tracks,
+    ];
+    words.iter().for_each(|words| assert!(told.contains(words), "the guide lacks: {words}"));
 }

@@ -21,7 +21,7 @@ fn pump(keys: &str) -> String {
     )
 }
 
-const FAILURE: &str = "system: engine, outcome: stops, rate: { per_day: 0.1, worth_km: 100, basis: from memory }";
+const FAILURE: &str = "system: engine, outcome: stops, rate: { per_day: 0.1, worth_events: 0.5, basis: from memory }";
 const REPAIR: &str = "name: mend it, grade: field, time: 10 min, restores: 1, skill: anyone, basis: from memory";
 
 /// For each lint an extra file, the entry it is about, and a word of what is said.

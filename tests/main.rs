@@ -10,6 +10,7 @@ mod determinism;
 mod documents;
 mod edges;
 mod engines;
+mod evidence;
 mod exchange;
 mod faults;
 mod faulty;

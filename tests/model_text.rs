@@ -58,7 +58,7 @@ failures:
     name: puncture
     system: wheels
     outcome: stops
-    rate: { per_day: 0.5, worth_km: 100, basis: from memory }
+    rate: { per_day: 0.5, worth_events: 0.5, basis: from memory }
     repairs:
       patch: { name: patch, grade: field, needs: { lever: 2, bolt: 1 }, uses: { patch: 1 }, time: 1 h, restores: 1, skill: anyone, basis: from memory }
       stuff: { name: stuff with grass, grade: bodge, needs: { lever: 3 }, time: 2 h, restores: 0.5, skill: anyone, basis: from memory }
@@ -66,7 +66,7 @@ failures:
     name: gash
     system: wheels
     outcome: stops
-    rate: { per_day: 0.1, worth_km: 100, basis: from memory }
+    rate: { per_day: 0.1, worth_events: 0.5, basis: from memory }
     repairs:
       line: { name: line the gash, grade: bodge, needs: [lever], uses: { patch: 4 }, time: 1 h, restores: 0.8, skill: anyone, basis: from memory }
 model:

@@ -9,7 +9,7 @@ use super::complaint::{Trouble, bad_input};
 use super::output::{Format, FullArgument, OutputArguments, unobstructed};
 use super::settings::CatalogueArguments;
 use crate::debrief;
-use crate::diagnostic::Faults;
+use crate::diagnostic::{Faults, nearest};
 use crate::domain::{Catalogue, Ride};
 use crate::files::write;
 use crate::load::{self, Source, Unreadable};
@@ -22,7 +22,8 @@ use std::path::{Path, PathBuf};
 /// Rides go into your book, after those that are there; the rates are worked out anew from all of them and written as a
 /// catalogue of your own, which a scenario names under `catalogues`. With anything wrong in any file, nothing is written.
 #[derive(Debug, Args)]
-#[command(after_help = "Example: fardel debrief may-ride.yaml --book my-rides.yaml --rates my-rates.yaml")]
+#[command(after_help = "Examples:\n  fardel debrief may-ride.yaml --book my-rides.yaml --rates my-rates.yaml\n  \
+                  fardel debrief --book mine.yaml --others ada.yaml --others ben.yaml --rates ours.yaml")]
 pub(super) struct Debrief {
     /// Ride logs that are not in the book yet; without any, the rates are worked out anew
     logs: Vec<PathBuf>,
@@ -35,6 +36,13 @@ pub(super) struct Debrief {
     /// Catalogue of your own that the rides are about, beside the one in use; may be given several times
     #[arg(long, value_name = "FILE")]
     own: Vec<PathBuf>,
+    /// Book of another rider on a like bike, such as of a student: it teaches the rates, and stays as it is; may be given
+    /// several times
+    #[arg(long, value_name = "FILE")]
+    others: Vec<PathBuf>,
+    /// Rider whose rates are written; else yours, if your rides are among them, or those of a rider like all of them
+    #[arg(long, value_name = "NAME")]
+    rider: Option<String>,
     #[command(flatten)]
     catalogue: CatalogueArguments,
     #[command(flatten)]
@@ -52,6 +60,15 @@ struct Reading {
     rides: Vec<Ride>,
     /// How many are new.
     fresh: usize,
+    /// Rides of the others.
+    others: Vec<Ride>,
+}
+
+impl Reading {
+    /// The rides of everybody.
+    fn all(&self) -> Vec<Ride> {
+        self.rides.iter().chain(&self.others).cloned().collect()
+    }
 }
 
 impl Debrief {
@@ -63,7 +80,9 @@ impl Debrief {
         // Two runs with one book take their turns, from reading it to writing it.
         let _held = write::hold(&self.book);
         let written = self.read().and_then(|reading| {
-            let answer = debrief::debrief(&reading.catalogue, &reading.rides);
+            let rides = reading.all();
+            self.refuse_unknown(&rides)?;
+            let answer = debrief::debrief(&reading.catalogue, &rides, self.rider.as_deref());
             self.write(&reading, &answer).map(|()| answer).map_err(Trouble::from)
         });
         match written {
@@ -105,7 +124,31 @@ impl Debrief {
         let files = book.iter().cloned().map(Ok).chain(logs).collect();
         let rides = load::rides(files, &catalogue)?;
         let fresh = rides.len() - before;
-        Ok(Reading { catalogue, book: book.map(|book| book.text), rides, fresh })
+        let others = self.others(&catalogue)?;
+        Ok(Reading { catalogue, book: book.map(|book| book.text), rides, fresh, others })
+    }
+
+    /// Rides of the others. Where they name no rider, the rider is called what the file is called.
+    fn others(&self, catalogue: &Catalogue) -> Result<Vec<Ride>, Trouble> {
+        let mut others = Vec::new();
+        for path in &self.others {
+            let of_file = path.file_stem().map(|stem| stem.to_string_lossy().into_owned());
+            let own = load::rides(vec![source(path)], catalogue)?;
+            others.extend(own.into_iter().map(|ride| Ride { rider: ride.rider.or_else(|| of_file.clone()), ..ride }));
+        }
+        Ok(others)
+    }
+
+    /// A rider without a ride has no rates.
+    fn refuse_unknown(&self, rides: &[Ride]) -> Result<(), String> {
+        let Some(asked) = self.rider.as_deref() else { return Ok(()) };
+        let known: Vec<&str> = rides.iter().filter_map(|ride| ride.rider.as_deref()).collect();
+        if known.contains(&asked) {
+            return Ok(());
+        }
+        let near = nearest(asked, known.iter().copied());
+        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+        Err(format!("--rider {asked}: no ride is by that rider{near}"))
     }
 
     /// Files that would teach the rates what they know already, or that must not be written over.
@@ -120,6 +163,9 @@ impl Debrief {
         }
         if same(&self.book, &self.rates) {
             return Err(format!("{rates}: book and rates are two files"));
+        }
+        if let Some(other) = self.others.iter().find(|other| same(other, &self.book) || same(other, &self.rates)) {
+            return Err(format!("{}: a book of another rider is neither your book nor the rates", other.display()));
         }
         match std::fs::read_to_string(&self.rates) {
             Ok(text) if !text.starts_with(files::RATES_HEAD) => Err(format!(

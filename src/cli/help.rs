@@ -23,7 +23,7 @@ const JOURNEY: [(&str, &[&str]); 7] = [
     ("The kit", &["pack", "why", "tradeoff", "trim", "split"]),
     ("Put to the test", &["rehearse", "measure-first"]),
     ("On the way", &["card"]),
-    ("After the ride", &["debrief", "ask", "pool"]),
+    ("After the ride", &["debrief", "evidence", "ask", "pool"]),
     ("Many riders, many trips", &["class", "season-jobs", "batch", "season"]),
     ("Tools", &["export-model", "schema", "completions", "man", "help"]),
 ];

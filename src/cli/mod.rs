@@ -9,6 +9,7 @@ mod class;
 mod complaint;
 mod completions;
 mod debrief;
+mod evidence;
 mod export;
 mod find;
 mod gear;
@@ -91,6 +92,8 @@ enum Command {
     Card(card::Card),
     /// Learn from rides that are over: rates by what really broke
     Debrief(debrief::Debrief),
+    /// Show what the failure rates rest on, and how wide they are
+    Evidence(evidence::Evidence),
     /// Write questions to riders about the numbers that matter most
     Ask(ask::Ask),
     /// Read riders' answers and report what they come to together
@@ -141,6 +144,7 @@ impl Command {
             Self::Rehearse(rehearse) => rehearse.run(),
             Self::Card(card) => card.run(),
             Self::Debrief(debrief) => debrief.run(),
+            Self::Evidence(evidence) => evidence.run(),
             Self::Ask(ask) => ask.run(),
             Self::Pool(pool) => pool.run(),
             Self::Class(class) => class.run(),

@@ -20,6 +20,7 @@ pub mod debrief;
 pub mod diagnostic;
 pub mod domain;
 pub mod elicit;
+pub mod evidence;
 pub mod find;
 pub mod lint;
 pub mod live;

@@ -166,10 +166,18 @@ pub(super) fn finish(tight: &Tight, early: &Answer, near: bool, options: &SolveO
             }
         }
         // The answer at hand is one of those searched.
-        Err(EngineError::Infeasible) => Err(EngineError::Fault("it lost an answer that it had".to_owned())),
+        Err(EngineError::Infeasible) => Ok(once_more(tight, early, &deadline)),
         Err(EngineError::NoAnswerInTime) => Ok(early.clone()),
         Err(fault) => Err(fault),
     }
+}
+
+/// Searches the whole model where the search of the rest lost the answer at hand: a row that it keeps within rounding may
+/// not be kept once columns are fixed and rows tightened. Where that finds nothing better, the answer stands without a proof.
+fn once_more(tight: &Tight, early: &Answer, deadline: &Deadline) -> Answer {
+    let unproven = || Answer { bound: tight.bound.max(early.objective), stop: Stop::WithinGap, ..early.clone() };
+    let found = deadline.left().and_then(|left| solve_plain(&tight.model, &left, Some(&early.values)));
+    found.ok().filter(|found| found.objective >= early.objective).unwrap_or_else(unproven)
 }
 
 /// A whole column that leaves its bound costs at least its reduced cost; where that takes the relaxation below an answer

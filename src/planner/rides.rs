@@ -48,7 +48,7 @@ pub(crate) fn debrief(host: &Host, ridden: &Ridden) -> Result<String, Refused> {
         None => 0,
     };
     let rides = load::rides(book.iter().cloned().chain(log).map(Ok).collect(), &catalogue)?;
-    let answer = debrief::debrief(&catalogue, &rides);
+    let answer = debrief::debrief(&catalogue, &rides, None);
     let grown = files::book(book.as_ref().map(|book| book.text.as_str()), &rides[before..]);
     let again = load::rides(vec![Ok(source("book.yaml", grown.clone()))], &catalogue);
     if !again.is_ok_and(|again| again == rides) {

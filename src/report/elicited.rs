@@ -28,8 +28,9 @@ fn model(own: &Model) -> String {
     let skills = RidingSkill::WORDS.iter().zip(own.riding_skill);
     let skills: Vec<String> = skills.map(|(word, factor)| format!("{word}: {factor}")).collect();
     format!(
-        "model:\n  falls_per_1000_km: {}\n  riding_skill: {{ {} }}\n  load_sensitivity: {}\n  hours_per_fall: {} h\n  basis: {}\n",
+        "model:\n  falls_per_1000_km: {}\n  falls_worth_events: {}\n  riding_skill: {{ {} }}\n  load_sensitivity: {}\n  hours_per_fall: {} h\n  basis: {}\n",
         surfaces(own.falls_per_1000_km),
+        own.falls_worth_events,
         skills.join(", "),
         own.load_sensitivity,
         own.hours_per_fall.get(),

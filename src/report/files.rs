@@ -1,7 +1,8 @@
 //! Files that the program writes to read again: rides in a book, rates in a catalogue.
 
 use fardel_core::debrief::Debrief;
-use fardel_core::domain::{BySurface, Map, Rate, Ride};
+use fardel_core::domain::{BySurface, Catalogue, Map, Rate, Ride, RidingSkill};
+use fardel_core::evidence::{self, Derivation};
 
 /// The first line of a catalogue of rates, by which it is known again.
 pub const RATES_HEAD: &str =
@@ -25,9 +26,19 @@ pub(crate) fn counted(counts: &Map<u32>) -> String {
 
 /// A ride as a member of the list `rides`.
 fn ride(ride: &Ride) -> String {
-    let mut text = format!("  - name: {}\n    bike: {}\n", quoted(&ride.name), quoted(&ride.bike));
+    let mut text = format!("  - name: {}\n", quoted(&ride.name));
+    if let Some(rider) = &ride.rider {
+        text += &format!("    rider: {}\n", quoted(rider));
+    }
+    text += &format!("    bike: {}\n", quoted(&ride.bike));
     text += &format!("    km: {}\n", surfaces(ride.km.map(fardel_core::units::Distance::km)));
     text += &format!("    days: {}\n    falls: {}\n", ride.days, ride.falls);
+    if ride.riding_skill != RidingSkill::Intermediate {
+        text += &format!("    riding_skill: {}\n", ride.riding_skill.word());
+    }
+    if let Some(mass) = ride.kit_mass {
+        text += &format!("    kit_mass: {} g\n", mass.grams());
+    }
     if !ride.done.is_empty() {
         let done: Vec<String> = ride.done.iter().map(|id| quoted(id)).collect();
         text += &format!("    done: [{}]\n", done.join(", "));
@@ -57,10 +68,20 @@ pub fn book(before: Option<&str>, more: &[Ride]) -> String {
 #[must_use]
 pub fn rates(debrief: &Debrief) -> String {
     let mut text = format!(
-        "{RATES_HEAD}\n# {} rides, {:.0} km. Name it under `catalogues` in a scenario, after files that change failures.\nfailures:\n",
+        "{RATES_HEAD}\n# {} rides, {:.0} km. Name it under `catalogues` in a scenario, after files that change failures.\n",
         debrief.rides,
         debrief.distance.km()
     );
+    if let Some(fallen) = &debrief.fallen {
+        let basis = format!("ride log: {} falls where {:.3} were expected", fallen.seen, fallen.expected);
+        let (rates, worth) = (every(fallen.per_1000_km), fallen.worth_events);
+        text += &format!("fall_rate:\n  per_1000_km: {{ {rates} }}\n  worth_events: {worth}\n");
+        if let Some(load) = &fallen.load_sensitivity {
+            text += &format!("  load_sensitivity: {}\n", load.after.mean);
+        }
+        text += &format!("  basis: {}\n", quoted(&basis));
+    }
+    text += "failures:\n";
     for learnt in &debrief.learnt {
         let rate = &learnt.rate;
         let basis = format!(
@@ -71,6 +92,48 @@ pub fn rates(debrief: &Debrief) -> String {
         text += &rate_of_failure(rate, &basis);
     }
     text
+}
+
+/// A catalogue with the rates that were worked out from evidence.
+#[must_use]
+pub fn derived(catalogue: &Catalogue, derivation: &Derivation) -> String {
+    let mut text = DERIVED_HEAD.to_owned();
+    if let Some(rate) = evidence::falls(catalogue, derivation) {
+        text += &format!("\nfall_rate: {}\n", flow(&rate));
+    }
+    text += "\nrates:\n";
+    for failure in catalogue.failures.values() {
+        if let Some(rate) = evidence::updated(catalogue, derivation, failure) {
+            text += &format!("  {}: {}\n", failure.id, flow(&rate));
+        }
+    }
+    text
+}
+
+const DERIVED_HEAD: &str = "# yaml-language-server: $schema=schema/catalogue.json
+# Written by `fardel evidence --rates`: do not edit. Rates worked out from the sources under `evidence`, in place of those typed
+# in with the failures. After a change of evidence, groups, typed-in rates or reference bikes write it anew.
+";
+
+/// A rate in one line.
+fn flow(rate: &Rate) -> String {
+    let mut parts = Vec::new();
+    if rate.per_1000_km.iter().any(|(_, value)| value != 0.0) {
+        parts.push(format!("per_1000_km: {{ {} }}", every(rate.per_1000_km)));
+    }
+    for (key, value) in [("per_day", rate.per_day), ("per_fall", rate.per_fall)] {
+        if value != 0.0 {
+            parts.push(format!("{key}: {value}"));
+        }
+    }
+    parts.push(format!("worth_events: {}", rate.worth_events));
+    parts.push(format!("basis: {}", quoted(&rate.basis.to_string())));
+    format!("{{ {} }}", parts.join(", "))
+}
+
+fn every(values: BySurface<f64>) -> String {
+    let parts: Vec<String> = values.iter().map(|(surface, value)| format!("{}: {value}", surface.word())).collect();
+    parts.join(", ")
 }
 
 /// A failure's rate as its key `rate`, with this basis.
@@ -84,5 +147,5 @@ pub(crate) fn rate_of_failure(rate: &Rate, basis: &str) -> String {
             text += &format!("      {key}: {value}\n");
         }
     }
-    text + &format!("      worth_km: {}\n      basis: {}\n", rate.worth.km(), quoted(basis))
+    text + &format!("      worth_events: {}\n      basis: {}\n", rate.worth_events, quoted(basis))
 }

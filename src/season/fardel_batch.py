@@ -20,17 +20,17 @@ the beginning of their partition, and with ``pipe`` nothing isolates a job that 
                    lambda part: {"row": run_partition(Program(), list(part["text"]), 1)}, batch_size=50)
     Spark:     spark.sparkContext.textFile("jobs.jsonl").pipe("fardel batch - --quiet --brief --workers 1")
 
-Ten million packs, on paper. Measured on the first 60 jobs of the season of seed 1, short answers, a development build: 0.27 s
-of processor a job, 4.3 kB a job, 8.3 kB a row. Everything below is reckoned from these three figures; nothing of it was run.
+Ten million packs, on paper. Measured on the first 400 jobs of the season of seed 1, short answers, a release build: 0.25 s
+of processor a job, 4.4 kB a job, 10.5 kB a row. Everything below is reckoned from these three figures; nothing of it was run.
 
-    processor   10,000,000 x 0.27 s = 2.7 million s = 750 hours of one core; 12 machines of 64 cores take an hour.
-    bytes       43 GB of jobs, 83 GB of rows; whole answers of the shipped trips are 112 to 163 kB, so 1.1 to 1.6 TB.
-    tasks       200,000 partitions of 50 jobs, 13.5 s each. At a millisecond a task (common practice, no source) the
+    processor   10,000,000 x 0.25 s = 2.5 million s = 690 hours of one core; 11 machines of 64 cores take an hour.
+    bytes       44 GB of jobs, 105 GB of rows; whole answers of the shipped trips are 112 to 163 kB, so 1.1 to 1.6 TB.
+    tasks       200,000 partitions of 50 jobs, 12.5 s each. At a millisecond a task (common practice, no source) the
                 scheduler is busy for 200 s of the hour. Each partition reads the catalogue once, some 0.06 s.
-    memory      a worker holds one partition: 0.6 MB of jobs and rows, beside the program. The client holds AHEAD
-                partitions for each of 768 threads: 154,000 jobs, 1.9 GB if the oldest of them is the slowest.
+    memory      a worker holds one partition: 0.7 MB of jobs and rows, beside the program. The client holds AHEAD
+                partitions for each of 704 threads: 141,000 jobs, 2.1 GB if the oldest of them is the slowest.
 
-What breaks first is the client: all jobs and rows pass through one process, 35 MB a second for an hour. Beyond that, cut
+What breaks first is the client: all jobs and rows pass through one process, 41 MB a second for an hour. Beyond that, cut
 the jobs into a hundred files and run a client for each; nothing is shared between them. Next are long trips: a job of five
 days takes ten times as long as one of a day, and the end of the run waits for the last partition, so make partitions
 smaller where trips are long. Last, searches that end by the clock: where machines are overloaded, such a job may come out

@@ -8,6 +8,11 @@ use std::collections::BTreeSet;
 use std::fs;
 use tempfile::TempDir;
 
+/// A track of three days, invented.
+const LOOP: &str = r#"<gpx version="1.1" creator="invented" xmlns="http://www.topografix.com/GPX/1/1"><rte>
+<rtept lat="44.0" lon="7.0"/><rtept lat="45.0" lon="8.0"/><rtept lat="44.5" lon="9.0"/><rtept lat="44.0" lon="7.0"/>
+</rte></gpx>"#;
+
 /// A folder with the shipped scenarios and the files that the guides speak of, so that what the commands write is not
 /// left in the repository.
 pub(super) fn folder() -> TempDir {
@@ -21,7 +26,10 @@ pub(super) fn folder() -> TempDir {
         let block = blocks(&guide(name)).into_iter().find(|block| block.text.starts_with(begins));
         block.unwrap_or_else(|| panic!("`{begins}` in the guide `{name}`")).text
     };
-    fs::write(folder.path().join("marrow-log.yaml"), shown("learning", "rides:\n")).unwrap();
+    for log in ["marrow-log.yaml", "ada.yaml", "ben.yaml"] {
+        fs::write(folder.path().join(log), shown("learning", "rides:\n")).unwrap();
+    }
+    fs::write(folder.path().join("loop.gpx"), LOOP).unwrap();
     fs::write(folder.path().join("my-list.csv"), shown("gear", "Item;")).unwrap();
     folder
 }

@@ -139,12 +139,12 @@ fn the_scenario_of_the_readme_packs() {
     own.iter().for_each(|block| packs(source("README.md", &block.text), None));
 }
 
-/// The guide of trips has a scenario, that of own things the entries it names, that of prices a part of a scenario.
+/// The guide of trips has a scenario, that of own things the entries it names, that of prices two parts of a scenario.
 #[test]
 fn the_scenario_of_the_guides_packs_with_the_entries_and_prices_of_the_guides() {
     let (trip, entries, prices) = (sources("trip", "yaml"), sources("gear", "yaml"), sources("prices", "yaml"));
-    assert_eq!((trip.len(), entries.len(), prices.len()), (1, 1, 1));
-    let whole = format!("{}\n{}", trip[0].text, prices[0].text);
+    assert_eq!((trip.len(), entries.len(), prices.len()), (1, 1, 2));
+    let whole = format!("{}\n{}\n{}", trip[0].text, prices[0].text, prices[1].text);
     packs(source(&trip[0].name, &whole), Some(&entries[0]));
     load::catalogue(&load::shipped(), &entries).unwrap_or_else(|faults| panic!("{faults}"));
 }

@@ -99,7 +99,7 @@ fn catalogue(rng: &mut Rng, size: &Size) -> Value {
         "failures": by_id("fa", rng.usize(1..5), |at| {
             let mut failure = json!({ "name": format!("failure {at}"), "system": "sys", "outcome": "stops",
                 "rate": { "per_1000_km": surfaces(rng, &[0.0, 0.01, 0.3, 4.0]), "per_day": pick(rng, &[0.0, 0.1]),
-                    "per_fall": pick(rng, &[0.0, 0.05]), "worth_km": "5000 km", "basis": "from memory" },
+                    "per_fall": pick(rng, &[0.0, 0.05]), "worth_events": 0.5, "basis": "from memory" },
                 "repairs": by_id("r", rng.usize(1..4), |_| repair(rng, size)) });
             match rng.u8(0..3) {
                 0 => { failure["outcome"] = json!("nags"); failure["nags_hours"] = json!("30 min"); }
@@ -109,7 +109,6 @@ fn catalogue(rng: &mut Rng, size: &Size) -> Value {
             if rng.f64() < 0.3 {
                 failure["applies"] = json!({ "kind": ["a"] });
             }
-            failure["rate"]["worth_km"] = json!(5000);
             failure
         }),
         "preparations": { "pr0": { "name": "prep 0", "type": "adjustment", "price": "0 USD", "mass": "700 g", "time": "10 min",

@@ -89,6 +89,11 @@ def read_catalogue():
                 sections[section].update(entries)
             else:
                 sections[section] = entries
+    # What was worked out from evidence stands in place of what was typed in.
+    for key, rate in sections["rates"].items():
+        sections["failures"][key] = {**sections["failures"][key], "rate": rate}
+    if "fall_rate" in sections:
+        sections["model"]["falls_per_1000_km"] = sections["fall_rate"]["per_1000_km"]
     for section in ("items", "bags", "bikes", "failures"):
         sections[section] = {key: inherited(sections[section], key) for key in sections[section]}
     for item in sections["items"].values():
@@ -154,10 +159,13 @@ class Trip:
         for source in (self.bike.get("toolkit"), rider.get("owns")):
             for item, count in counted(source).items():
                 self.owned[item] += count
-        self.failures = {key: f for key, f in catalogue["failures"].items() if self.applies(f)}
+        self.failures = {key: f for key, f in catalogue["failures"].items() if self.applies(f) and self.on_such_trips(f)}
 
     def item(self, key):
         return self.c["items"][key]
+
+    def on_such_trips(self, failure):
+        return self.s["trip"].get("style") in (failure.get("styles") or [self.s["trip"].get("style")])
 
     def applies(self, entry):
         attributes = self.bike.get("attributes") or {}

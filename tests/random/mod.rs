@@ -4,6 +4,7 @@
 //! what two engines prove has to be the same. `FARDEL_SEEDS=0..10000 cargo test --release random` runs other seeds than
 //! the first few. A failing case is made smaller, and its files are left where the message says.
 
+mod odd;
 mod trips;
 mod worlds;
 

@@ -3,6 +3,7 @@
 mod command;
 mod falls;
 mod printed;
+mod promised;
 mod scenarios;
 mod uncertain;
 mod used;

@@ -4,6 +4,7 @@ mod apart;
 mod company;
 mod leaving;
 mod published;
+mod room;
 pub mod shown;
 mod small;
 

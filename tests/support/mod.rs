@@ -20,8 +20,8 @@ pub fn seeds(variable: &str, otherwise: std::ops::Range<u64>) -> std::ops::Range
 /// Commands that are left out where every command is tried in every way: they write through the same functions, but take
 /// long, or need files that the tiny world has not. `batch` and `serve` have tests of their own, the others where their
 /// answers are.
-pub const TRIED_ELSEWHERE: [&str; 9] =
-    ["serve", "route", "measure-first", "ask", "pool", "class", "batch", "season", "season-jobs"];
+pub const TRIED_ELSEWHERE: [&str; 10] =
+    ["serve", "route", "evidence", "measure-first", "ask", "pool", "class", "batch", "season", "season-jobs"];
 
 /// Loads a world from its texts.
 pub fn load(world: &World) -> Loaded {

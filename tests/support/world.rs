@@ -165,7 +165,7 @@ impl World {
             failure.nags_h.map_or("outcome: stops".to_owned(), |h| format!("outcome: nags\n    nags_hours: {h} h"));
         let _ = writeln!(
             text,
-            "  {0}:\n    name: {0}\n    system: all\n    {outcome}\n    rate: {{ per_day: {1}, per_fall: {2}, worth_km: 100, basis: from memory }}",
+            "  {0}:\n    name: {0}\n    system: all\n    {outcome}\n    rate: {{ per_day: {1}, per_fall: {2}, worth_events: 0.5, basis: from memory }}",
             failure.id, failure.mean, failure.per_fall
         );
         if failure.repairs.is_empty() {

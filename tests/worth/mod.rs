@@ -3,6 +3,7 @@
 mod bands;
 mod before;
 mod chance;
+mod exchange;
 mod own_figures;
 mod prices;
 

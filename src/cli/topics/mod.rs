@@ -32,16 +32,20 @@ macro_rules! topics {
 }
 
 /// Every topic, in the order in which a rider comes upon them.
-pub(super) const TOPICS: [Topic; 20] = topics!(
-    "planner" "trip" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "learning" "season" "files"
+pub(super) const TOPICS: [Topic; 22] = topics!(
+    "planner" "trip" "route" "gear" "pack" "why" "prices" "method" "tradeoff" "trim" "group" "pages" "card" "rehearse" "certainty" "evidence"
+    "learning" "season" "files"
     "catalogue" "problems" "solvers"
 );
 
 /// Other words for a topic, and commands that a topic of another name is about.
-pub(super) const ALSO: [(&str, &str); 20] = [
+pub(super) const ALSO: [(&str, &str); 24] = [
     ("serve", "planner"),
     ("new", "trip"),
     ("lists", "gear"),
+    ("track", "route"),
+    ("map", "route"),
+    ("gpx", "route"),
     ("bike", "gear"),
     ("find", "trip"),
     ("show", "trip"),
@@ -56,6 +60,7 @@ pub(super) const ALSO: [(&str, &str); 20] = [
     ("simulation", "rehearse"),
     ("debrief", "learning"),
     ("check", "problems"),
+    ("limits", "problems"),
     ("schema", "files"),
     ("formats", "pages"),
     ("export-model", "solvers"),

@@ -5,28 +5,33 @@
 //!
 //! # The rule
 //!
-//! All parts of a failure's rate move by one factor with a Gamma distribution of mean 1. Its shape is what the rate
-//! expects, unmodified, in `worth_km` of riding like that of the logged rides (surfaces, days, falls). Rides on which
-//! `E` were expected, fitted parts and preparations counted, and `N` seen, make it
+//! All parts of a failure's rate move by one factor with a Gamma distribution of mean 1. Its shape is what the rate is
+//! worth in events, 0.3 at least. Rides on which `E` were expected, fitted parts and preparations counted, and `N` seen,
+//! make it
 //!
 //! ```text
-//! factor = (shape + N) / (shape + E)        new worth_km = worth_km + E / (expected per km, unmodified)
+//! factor = (shape + N) / (shape + E)        new worth_events = worth_events + N
 //! ```
 //!
-//! On one surface without modifiers this is the textbook rule: prior shape `rate x worth`, prior rate `worth`, plus
-//! count and distance (Gelman et al., Bayesian Data Analysis, section 2.6; its examples are among the tests of
-//! `gamma`). The new shape is what the new rate expects in its new worth, so rates that know some rides may learn from
-//! others. Failures that the bike cannot have are left alone. So is one that was seen where its rate is zero on such
-//! riding; the answer names it. The rates of falls do not learn.
+//! which is the textbook rule (Gelman et al., Bayesian Data Analysis, section 2.6; its examples are among the tests of
+//! `gamma`). One event multiplies a rate by 1.3 / 0.3 at most. Falls are learnt the same way, for the riding skill that the
+//! rides name ([`Fallen`]). Failures that the bike cannot have are left alone. So is one that was seen where its rate is zero
+//! on such riding; the answer names it.
 
+mod falls;
 pub mod gamma;
 mod rates;
+mod riders;
+mod together;
 
-pub use rates::{Learnt, Reach, impossible, learn};
+pub use falls::{Fallen, Sensitivity};
+pub use rates::{Learnt, MOST_EVENTS, Reach, impossible};
+pub use riders::Fellow;
 
 use crate::domain::{Catalogue, Kind, Ride};
 use crate::serial::{Listed, Number, parts};
 use crate::units::Distance;
+use riders::Whose;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -45,6 +50,14 @@ pub struct Debrief {
     pub days: f64,
     /// All falls.
     pub falls: u32,
+    /// Each rider beside the others; empty where there is only one.
+    pub riders: Vec<Fellow>,
+    /// The rider that was named, whose rates these are.
+    #[serde(rename = "rates_of")]
+    pub whose: Option<String>,
+    /// What they taught about falls, where any could be expected.
+    #[serde(rename = "fall_rate")]
+    pub fallen: Option<Fallen>,
     /// Every failure that could have happened, those that did first, then by how much was expected.
     #[serde(rename = "failures")]
     pub learnt: Vec<Learnt>,
@@ -76,16 +89,22 @@ parts! {
     }
 }
 
-/// Goes through the rides.
+/// Goes through the rides. With several riders the rates are those of the one that is named, else those of the owner of the
+/// book, whose rides name no rider, else those of a rider like all of them.
 #[must_use]
-pub fn debrief(catalogue: &Catalogue, rides: &[Ride]) -> Debrief {
-    let mut learnt = learn(catalogue, rides);
+pub fn debrief(catalogue: &Catalogue, rides: &[Ride], rider: Option<&str>) -> Debrief {
+    let riders = riders::riders(rides);
+    let whose = riders.iter().position(|own| own.name == rider).map_or(Whose::Anybody, Whose::Rider);
+    let mut learnt = rates::learn(catalogue, &riders, whose);
     learnt.sort_by(|a, b| b.seen.cmp(&a.seen).then(b.expected.total_cmp(&a.expected)));
     Debrief {
         rides: rides.len(),
         distance: rides.iter().map(Ride::distance).sum(),
         days: rides.iter().map(|ride| ride.days).sum(),
         falls: rides.iter().map(|ride| ride.falls).fold(0, u32::saturating_add),
+        fallen: falls::fallen(catalogue, &riders, whose),
+        riders: riders::fellows(catalogue, &riders),
+        whose: if let Whose::Rider(at) = whose { riders[at].name.map(str::to_owned) } else { None },
         learnt,
         impossible: impossible(catalogue, rides),
         unused: unused(catalogue, rides),

@@ -15,6 +15,8 @@ pub enum BasisKind {
     SecondHand,
     /// The rider's own records.
     RideLog,
+    /// Worked out from the sources under `evidence`.
+    Evidence,
     /// Pooled from the answers of several people who were asked apart; the note says how many and how.
     Elicited,
     /// Worked out from other numbers; the note says how.
@@ -36,12 +38,13 @@ pub struct Basis {
 
 impl BasisKind {
     /// All of them, from best to least.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Measured,
         Self::Standard,
         Self::Published,
         Self::SecondHand,
         Self::RideLog,
+        Self::Evidence,
         Self::Elicited,
         Self::Derived,
         Self::CommonPractice,
@@ -57,6 +60,7 @@ impl BasisKind {
             Self::Published => "published",
             Self::SecondHand => "published, second-hand",
             Self::RideLog => "ride log",
+            Self::Evidence => "evidence",
             Self::Elicited => "elicited",
             Self::Derived => "derived",
             Self::CommonPractice => "common practice, no source",
@@ -67,7 +71,10 @@ impl BasisKind {
     /// Does a basis of this kind have to name its source or derivation?
     #[must_use]
     pub const fn cites(self) -> bool {
-        matches!(self, Self::Standard | Self::Published | Self::SecondHand | Self::Elicited | Self::Derived)
+        matches!(
+            self,
+            Self::Standard | Self::Published | Self::SecondHand | Self::Evidence | Self::Elicited | Self::Derived
+        )
     }
 
     /// The kinds with the words a file opens its `basis` with; longer openings first.
@@ -77,6 +84,7 @@ impl BasisKind {
         ("published, second-hand", Self::SecondHand),
         ("published", Self::Published),
         ("ride log", Self::RideLog),
+        ("evidence", Self::Evidence),
         ("elicited", Self::Elicited),
         ("derived", Self::Derived),
         ("common practice, no source", Self::CommonPractice),

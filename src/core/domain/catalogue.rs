@@ -1,8 +1,8 @@
 //! Everything known before a trip is named.
 
 use super::{
-    Applies, Bag, Basis, Bike, BySurface, Check, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill, WorkingSet,
-    terms::words,
+    Applies, Bag, Basis, Bike, BySurface, Check, Evidence, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill,
+    WorkingSet, terms::words,
 };
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
@@ -38,6 +38,8 @@ pub struct Catalogue {
     pub model: Model,
     /// What weight, money, packing and being fetched cost, where a scenario does not say otherwise.
     pub prices: Prices,
+    /// What was seen, and how it is counted.
+    pub evidence: Evidence,
     /// Words and phrases that mean the same; the first of a line is the one that the catalogue uses.
     pub synonyms: Vec<Vec<String>>,
     /// The one currency of all prices.
@@ -154,6 +156,12 @@ pub enum Pooling {
 pub struct Model {
     /// Falls per 1000 km of an intermediate rider on an unladen bike.
     pub falls_per_1000_km: BySurface<f64>,
+    /// The same before evidence was asked, where that differs.
+    pub typed_falls: Option<BySurface<f64>>,
+    /// Where these rates come from, where they are not those of the model.
+    pub falls_basis: Option<Basis>,
+    /// Falls that the evidence for these rates is worth, for one rider.
+    pub falls_worth_events: f64,
     /// Factor on falls for novice, intermediate, advanced, expert.
     pub riding_skill: [f64; 4],
     /// Relative rise in falls per (kit mass / bike mass).
@@ -167,6 +175,17 @@ pub struct Model {
 }
 
 impl Model {
+    /// What the rates of falls rest on.
+    #[must_use]
+    pub fn falls_basis(&self) -> &Basis {
+        self.falls_basis.as_ref().unwrap_or(&self.basis)
+    }
+
+    /// Falls per 1000 km before evidence was asked.
+    #[must_use]
+    pub fn typed_falls(&self) -> BySurface<f64> {
+        self.typed_falls.unwrap_or(self.falls_per_1000_km)
+    }
     /// The factor on falls for a riding skill.
     #[must_use]
     pub const fn skill_factor(&self, skill: RidingSkill) -> f64 {
@@ -179,6 +198,9 @@ impl Default for Model {
     fn default() -> Self {
         Self {
             falls_per_1000_km: BySurface::new([0.0; 4]),
+            typed_falls: None,
+            falls_basis: None,
+            falls_worth_events: 1.0,
             riding_skill: [1.0; 4],
             load_sensitivity: 0.0,
             hours_per_fall: Hours::ZERO,

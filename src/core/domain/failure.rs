@@ -1,7 +1,7 @@
 //! What goes wrong, how often, and what mends it.
 
-use super::{Basis, BySurface, Map, RepairSkill, terms::words};
-use crate::units::{Distance, Hours};
+use super::{Basis, BySurface, Map, RepairSkill, Style, terms::words};
+use crate::units::Hours;
 
 /// Attribute values a bike must have: every attribute must match one of its values. Empty: every bike.
 pub type Applies = Map<Vec<String>>;
@@ -17,12 +17,30 @@ pub struct Failure {
     pub system: String,
     /// The bikes it can happen to.
     pub applies: Applies,
+    /// The styles of trip that it can happen on; all if there are none.
+    pub styles: Vec<Style>,
     /// What it does to the trip if nothing is done.
     pub outcome: Outcome,
     /// How often.
     pub rate: Rate,
+    /// How often before evidence was asked, where that differs.
+    pub typed: Option<Rate>,
     /// The ways to deal with it.
     pub repairs: Vec<Repair>,
+}
+
+impl Failure {
+    /// Can it happen on a trip of this style?
+    #[must_use]
+    pub fn happens_on(&self, style: Style) -> bool {
+        self.styles.is_empty() || self.styles.contains(&style)
+    }
+
+    /// How often before evidence was asked.
+    #[must_use]
+    pub fn typed_in(&self) -> &Rate {
+        self.typed.as_ref().unwrap_or(&self.rate)
+    }
 }
 
 /// What an unrepaired failure costs.
@@ -77,8 +95,8 @@ pub struct Rate {
     pub per_fall: f64,
     /// Where the numbers come from.
     pub basis: Basis,
-    /// The riding that the evidence is worth, for updating by a ride log (Gamma prior).
-    pub worth: Distance,
+    /// Occurrences that the evidence is worth, for one rider's bike: the shape of a Gamma distribution of the rate.
+    pub worth_events: f64,
 }
 
 impl Rate {

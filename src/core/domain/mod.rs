@@ -4,6 +4,7 @@ mod basis;
 mod bike;
 mod catalogue;
 mod check;
+mod evidence;
 mod failure;
 mod item;
 mod kit;
@@ -21,6 +22,7 @@ pub use catalogue::{
     Attribute, Catalogue, Function, Model, Need, Pooling, Preparation, PreparationType, Stock, System,
 };
 pub use check::Check;
+pub use evidence::{EventGroup, Evidence, EvidenceSource, Family, Reading, SourceKind};
 pub use failure::{Applies, Failure, Grade, Outcome, Rate, Repair};
 pub use item::{Contribution, Item};
 pub use kit::{Kit, Stowage};

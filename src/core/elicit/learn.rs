@@ -2,10 +2,11 @@
 
 use super::pool::{Opinion, Pooled};
 use super::question::{About, FALLS_KILOMETRES, Riding};
-use crate::debrief::gamma::Belief;
+use crate::debrief::{MOST_EVENTS, gamma::Belief};
 use crate::domain::{Basis, BasisKind, BySurface, Catalogue, Failure, Map, Model, Outcome, Rate, Surface};
-use crate::uncertain::widths::FEWEST_EVENTS;
-use crate::units::{Distance, Hours, Quantity as _};
+use crate::evidence::shape_within;
+use crate::uncertain::widths::{FEWEST_EVENTS, Quantity, within};
+use crate::units::Hours;
 
 /// What answers change in a catalogue.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -68,6 +69,9 @@ impl Elicited {
             About::Falls(_) | About::LoadSensitivity | About::HoursPerFall => {
                 let model = self.model.get_or_insert_with(|| catalogue.model.clone());
                 model.basis = Basis { note: told(&model.basis, basis, about), ..basis.clone() };
+                if let About::Falls(_) = about {
+                    set_worth(model, opinion);
+                }
                 Some(set_model(model, about, mean))
             }
             About::Rate(id, riding) => {
@@ -76,7 +80,7 @@ impl Elicited {
                 if before <= 0.0 {
                     return None;
                 }
-                failure.rate = rate(&failure.rate, (before, *riding), opinion, basis);
+                failure.rate = rate(&failure.rate, before, opinion, basis);
                 changed.rate = true;
                 Some((before, mean))
             }
@@ -124,6 +128,17 @@ fn told(before: &Basis, new: &Basis, about: &About) -> String {
     format!("{what} {}; the rest {before}", new.note)
 }
 
+/// What falls are worth for one rider: no more than on the surface that the riders know least about, and less by what one
+/// rider differs from the next, whom the riders were not asked about.
+fn set_worth(model: &mut Model, opinion: &Opinion) {
+    let between_riders = shape_within(within(Quantity::Effect, BasisKind::FromMemory));
+    let variance = (1.0 + events(opinion).recip()) * (1.0 + between_riders.recip()) - 1.0;
+    let asked = model.falls_basis.as_ref().is_some_and(|basis| basis.kind == BasisKind::Elicited);
+    let before = if asked { model.falls_worth_events } else { MOST_EVENTS };
+    model.falls_worth_events = variance.recip().max(FEWEST_EVENTS).min(before);
+    model.falls_basis = Some(model.basis.clone());
+}
+
 fn set_model(model: &mut Model, about: &About, mean: f64) -> (f64, f64) {
     match about {
         About::Falls(surface) => {
@@ -156,10 +171,14 @@ fn expected(rate: &Rate, riding: Riding, model: &Model) -> f64 {
 
 /// All parts of the rate move by one factor, so that it comes to the mean of the answers; it is worth the events of the Gamma
 /// distribution with the mean and variance of the answers.
-fn rate(rate: &Rate, (before, riding): (f64, Riding), opinion: &Opinion, basis: &Basis) -> Rate {
+fn rate(rate: &Rate, before: f64, opinion: &Opinion, basis: &Basis) -> Rate {
     let mean = opinion.mean.max(f64::MIN_POSITIVE);
-    let events = if opinion.variance > 0.0 { Belief::with_moments(mean, opinion.variance).shape } else { 1e6 };
-    let km: f64 = riding.by_surface().iter().map(|(_, km)| km).sum();
-    let worth = Distance::new((events.max(FEWEST_EVENTS) / mean * km).clamp(1.0, Distance::LARGEST));
-    Rate { basis: basis.clone(), worth, ..rate.times(mean / before) }
+    Rate { basis: basis.clone(), worth_events: events(opinion), ..rate.times(mean / before) }
+}
+
+/// Events of the Gamma distribution with the mean and variance of the answers.
+fn events(opinion: &Opinion) -> f64 {
+    let mean = opinion.mean.max(f64::MIN_POSITIVE);
+    let events = if opinion.variance > 0.0 { Belief::with_moments(mean, opinion.variance).shape } else { MOST_EVENTS };
+    events.clamp(FEWEST_EVENTS, MOST_EVENTS)
 }

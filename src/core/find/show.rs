@@ -1,6 +1,7 @@
 //! One entry of the catalogue with everything that is known of it, as labelled facts and lists of other entries.
 
 use super::Sort;
+use super::rests::{rests_on, width};
 use super::uses::{items_for, uses};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::uncertain::widths::{Quantity, within};
@@ -145,24 +146,12 @@ impl Page<'_> {
             vec![word("system", "part of the bike", system), word("outcome", "if nothing is done", &outcome(failure))];
         let rate = &failure.rate;
         for (surface, value) in rate.per_1000_km.iter() {
-            facts.push(Fact {
-                key: format!("per_1000_km_{}", surface.word()),
-                label: format!("times in 1000 km, {}", surface.word()),
-                value: Some(value),
-                text: significant(value),
-            });
+            let surface = surface.word();
+            facts.push(rounded(&format!("per_1000_km_{surface}"), &format!("times in 1000 km, {surface}"), value));
         }
-        facts.push(Fact {
-            value: Some(rate.per_day),
-            text: significant(rate.per_day),
-            ..word("per_day", "times a day", "")
-        });
-        facts.push(Fact {
-            value: Some(rate.per_fall),
-            text: significant(rate.per_fall),
-            ..word("per_fall", "times a fall", "")
-        });
-        facts.push(self.quantity("worth_km", "riding that the rate is worth", rate.worth.km(), &rate.worth));
+        facts.push(rounded("per_day", "times a day", rate.per_day));
+        facts.push(rounded("per_fall", "times a fall", rate.per_fall));
+        facts.push(rounded("worth_events", "events that the rate is worth", rate.worth_events));
         facts.extend(self.applies(&failure.applies));
         let repairs = failure.repairs.iter().map(|repair| Reference {
             id: Some(format!("{}/{}", failure.id, repair.id)),
@@ -173,7 +162,9 @@ impl Page<'_> {
             let factor = own.effects.get(&failure.id)?;
             Some(Reference { id: Some(own.id.clone()), text: format!("{}, times {}", own.name, significant(*factor)) })
         });
-        let lists = vec![list("Repairs", repairs), list("What makes it rarer", lowering)];
+        facts.extend(width(failure));
+        let rests = rests_on(self.catalogue, failure);
+        let lists = vec![list("Repairs", repairs), list("What makes it rarer", lowering), rests];
         whole(Sort::Failure, &failure.id, &failure.name, facts, lists, rate.basis.to_string())
     }
 
@@ -364,6 +355,10 @@ fn word(key: &str, label: &str, text: &str) -> Fact {
 
 fn number(key: &str, label: &str, value: f64) -> Fact {
     Fact { key: key.to_owned(), label: label.to_owned(), value: Some(value), text: format!("{value}") }
+}
+
+fn rounded(key: &str, label: &str, value: f64) -> Fact {
+    Fact { text: significant(value), ..number(key, label, value) }
 }
 
 fn price_text(price: crate::units::Money, currency: crate::units::Currency) -> String {

@@ -48,6 +48,7 @@ pub(super) fn add(merged: &mut Merged, files: Vec<Read>, extra: bool, findings: 
         }
         merged.add(shapes.unwrap_or_default(), file, extra, findings);
     }
+    merged.settle_rates(findings);
 }
 
 /// The scenario's shape and the index of its file.

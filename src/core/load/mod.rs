@@ -11,6 +11,7 @@
 mod bike_sheet;
 mod convert;
 mod decode;
+mod exchange;
 mod file;
 mod findings;
 mod gather;
@@ -110,7 +111,7 @@ pub fn catalogue_with_origins(sources: &[Source], extras: &[Source]) -> Result<(
 
 /// The catalogue of merged files, with where each entry was written.
 fn drafted(merged: &convert::Merged, mut findings: Findings) -> Result<(Catalogue, Origins), Faults> {
-    let draft = convert::catalogue(merged, &mut findings);
+    let draft = convert::catalogue(merged, convert::Purse::default(), &mut findings);
     rules::catalogue(&draft, &mut findings);
     let origins = Origins::new(findings.faultless()?, &draft);
     Ok((draft.catalogue, origins))
@@ -157,11 +158,12 @@ fn rest(
     }
     let gear = gear_of(&shape, read_extra, &mut findings);
     let mut notes = merged.notes(&findings);
-    let mut draft = convert::catalogue(&merged, &mut findings);
+    let (purse, mut exchanged) = convert::Purse::of(shape.money.as_ref(), file, &mut findings);
+    notes.append(&mut exchanged);
+    let mut draft = convert::catalogue(&merged, purse, &mut findings);
     notes.append(&mut draft.notes);
     rules::catalogue(&draft, &mut findings);
-    let currency = rules::has_prices(&draft).then_some(draft.catalogue.currency);
-    let mut scenario = convert::scenario(shape, file, currency, &mut findings);
+    let mut scenario = convert::scenario(shape, file, &draft.purse, &mut findings);
     convert::assign_gear(&gear, &mut scenario, &mut draft, &mut findings);
     notes.append(&mut draft.notes);
     rules::scenario(&scenario, file, &draft, &mut findings);

@@ -5,6 +5,7 @@
 //! | a count | integer, 0 to 100,000; several lines of one thing add up | out-of-range |
 //! | an amount or a rate without a unit | 0 to 1e9 | out-of-range |
 //! | a share; a factor | 0 to 1; 0 to 1000 | out-of-range |
+//! | an exchange rate | above 0, to 1e6 | out-of-range |
 //! | kilometres | 0 to 1e7 | out-of-range |
 //! | mass; volume; price | 0 to 10,000 t; 0 to 10,000 m³; 0 to 1e10 | not-a-quantity |
 //! | length | up to 100 km either way (positions are signed) | not-a-quantity |
@@ -74,12 +75,22 @@ ranged!(
     Amount(f64), "a number from 0 to 1e9", |value| (0.0..=1e9).contains(&value).then_some(value.abs())
 );
 ranged!(
+    /// What a rate is worth, in events; with less than 0.3 a single event would multiply it by more than four.
+    Events(f64), "a number of events from 0.3 to 1e6",
+    |value| (crate::evidence::LEAST..=1e6).contains(&value).then_some(value)
+);
+ranged!(
     /// A part of a whole.
     Share(f64), "a share from 0 to 1", |value| (0.0..=1.0).contains(&value).then_some(value.abs())
 );
 ranged!(
     /// What a rate is multiplied by.
     Factor(f64), "a factor from 0 to 1000", |value| (0.0..=1000.0).contains(&value).then_some(value.abs())
+);
+
+ranged!(
+    /// What one of a currency is in another.
+    Rate(f64), "a rate above 0, up to 1e6", |value| (value > 0.0 && value <= 1e6).then_some(value)
 );
 
 /// A chance as riders say it: `1/500`, or a number between 0 and 1.

@@ -7,7 +7,7 @@ use super::gather;
 use super::numbers::Kilometres;
 use super::source::{Source, Unreadable};
 use crate::diagnostic::{Code, Faults, quoted};
-use crate::domain::{Catalogue, Map, Ride};
+use crate::domain::{Catalogue, Map, Ride, RidingSkill};
 use crate::units::Distance;
 
 /// Reads the rides of several files, in order; names are unique across all of them.
@@ -63,10 +63,13 @@ impl Reading<'_> {
         let km = km.or(kilometres).map(|km| km.0);
         let ride = Ride {
             name: self.need("name", shape.name.map(|name| name.trim().to_owned()).filter(|name| !name.is_empty())),
+            rider: shape.rider.map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()),
             bike: self.need("bike", shape.bike),
             km,
             days: self.need("days", shape.days).0,
             falls: self.need("falls", shape.falls).0,
+            riding_skill: shape.riding_skill.unwrap_or(RidingSkill::Intermediate),
+            kit_mass: shape.kit_mass,
             done: shape.done.unwrap_or_default(),
             broke: counts(shape.broke),
             carried: counts(shape.carried),

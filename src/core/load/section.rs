@@ -39,6 +39,9 @@ sections! {
     Preparations = "preparations", "a preparation";
     Checks = "checks", "a check";
     Sets = "sets", "a set";
+    Evidence = "evidence", "a source";
+    EventGroups = "event_groups", "a group of events";
+    Rates = "rates", "a failure with a rate";
 }
 
 /// The names known in each section, and those of entries too broken to be read.

@@ -37,7 +37,7 @@ fn families_become_members() {
 fn an_anchored_rate_is_anchor_times_share_times_ladder() {
     let catalogue = with(
         "systems:
-  electrical: { name: electrics, share: 24, per_1000_km: 0.0035, worth_km: 20000, basis: from memory }
+  electrical: { name: electrics, share: 24, per_1000_km: 0.0035, basis: from memory }
 ladders:
   shaking: { sealed: 1, gravel: 2, track: 3, rough: 6, basis: from memory }
 failures:
@@ -46,7 +46,7 @@ failures:
     system: electrical
     outcome: nags
     nags_hours: 1 h
-    rate: { share_of_system: 0.15, ladder: shaking, basis: from memory }
+    rate: { share_of_system: 0.15, ladder: shaking, worth_events: 0.5, basis: from memory }
 ",
     )
     .unwrap();
@@ -55,7 +55,7 @@ failures:
     for (surface, expected) in Surface::ALL.iter().zip(expected) {
         assert!((rate.per_1000_km.on(*surface) - expected).abs() < 1e-12, "{surface:?}");
     }
-    assert!((rate.worth.km() - 20_000.0).abs() < 1e-9);
+    assert!((rate.worth_events - 0.5).abs() < 1e-12);
 }
 
 #[test]

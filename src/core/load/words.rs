@@ -1,6 +1,9 @@
 //! Reading the closed word lists and the basis of numbers.
 
-use crate::domain::{Basis, Fair, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, Style};
+use crate::domain::{
+    Basis, Fair, Family, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, SourceKind,
+    Style,
+};
 use serde::de::{Deserialize, Deserializer, Error as _};
 
 /// Each word list reads its own words and refuses the others by naming them all.
@@ -41,6 +44,8 @@ file_words!(
 
 read_words!(
     Fair,
+    Family,
+    SourceKind,
     Grade,
     Kind,
     NeedRule,
@@ -60,6 +65,7 @@ pub(crate) const BASIS_FORMS: &[&str] = &[
     "published, second-hand: <source>",
     "derived: <how>",
     "standard: <table>",
+    "evidence: <group, counts, sources>",
     "elicited: <of whom>",
     "measured",
     "common practice, no source",

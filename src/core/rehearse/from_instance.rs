@@ -35,8 +35,7 @@ pub fn party(instance: &Instance, counts: &[u32], loads: &[Load]) -> Party {
 }
 
 fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load, legs: usize) -> Member {
-    let bike_kg = exposure.bike_mass.kilograms();
-    let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load.mass.kilograms() / bike_kg } else { 0.0 };
+    let rise = means::rise(exposure, load.mass.kilograms());
     let own = kit.instance.failures.iter().enumerate().filter(|(_, failure)| failure.riders.contains(&rider));
     let faults = own.map(|(trouble, failure)| Fault {
         trouble,
@@ -65,15 +64,13 @@ fn unrepaired(failure: &InstanceFailure, leg: &LegExposure) -> Hours {
     failure.outcome.hours_unrepaired(leg.fetched)
 }
 
-/// Occurrences that the evidence for a failure's rate is worth, which is the shape of the Gamma distribution of the rate:
-/// what is expected in the riding of `worth_km`, on this trip's mixture of surfaces, days and falls. `None`: nothing to
-/// go by.
+/// Occurrences that the evidence for a failure's rate is worth, which is the shape of the Gamma distribution of the rate.
+/// `None`: it cannot come on this trip.
 #[must_use]
 pub fn evidence(instance: &Instance, failure: &InstanceFailure) -> Option<f64> {
     let unmodified = InstanceFailure { modifier: 1.0, ..failure.clone() };
     let expected: f64 = instance.stretches(failure).map(|leg| means::on_leg(&unmodified, leg)).sum();
-    let km: f64 = instance.stretches(failure).flat_map(|leg| leg.thousand_km.iter().map(|(_, km)| km * 1000.0)).sum();
-    Some(expected * failure.rate.worth.km() / km).filter(|evidence| evidence.is_finite() && *evidence > 0.0)
+    (expected > 0.0).then_some(failure.rate.worth_events)
 }
 
 fn trouble(instance: &Instance, failure: &InstanceFailure) -> Trouble {

@@ -29,7 +29,7 @@
 //! - **Night out**: a day that loses more than the hours in hand, and one more for every further 24 hours. A member's
 //!   losses on one day add up.
 //! - **Uncertain rates**: each failure's rate is its mean times a Gamma factor of mean 1, drawn for each trip; the
-//!   shape is the number of occurrences expected in `worth_km` of this trip's riding. Riders on like bikes share the
+//!   shape is what the rate is worth in events. Riders on like bikes share the
 //!   draw. Falls keep their mean. How that is drawn: `uncertain`.
 //!
 //! # Seeds

@@ -1,10 +1,14 @@
 //! Which failures and preparations concern this bike, and how preparations change a failure's rate.
 
-use crate::domain::{Bike, Catalogue, Failure};
+use crate::domain::{Bike, Catalogue, Failure, Style};
 
-/// The failures that can happen on this bike, in catalogue order.
-pub(super) fn failures<'a>(catalogue: &'a Catalogue, bike: &'a Bike) -> impl Iterator<Item = &'a Failure> {
-    catalogue.failures.values().filter(|failure| bike.matches(&failure.applies))
+/// The failures that can happen on this bike and a trip of this style, in catalogue order.
+pub(super) fn failures<'a>(
+    catalogue: &'a Catalogue,
+    bike: &'a Bike,
+    style: Style,
+) -> impl Iterator<Item = &'a Failure> {
+    catalogue.failures.values().filter(move |failure| bike.matches(&failure.applies) && failure.happens_on(style))
 }
 
 /// Product of the effects, on one failure, of the parts fitted and the preparations done. Each counts once.

@@ -51,7 +51,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         .enumerate()
         .flat_map(|(machine, own)| {
             let first = &members[own[0]];
-            let failures = applies::failures(catalogue, first.bike);
+            let failures = applies::failures(catalogue, first.bike, scenario.trip.style);
             failures.map(move |failure| (machine, first, own, failure))
         })
         .flat_map(|(machine, first, own, failure)| {
@@ -90,7 +90,7 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
     };
     let failures = machines.sorts.iter().enumerate().flat_map(|(machine, riders)| {
         let failure = &failure;
-        let own = applies::failures(catalogue, members[riders[0]].bike);
+        let own = applies::failures(catalogue, members[riders[0]].bike, scenario.trip.style);
         own.map(move |found| failure(machine, riders, found))
     });
     let failures = failures.collect();

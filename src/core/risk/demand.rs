@@ -64,7 +64,7 @@ impl CompoundPoisson {
             return convolve(&part, &part, most);
         }
         let mut f = vec![0.0; most + 1];
-        f[0] = (-total).exp();
+        f[0] = libm::exp(-total);
         for u in 1..=most {
             let mut sum = 0.0;
             for (mean, units) in &self.sources {

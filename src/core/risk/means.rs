@@ -1,6 +1,6 @@
 //! Poisson means: how often a failure is to be expected on each leg.
 
-use crate::resolve::{Instance, InstanceFailure, LegExposure};
+use crate::resolve::{Exposure, Instance, InstanceFailure, LegExposure};
 
 /// Expected occurrences on one leg of one rider:
 /// `modifier x (sum over surfaces of rate per 1000 km x thousand km + rate per day x days + rate per fall x falls)`.
@@ -21,8 +21,14 @@ pub fn per_fall(failure: &InstanceFailure) -> f64 {
     failure.in_a_fall()
 }
 
-/// Expected occurrences on the legs that `counts` takes, with so many kilograms on every bike: falls rise by
-/// `load sensitivity x load / bike mass`.
+/// Share by which so many kilograms aboard make falls more frequent: `load sensitivity x load / bike mass`.
+#[must_use]
+pub fn rise(exposure: &Exposure, load_kg: f64) -> f64 {
+    let bike_kg = exposure.bike_mass.kilograms();
+    if bike_kg > 0.0 { exposure.load_sensitivity * load_kg / bike_kg } else { 0.0 }
+}
+
+/// Expected occurrences on the legs that `counts` takes, with so many kilograms on every bike, which raise falls.
 #[must_use]
 pub fn loaded(
     instance: &Instance,
@@ -32,8 +38,7 @@ pub fn loaded(
 ) -> f64 {
     let rider = |rider: &usize| {
         let exposure = &instance.exposures[*rider];
-        let bike_kg = exposure.bike_mass.kilograms();
-        let rise = if bike_kg > 0.0 { exposure.load_sensitivity * load_kg / bike_kg } else { 0.0 };
+        let rise = rise(exposure, load_kg);
         let leg = |leg: &LegExposure| on_leg(failure, leg) + per_fall(failure) * leg.falls * rise;
         exposure.legs.iter().filter(|leg| counts(leg)).map(leg).sum::<f64>()
     };

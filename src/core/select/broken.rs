@@ -124,6 +124,6 @@ fn loads(instance: &Instance, counts: &[u32]) -> Vec<Shortfall> {
 fn strandings(instance: &Instance, risk_model: &RiskModel, counts: &[u32]) -> Option<Shortfall> {
     let most = instance.stranded?;
     let own = risk_model.at(instance, counts);
-    let chance = -(-chance::expected(instance, &own, &value(instance, risk_model, counts).shares)).exp_m1();
+    let chance = -libm::expm1(-chance::expected(instance, &own, &value(instance, risk_model, counts).shares));
     (chance > most + ROUNDING).then(|| short("stranded", "stranded_at_most", chance - most, most))
 }

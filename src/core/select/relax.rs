@@ -129,7 +129,7 @@ pub fn safest(instance: &Instance, risk_model: &RiskModel, options: &SolveOption
     let answer = fardel_milp::solve(&model, options).ok()?;
     let own = risk_model.at(instance, &columns.counts(&answer));
     let shares = value_in_model(instance, &own, &columns.counts(&answer)).shares;
-    Some(-(-chance::expected(instance, &own, &shares)).exp_m1())
+    Some(-libm::expm1(-chance::expected(instance, &own, &shares)))
 }
 
 /// Which of the rider's own limits a row of the family `cap` is.

@@ -63,14 +63,17 @@ fn falls(catalogue: &Catalogue, instance: &Instance, numbers: &mut Vec<Number>) 
         let legs = || instance.exposures.iter().flat_map(|exposure| &exposure.legs);
         catalogue.model.falls_per_1000_km.on(surface) > 0.0 && legs().any(|leg| leg.thousand_km.on(surface) > 0.0)
     };
-    let law = Law::Within(within(Quantity::Falls, basis));
+    let fall_basis = catalogue.model.falls_basis().kind;
+    let law = Law::Within(within(Quantity::Falls, fall_basis));
     for (at, _) in Surface::ALL.iter().enumerate().filter(|(_, surface)| ridden(**surface)) {
-        numbers.push(Number { target: Target::Falls(at), basis, law, together: Some("falls".to_owned()) });
+        numbers.push(Number { target: Target::Falls(at), basis: fall_basis, law, together: Some("falls".to_owned()) });
     }
     let falls = |rider: &usize| instance.exposures[*rider].legs.iter().any(|leg| leg.falls > 0.0);
     let alone = |target, quantity| Number { target, basis, law: Law::Within(within(quantity, basis)), together: None };
     let falling: Vec<usize> = (0..instance.exposures.len()).filter(falls).collect();
-    numbers.extend(falling.iter().map(|rider| alone(Target::Skill(*rider), Quantity::Effect)));
+    let own = Law::Events(catalogue.model.falls_worth_events.max(FEWEST_EVENTS));
+    let skill = |rider: &usize| Number { target: Target::Skill(*rider), basis: fall_basis, law: own, together: None };
+    numbers.extend(falling.iter().map(skill));
     if !falling.is_empty() {
         numbers.push(alone(Target::LoadSensitivity, Quantity::Effect));
         numbers.push(alone(Target::HoursPerFall, Quantity::Time));

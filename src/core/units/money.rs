@@ -1,4 +1,4 @@
-//! Money in hundredths of one currency. Mixing currencies is refused at loading; no exchange rate is ever guessed.
+//! Money in hundredths of one currency. Others are exchanged at loading, at a rate that the scenario states.
 
 use super::parse::{UnitError, split, to_whole};
 use std::fmt;
@@ -43,6 +43,13 @@ impl Money {
     #[must_use]
     pub const fn from_cents(cents: i64) -> Self {
         Self(cents)
+    }
+    /// What it is in another currency, one of this one's being `rate` of that one's; to the nearest hundredth.
+    #[must_use]
+    pub fn exchanged(self, rate: f64) -> Self {
+        #[allow(clippy::cast_precision_loss, reason = "hundredths stay far below 2^53")]
+        let cents = self.0 as f64;
+        Self(to_whole(cents * rate))
     }
     /// In hundredths.
     #[must_use]
@@ -126,5 +133,12 @@ mod tests {
         assert_eq!(currency.to_string(), "EUR");
         assert!(Money::read("12").is_err());
         assert!(Money::read("12 dollars").is_err());
+    }
+
+    #[test]
+    fn is_exchanged_to_the_nearest_hundredth() {
+        assert_eq!(Money::from_cents(1999).exchanged(1.52).cents(), 3038);
+        assert_eq!(Money::from_cents(1).exchanged(0.0095), Money::ZERO);
+        assert_eq!(Money::from_cents(i64::MAX).exchanged(1e6).cents(), i64::MAX);
     }
 }

@@ -1,14 +1,15 @@
 //! The chance of getting home that was ridden is not below what is certain.
 //!
-//! Whatever the rider mends with what, a stock that suffices for all that may draw on it suffices for a stop that hangs on
-//! it. The product of these chances over the stocks that stops hang on is a lower bound (demands on different stocks are
-//! positively associated: Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967, 1466-1474). The chance
-//! that was ridden may miss it by chance alone.
+//! Whatever the rider mends with what, a stop that hangs on a stock is mended if the stock suffices for all that may draw
+//! on it; and a stock does not matter on trips without any stop that hangs on it. The product of the chances that one or the
+//! other holds, over the stocks that stops hang on, is a lower bound (what is the likelier the less happens is positively
+//! associated: Esary, Proschan & Walkup, Annals of Mathematical Statistics 38, 1967, 1466-1474). The chance that was
+//! ridden may miss it by chance alone.
 
 use super::value::World;
 use super::{Evidence, Violation, stock};
 use crate::domain::Outcome;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Standard errors by which a figure from so many trips is never off.
 const SURE: f64 = 6.0;
@@ -27,7 +28,7 @@ const LEAST_ERROR: f64 = 1e-5;
 
 fn bound(world: &World<'_>) -> f64 {
     let mut chance = 1.0;
-    let mut hung_on: BTreeSet<String> = BTreeSet::new();
+    let mut hanging: BTreeMap<String, BTreeSet<usize>> = BTreeMap::new();
     let enough = |name: &str| stock::enough(&world.most_drawn(name), world.loaded_falls(), world.carried(name));
     for (at, failure) in world.failures.iter().enumerate() {
         if !matches!(failure.outcome, Outcome::Stops) {
@@ -38,9 +39,14 @@ fn bound(world: &World<'_>) -> f64 {
             (chance, uses)
         });
         match sure.reduce(|best, now| if now.0 > best.0 { now } else { best }) {
-            None => chance *= (-world.loaded_mean(failure)).exp(),
-            Some((_, uses)) => hung_on.extend(uses.into_iter().map(|(name, _)| name)),
+            None => chance *= libm::exp(-world.loaded_mean(failure)),
+            Some((_, uses)) => uses.into_iter().for_each(|(name, _)| {
+                hanging.entry(name).or_default().insert(at);
+            }),
         }
     }
-    chance * hung_on.iter().map(|name| enough(name)).product::<f64>()
+    let harmless = |(name, stops): (&String, &BTreeSet<usize>)| {
+        stock::enough_or_idle(&world.most_drawn(name), stops, world.loaded_falls(), world.carried(name))
+    };
+    chance * hanging.iter().map(harmless).product::<f64>()
 }

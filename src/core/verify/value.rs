@@ -53,7 +53,9 @@ pub(super) struct World<'a> {
 
 impl<'a> World<'a> {
     pub fn new(e: &'a Evidence<'a>) -> Self {
-        let failures: Vec<&Failure> = e.catalogue.failures.values().filter(|f| e.bike.matches(&f.applies)).collect();
+        let style = e.scenario.trip.style;
+        let all = e.catalogue.failures.values().filter(|own| own.styles.is_empty() || own.styles.contains(&style));
+        let failures: Vec<&Failure> = all.filter(|own| e.bike.matches(&own.applies)).collect();
         let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
         let (possible, holdable) = possible(e.catalogue, &e.scenario.never, &bags);
         let prices = prices(e.catalogue, e.scenario);
@@ -233,13 +235,14 @@ impl<'a> World<'a> {
     /// Of each failure the most that any repair which the kit allows draws from a stock.
     pub fn most_drawn(&self, stock: &str) -> Vec<Draw> {
         let units = |able: &Able<'_>| able.uses.iter().find(|(name, _)| name == stock).map(|(_, units)| *units);
-        let of = |(failure, able): (&&Failure, &Vec<Able<'a>>)| {
+        let of = |(at, (failure, able)): (usize, (&&Failure, &Vec<Able<'a>>))| {
             let most = able.iter().filter(|able| self.allowed(able)).filter_map(units).max()?;
             let modifier = self.modifier(failure);
             let riding: f64 = self.legs().iter().map(|leg| unmodified(failure, leg, 0.0)).sum();
-            Some(Draw { riding: modifier * riding, per_fall: modifier * failure.rate.per_fall, units: most })
+            let per_fall = modifier * failure.rate.per_fall;
+            Some(Draw { failure: at, riding: modifier * riding, per_fall, units: most })
         };
-        self.failures.iter().zip(&self.able).filter_map(of).collect()
+        self.failures.iter().zip(&self.able).enumerate().filter_map(of).collect()
     }
 
     /// Falls on the trip with the kit's weight aboard.

@@ -44,21 +44,17 @@ async function within(mode, work) {
  * @param {import("./types.js").State} trip @param {number} base @returns {Promise<import("./types.js").State | undefined>}
  */
 export async function keepUnlessNewer(trip, base) {
-  const held = await database();
-  return new Promise((done, failed) => {
-    const transaction = held.transaction(TRIPS, "readwrite");
-    const store = transaction.objectStore(TRIPS);
+  /** @type {import("./types.js").State | undefined} */
+  let newer;
+  await within("readwrite", (store) => {
     const found = store.get(trip.id);
-    /** @type {import("./types.js").State | undefined} */
-    let newer;
     found.onsuccess = () => {
-      if (found.result && found.result.rev > base) newer = found.result;
+      if (found.result?.rev > base) newer = found.result;
       else store.put(trip);
     };
-    transaction.oncomplete = () => done(newer);
-    transaction.onerror = () => failed(transaction.error);
-    transaction.onabort = () => failed(transaction.error ?? new Error("the store is full"));
+    return found;
   });
+  return newer;
 }
 
 /** Keeps a trip whatever is there. @param {import("./types.js").State} trip */

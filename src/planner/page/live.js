@@ -3,6 +3,7 @@
 import { el } from "./dom.js";
 import { icon } from "./icons.js";
 import { home, lost } from "./kit.js";
+import { currency } from "./money.js";
 import { enough, figures, reckon, work } from "./planner.js";
 import { openSheet, shutSheet } from "./sheet.js";
 import * as state from "./state.js";
@@ -25,7 +26,7 @@ export const preview = { value: null };
 export function liveLine() {
   if (!state.trip) return null;
   const now = figures();
-  const [sign, words] = SIGNS[work.phase];
+  const [sign, words] = SIGNS[sure() ? "proven" : work.phase];
   const seen = preview.value ?? now;
   const stale = preview.value ? true : !now?.fresh;
   const said = work.phase === "reckoning" && preview.value ? "nearest known" : words;
@@ -58,13 +59,20 @@ function explain() {
   });
 }
 
+/** Does nothing better remain, or nothing that a rider would notice: half a minute? */
+function sure() {
+  const proof = state.trip?.answer?.proof;
+  return work.phase === "proven" || (work.phase === "good so far" && Boolean(proof) && proof.bound_h - proof.objective_h < 0.5 / 60);
+}
+
 /** Where the search stands, in words, with what can be done about it. */
 export function answerState() {
   const proof = state.trip?.answer?.proof;
   switch (work.phase) {
     case "proven": return plate("say", "Proven", el("p", null, "No kit within your limits does better, by these rates. The rates are guesses with a basis; your own log makes them yours."));
-    case "good so far": return plate("say", "Good so far", el("p", null, gap(proof)),
-      button("Search on", () => { shutSheet(); reckon(true); }));
+    case "good so far":
+      if (sure()) return plate("say", "Proven", el("p", null, "No kit within your limits wins half a minute more, by these rates."));
+      return plate("say", "Good so far", el("p", null, gap(proof)), button("Search on", () => { shutSheet(); reckon(true); }));
     case "reckoning": return plate("say", "Reckoning", el("p", null, "The figures are those of the last kit. They are replaced when a better one is found."), button("That will do", enough));
     case "no kit": return refusal(work.refusal);
     case "refused": return refusal(work.refusal);
@@ -116,7 +124,7 @@ function takeWay(changes) {
     for (const { what, to } of changes) {
       if (what === "kit mass") limits.kit_mass = `${to / 1000} kg`;
       else if (what === "kit volume") limits.kit_volume = `${to / 1000} L`;
-      else limits.budget = `${to} ${state.view.catalogue?.currency ?? "USD"}`;
+      else limits.budget = `${to} ${currency()}`;
     }
   });
 }

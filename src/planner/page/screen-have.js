@@ -8,6 +8,7 @@ import { carriers } from "./kit.js";
 import { faults } from "./live.js";
 import { lookUp } from "./look-up.js";
 import { disown, invent, own, owned, stand, standing, weigh, weighed } from "./mine.js";
+import { currency, fromCatalogue } from "./money.js";
 import { button, choice, heading, plate, row, stepper } from "./parts.js";
 import { riderTabs, shownRider } from "./rider.js";
 import { openSheet, say, shutSheet } from "./sheet.js";
@@ -113,7 +114,7 @@ function thingSheet(id) {
       mine !== null && trip.scenario.catalogue?.items?.[id]?.like ? button("Back to the catalogue's mass", () => state.change(({ scenario }) => weigh(scenario, id, null)), { class: "plain" }) : null,
       choice({ label: "On this trip", value: standing(trip.scenario, id), options: [["free", "If it earns its place"], ["always", "Comes along"], ["never", "Stays at home"]], set: (value) => state.change(({ scenario }) => stand(scenario, id, /** @type {any} */ (value))) }),
       item.mends?.length ? el("p", null, "Helps when: ", item.mends.slice(0, 8).join("; "), item.mends.length > 8 ? "; and more." : ".") : null,
-      item.price ? el("p", { class: "soft" }, `New: ${cash(item.price, state.view.catalogue?.currency ?? "")}`) : null,
+      item.price ? el("p", { class: "soft" }, `New: ${cash(fromCatalogue(item.price), currency())}`) : null,
       count && item.own ? button("Take it out of the list", () => { const marked = state.mark(); state.change(({ scenario }) => disown(scenario, id)); shutSheet(); say("Taken out.", () => state.back(marked)); }, { class: "plain", icon: "gone" }) : null,
     ];
   });
@@ -136,7 +137,7 @@ function inventSheet(typed) {
       if (!made.name.trim()) return say("It wants a name.");
       const at = riders(state.trip?.scenario ?? {}).indexOf(shownRider());
       state.change(({ scenario }) => {
-        const id = invent(scenario, { name: made.name.trim(), mass_g: made.mass_g, volume_ml: made.volume_l * 1000 || undefined, kind: made.kind }, catalogue.currency);
+        const id = invent(scenario, { name: made.name.trim(), mass_g: made.mass_g, volume_ml: made.volume_l * 1000 || undefined, kind: made.kind }, currency());
         own(riders(scenario)[at], id, made.count);
         stand(scenario, id, "always");
       });
@@ -207,7 +208,7 @@ function takeOver(at) {
       let id = taken;
       if (!id) {
         if (!line.mass_g) return;
-        id = invent(scenario, { name: line.name, mass_g: line.mass_g, volume_ml: line.estimated_volume_ml ?? undefined }, catalogue.currency);
+        id = invent(scenario, { name: line.name, mass_g: line.mass_g, volume_ml: line.estimated_volume_ml ?? undefined }, currency());
       } else if (line.weighed && line.mass_g) weigh(scenario, id, line.mass_g);
       own(rider, id, line.count);
       count += 1;

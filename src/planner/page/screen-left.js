@@ -4,6 +4,7 @@ import { el } from "./dom.js";
 import { things } from "./journey.js";
 import { kit } from "./kit.js";
 import { owned, standing } from "./mine.js";
+import { currency } from "./money.js";
 import { heading, plate, row } from "./parts.js";
 import { shownRider } from "./rider.js";
 import * as state from "./state.js";
@@ -14,7 +15,7 @@ import { capital, cash, hours, kg, kilos, litres, plural } from "./words.js";
 const FIRST = 20;
 
 /** @type {Record<string, (value: number) => string>} */
-const SHOW = { mass: (value) => `${kilos(value)} kg`, volume: litres, money: (value) => cash(value, state.view.catalogue?.currency ?? "") };
+const SHOW = { mass: (value) => `${kilos(value)} kg`, volume: litres, money: (value) => cash(value, currency()) };
 
 export function leftScreen() {
   const trip = /** @type {import("./types.js").State} */ (state.trip);

@@ -6,8 +6,10 @@ import { host } from "./host.js";
 import { isGroup } from "./journey.js";
 import { chart } from "./chart.js";
 import { answerState, preview } from "./live.js";
+import { amount, currency } from "./money.js";
 import { button, heading, stepper, waiting } from "./parts.js";
 import { asked, question, work } from "./planner.js";
+import { money, prices } from "./prices.js";
 import { givenUp } from "./refused.js";
 import { shownRider } from "./rider.js";
 import * as state from "./state.js";
@@ -24,12 +26,11 @@ const FINER = 5;
 
 /** The three limits that have a curve. */
 const LIMITS = [
-  { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, kind: "mass", write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
-  { id: "kit_volume", over: "volume", label: "Room for the kit", unit: "L", scale: 1000, low: 2, high: 160, step: 1, kind: "volume", write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${(value / 1000).toFixed(0)} L`, total: "room_ml", used: "volume_ml" },
-  { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, kind: "money", write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
+  { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, takes: (/** @type {string} */ shown) => `The kit takes ${shown}.`, read: (/** @type {unknown} */ text) => units.read(text, "mass"), write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
+  { id: "kit_volume", over: "volume", label: "Room for the kit", unit: "L", scale: 1000, low: 2, high: 160, step: 1, takes: (/** @type {string} */ shown) => `The kit takes ${shown}.`, read: (/** @type {unknown} */ text) => units.read(text, "volume"), write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${(value / 1000).toFixed(0)} L`, total: "room_ml", used: "volume_ml" },
+  { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, takes: (/** @type {string} */ shown) => `This kit costs ${shown} to buy.`, read: amount, write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
 ];
 
-const currency = () => state.view.catalogue?.currency ?? "USD";
 const at = () => (state.view.at.limits ??= { drag: {}, curves: {} });
 
 export function limitsScreen() {
@@ -38,11 +39,13 @@ export function limitsScreen() {
   return [
     ["refused", "no kit", "broken"].includes(work.phase) ? answerState() : null,
     isGroup(trip.scenario) ? el("p", { class: "soft" }, "Limits are of each rider; a rider's own stands under Group.") : null,
-    LIMITS.map((limit) => card(limit, limits)),
+    el("div", { class: "cards" }, LIMITS.map((limit) => card(limit, limits))),
     stepper({ label: "Stranded at most once in", name: "stranded", unit: "trips", hint: "0: no such limit", step: 50, high: 100000, places: 0, value: oneIn(limits.stranded_at_most), set: (value) => setLimit("stranded_at_most", value > 1 ? `1/${value}` : null) }),
     heading("Prices"),
     el("p", { class: "soft" }, "What decides when no limit does. 0 switches one off."),
     prices(trip.scenario),
+    heading("Currency"),
+    money(),
   ];
 }
 
@@ -53,13 +56,19 @@ function oneIn(chance) {
   return typeof chance === "number" && chance > 0 ? Math.round(1 / chance) : 0;
 }
 
+/** Where a slider ends that has no curve yet: at twice what is in force or carried, in whole steps. @param {any} limit @param {number} now */
+function endOf(limit, now) {
+  const step = limit.step * limit.scale;
+  return now > 0 ? Math.ceil(Math.max(now * 2, limit.low * limit.scale + 10 * step) / step) * step : limit.high * limit.scale;
+}
+
 /** @param {any} limit @param {any} limits */
 function card(limit, limits) {
   const trip = /** @type {any} */ (state.trip);
-  const set = units.read(limits[limit.id], limit.kind);
+  const set = limit.read(limits[limit.id]);
   const used = trip.answer?.totals?.[limit.used] ?? null;
   const known = at().curves[limit.over];
-  const high = Math.max(limit.high * limit.scale, (set ?? 0) * 1.2);
+  const high = endOf(limit, Math.max(set ?? 0, used ?? 0));
   const dragged = at().drag[limit.id];
   const value = dragged ?? set ?? used ?? high;
   const id = `limit-${limit.id}`;
@@ -74,7 +83,7 @@ function card(limit, limits) {
     el("div", { class: "acts" },
       stepperFor(limit, set, value),
       set === null ? null : button("No limit", () => setLimit(limit.id, null), { class: "plain" })),
-    used === null ? null : el("p", { class: "soft" }, `The kit takes ${limit.show(used)}.`),
+    used === null ? null : el("p", { class: "soft" }, limit.takes(limit.show(used))),
     isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? "Proving the curve …" : "Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
       : known?.points.length && known.for === curveKey(limit) ? words(known)
         : button("Show the curve", () => ask(limit), { class: "plain" }));
@@ -196,32 +205,4 @@ function words(known) {
   if (!whole) return null;
   const limit = LIMITS.find((each) => each.over === whole.over) ?? LIMITS[0];
   return el("p", { class: "soft" }, `The needs alone take ${limit.show(whole.least)}. More pays up to ${limit.show(whole.worth_to ?? whole.enough)}.`);
-}
-
-/** Prices, in the order of their weight in a kit. @type {[string, string, string, string, number, number, (value: number) => unknown][]} */
-const PRICES = [
-  ["weight", "Weight", "1: hard riding takes longer in proportion", "", 0.25, 10, (value) => value],
-  ["hour", "An hour of trouble", "", "money", 5, 10000, (value) => `${value} ${currency()}`],
-  ["thing", "Handling one thing", "find it, stow it, put it back", "min", 0.1, 60, (value) => `${value} min`],
-  ["recovery", "Being fetched", "", "money", 10, 100000, (value) => `${value} ${currency()}`],
-  ["night", "A night's lodging", "where help is far", "money", 10, 10000, (value) => `${value} ${currency()}`],
-  ["rest_of_day", "Riding lost on that day", "", "h", 0.5, 24, (value) => `${value} h`],
-  ["dread", "Dread of being stranded", "a share for each hour to help", "", 0.05, 100, (value) => value],
-  ["buying", "Buying", "1: as the price list has it; 0: counts for nothing", "", 0.25, 10, (value) => value],
-];
-
-/** @param {any} scenario */
-function prices(scenario) {
-  const usual = /** @type {any} */ (state.view.catalogue).prices ?? {};
-  const own = scenario.prices ?? {};
-  return el("div", { class: "grid" }, PRICES.map(([id, label, hint, unit, step, high, write]) => {
-    const asHours = own[id] ?? usual[id] ?? usual[`${id}_h`];
-    const raw = own[id] === undefined && usual[id] === undefined && usual[`${id}_h`] !== undefined ? usual[`${id}_h`] : null;
-    let value = raw ?? (unit === "money" ? units.read(asHours, "money") : unit === "min" || unit === "h" ? units.read(asHours, "time") : Number(asHours ?? 1));
-    if (unit === "min" && value !== null) value *= 60;
-    return stepper({
-      label, name: `price-${id}`, hint: own[id] === undefined ? `${hint}${hint ? "; " : ""}usual` : hint, unit: unit === "money" ? currency() : unit, step, high, value,
-      set: (typed) => state.change(({ scenario: now }) => ((now.prices ??= {})[id] = write(typed))),
-    });
-  }));
 }

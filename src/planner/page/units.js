@@ -10,9 +10,9 @@ const SCALES = {
 };
 
 /**
- * The number in the base unit (g, mL, mm, h, km; °C; the currency), or null.
+ * The number in the base unit (g, mL, mm, h, km; °C), or null; money is read by `money.js`.
  * @param {unknown} text
- * @param {"mass" | "volume" | "length" | "time" | "distance" | "warmth" | "money"} kind
+ * @param {"mass" | "volume" | "length" | "time" | "distance" | "warmth"} kind
  * @returns {number | null}
  */
 export function read(text, kind) {
@@ -21,7 +21,6 @@ export function read(text, kind) {
   if (!found) return null;
   const value = Number(found[1]);
   if (!Number.isFinite(value)) return null;
-  if (kind === "money") return value;
   if (kind === "warmth") return /F/i.test(found[2]) ? ((value - 32) * 5) / 9 : value;
   const scale = SCALES[kind][found[2]];
   return scale === undefined ? null : value * scale;

@@ -6,6 +6,7 @@
 
 mod brief;
 mod class;
+mod evidence;
 mod measure;
 mod pooled;
 mod refusal;
@@ -14,6 +15,7 @@ mod schema;
 mod season;
 
 pub use class::{class, class_member};
+pub use evidence::{evidence, rested};
 pub use measure::measure_first;
 pub use pooled::pooled;
 pub use refusal::{Unmet, complaint, infeasible};

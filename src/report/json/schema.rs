@@ -1,5 +1,6 @@
 //! What the fields of answers mean, as JSON Schema (draft 2020-12), derived from the types that are written.
 
+use super::evidence::{Evidence, One};
 use super::measure::Measured;
 use super::pooled::Pool;
 use super::refusal::{Complaint, Infeasible};
@@ -15,7 +16,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde_json::{Map, Value, json};
 
 /// The commands that answer in JSON.
-pub const COMMANDS: [&str; 15] = [
+pub const COMMANDS: [&str; 16] = [
     "pack",
     "measure-first",
     "split",
@@ -25,6 +26,7 @@ pub const COMMANDS: [&str; 15] = [
     "why",
     "card",
     "debrief",
+    "evidence",
     "pool",
     "find",
     "show",
@@ -37,7 +39,7 @@ pub const COMMANDS: [&str; 15] = [
 type ShapeOf = fn(&mut SchemaGenerator) -> Schema;
 
 /// Every shape of an answer: whose it is, what it is called, what it looks like.
-const SHAPES: [(&str, &str, ShapeOf); 17] = [
+const SHAPES: [(&str, &str, ShapeOf); 19] = [
     ("pack", "pack", Headed::<Packed<'static>>::json_schema),
     ("pack", "pack_without_a_kit", Infeasible::json_schema),
     ("measure-first", "measure_first", Headed::<Measured<'static>>::json_schema),
@@ -49,6 +51,8 @@ const SHAPES: [(&str, &str, ShapeOf); 17] = [
     ("why", "why", Headed::<WhyAnswer>::json_schema),
     ("card", "card", Headed::<CardAnswer>::json_schema),
     ("debrief", "debrief", Headed::<Debrief>::json_schema),
+    ("evidence", "evidence", Headed::<Evidence<'static>>::json_schema),
+    ("evidence", "evidence_one_failure", Headed::<One<'static>>::json_schema),
     ("pool", "pool", Headed::<Pool<'static>>::json_schema),
     ("find", "find", Headed::<Found>::json_schema),
     ("show", "show", Headed::<Entry>::json_schema),

@@ -2,7 +2,7 @@
 
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
-use crate::view::debrief::{RATES, book, quiet, rates, things};
+use crate::view::debrief::{FELLOWS, RATES, book, fellows, quiet, rates, things};
 use fardel_core::debrief::Debrief;
 
 /// The whole answer of `debrief`.
@@ -16,6 +16,12 @@ pub fn debrief(debrief: &Debrief, look: &Look) -> String {
     text += &table(&RATES, &set, rows, look);
     if more > 0 {
         text += &format!("  and {} (--format json has all)\n", quiet(more));
+    }
+    let riders = fellows(debrief);
+    if !riders.is_empty() {
+        let right = |width| Set::Right(Some(width));
+        let set = [Set::Left(Some(24)), right(5), right(8), right(6), right(6), right(24)];
+        text += &format!("\n{}{}", heading("The riders"), table(&FELLOWS, &set, riders, look));
     }
     let lines = things(debrief, usize::MAX);
     if !lines.is_empty() {
@@ -32,9 +38,11 @@ pub fn debrief(debrief: &Debrief, look: &Look) -> String {
     text
 }
 
-const NOTES: [&str; 3] = [
+const NOTES: [&str; 4] = [
     "Rates are per 1000 km of riding as it was on these rides; in brackets what the rate lies between nine times out of ten.",
-    "One ride moves a rate only as far as its kilometres weigh against those that the old number was worth. Log the rides on \
-     which nothing broke as well: they teach as much.",
+    "A rate moves as far as what was seen weighs against the events that the old number was worth. Log the rides on which \
+     nothing broke as well: they teach as much. Falls are learnt for the riding skill that the rides name; keep to it in scenarios.",
+    "Of several riders, each rate is the share that like bikes have in common, and what is the rider's own; with `--rider` it is \
+     written for one of them. Name the `kit_mass` of rides, light and heavy: they tell what weight does to your falls.",
     "A thing that was never used may still be worth its weight: that is what `pack` and `why` reckon.",
 ];

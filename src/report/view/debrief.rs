@@ -5,7 +5,7 @@ use crate::Look;
 use crate::told::Line;
 use crate::view::Next;
 use crate::words::{counted, list, plural};
-use fardel_core::debrief::{Debrief, Learnt, Reach};
+use fardel_core::debrief::{Debrief, Fellow, Learnt, Reach};
 
 /// Failures that did not happen are shown only while so much more was expected; the JSON has all.
 const QUIET: usize = 6;
@@ -36,7 +36,11 @@ pub(crate) const RATES: [&str; 5] = ["failure", "seen", "expected", "rate before
 pub(crate) fn rates(debrief: &Debrief) -> (Vec<Vec<String>>, usize) {
     let quiet = || debrief.learnt.iter().filter(|learnt| learnt.seen == 0);
     let shown = debrief.learnt.iter().filter(|learnt| learnt.seen > 0).chain(quiet().take(QUIET));
-    (shown.map(row).collect(), quiet().count().saturating_sub(QUIET))
+    let falls = debrief.fallen.iter().map(|fallen| {
+        let (seen, expected) = (fallen.seen.to_string(), format!("{:.2}", fallen.expected));
+        vec!["a fall".to_owned(), seen, expected, reach(fallen.before), reach(fallen.after)]
+    });
+    (falls.chain(shown.map(row)).collect(), quiet().count().saturating_sub(QUIET))
 }
 
 /// What is said of those that are not shown.
@@ -84,7 +88,44 @@ pub(crate) fn things(debrief: &Debrief, most: usize) -> Vec<Line> {
         );
         lines.push(Line::new("Not learnt", text));
     }
+    lines.extend(load(debrief));
     lines
+}
+
+/// Heads of [`fellows`].
+pub(crate) const FELLOWS: [&str; 6] = ["rider", "rides", "km", "broke", "falls", "falls per 1000 km"];
+
+/// Each rider beside the others; nothing where there is only one.
+pub(crate) fn fellows(debrief: &Debrief) -> Vec<Vec<String>> {
+    let row = |own: &Fellow| {
+        vec![
+            own.name.clone().unwrap_or_else(|| "you".to_owned()),
+            own.rides.to_string(),
+            format!("{:.0}", own.distance.km()),
+            own.broke.to_string(),
+            own.falls.to_string(),
+            own.falls_per_1000_km.map_or_else(|| "-".to_owned(), reach),
+        ]
+    };
+    debrief.riders.iter().map(row).collect()
+}
+
+fn beside(debrief: &Debrief) -> Option<Section> {
+    let rows = fellows(debrief);
+    let rows: Vec<Vec<Cell>> = rows.into_iter().map(|row| row.into_iter().map(Cell::from).collect()).collect();
+    let head = ["rider", "#rides", "#km", "#broke", "#falls", "#falls per 1000 km"];
+    (!rows.is_empty()).then(|| Section::new("The riders", &head, rows, FEW).with_rest(|left| format!("{left} more")))
+}
+
+/// What weight was found to do to falls.
+pub(crate) fn load(debrief: &Debrief) -> Option<Line> {
+    let own = debrief.fallen.as_ref()?.load_sensitivity?;
+    let text = format!(
+        "a kit of a tenth of the bike's mass adds {:.0} % to falls, {:.0} % before these rides",
+        own.after.mean * 10.0,
+        own.before.mean * 10.0
+    );
+    Some(Line::new("Weight", text))
 }
 
 /// The view of `debrief`; `rates_file`: where the rates were written.
@@ -99,7 +140,10 @@ pub fn debrief(debrief: &Debrief, rates_file: &str, look: &Look) -> View {
         title: "What your rides taught".to_owned(),
         who: book(debrief, look),
         verdict: things(debrief, NAMES),
-        sections: vec![Section::new("", &head, rows, FEW).with_rest(left_out)],
+        sections: [Some(Section::new("", &head, rows, FEW).with_rest(left_out)), beside(debrief)]
+            .into_iter()
+            .flatten()
+            .collect(),
         remarks: vec![
             Line::new("Rates", "per 1000 km; in brackets where a rate lies nine times out of ten"),
             Line::new("To use them", format!("add `catalogues: [{rates_file}]` to your scenario")),

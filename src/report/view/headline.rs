@@ -150,6 +150,9 @@ fn proof(proof: &Proof, look: &Look) -> Line {
     if proof.proven {
         return Line::new("Proven", format!("No other kit within your limits saves more, by these rates.{how}"));
     }
+    if let Some(line) = nearly(proof.objective, proof.bound) {
+        return line;
+    }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
     let share = percent(proof.gap);
     if proof.way == Way::Roomier {
@@ -163,4 +166,13 @@ fn proof(proof: &Proof, look: &Look) -> Line {
         "Stopped before the proof was complete: another kit might save up to {more} more ({share} of this one's).{how}"
     );
     Line::new("Not proven", text)
+}
+
+/// What no rider would notice, in hours: it is told as 0 minutes.
+const HALF_A_MINUTE: f64 = 0.5 / 60.0;
+
+/// Proven as far as matters: what another kit might save beyond this one, in hours, rounds to nothing.
+pub(super) fn nearly(objective: f64, bound: f64) -> Option<Line> {
+    let text = "no kit within your limits saves half a minute more, by these rates";
+    (bound - objective < HALF_A_MINUTE).then(|| Line::new("Proven", text))
 }

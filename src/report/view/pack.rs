@@ -51,6 +51,9 @@ pub(super) fn proof(proof: &Proof, look: &Look) -> Line {
     if proof.proven {
         return Line::new("Proven", "no kit within your limits saves more, by these rates");
     }
+    if let Some(line) = headline::nearly(proof.objective, proof.bound) {
+        return line;
+    }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
     Line::new("Not proven", format!("another kit within your limits might save up to {more} more"))
 }

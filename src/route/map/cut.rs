@@ -46,11 +46,25 @@ pub fn origin_of(reader: impl Read + Seek) -> Option<String> {
     blobs.source
 }
 
-/// The corridor as an extract.
+/// The corridor as an extract, without the nodes of outlines that were read as places: they are of no more use.
 ///
 /// # Errors
 /// Where packing fails, which it does not in memory.
 pub fn bytes(corridor: &Corridor, origin: &str) -> io::Result<Vec<u8>> {
+    let used: BTreeSet<u32> = corridor.ways.iter().flat_map(|way| way.nodes.iter().copied()).collect();
+    packed(corridor, origin, used.into_iter())
+}
+
+/// The same with every node, as an extract of a country has them.
+///
+/// # Errors
+/// As [`bytes`].
+#[doc(hidden)]
+pub fn bytes_with_every_node(corridor: &Corridor, origin: &str) -> io::Result<Vec<u8>> {
+    packed(corridor, origin, (0..).take(corridor.nodes.len()))
+}
+
+fn packed(corridor: &Corridor, origin: &str, nodes: impl Iterator<Item = u32>) -> io::Result<Vec<u8>> {
     let header = [
         field(4, b"OsmSchema-V0.6"),
         field(4, b"DenseNodes"),
@@ -58,10 +72,7 @@ pub fn bytes(corridor: &Corridor, origin: &str) -> io::Result<Vec<u8>> {
         field(17, origin.as_bytes()),
     ];
     let mut file = blob(b"OSMHeader", &header.concat())?;
-    // Nodes of outlines that were read as places are of no more use.
-    let used: BTreeSet<u32> = corridor.ways.iter().flat_map(|way| way.nodes.iter().copied()).collect();
-    let bare =
-        used.iter().map(|node| *node as usize).map(|node| (corridor.ids[node], corridor.nodes[node], Vec::new()));
+    let bare = nodes.map(|node| node as usize).map(|node| (corridor.ids[node], corridor.nodes[node], Vec::new()));
     // Places have ids that no map gives.
     let marked = corridor.places.iter().zip(1..).map(|(place, number)| (-number, place.at, place_tags(place)));
     let nodes: Vec<(i64, Point, Tags<'_>)> = bare.chain(marked).collect();

@@ -61,4 +61,22 @@ export async function brought(stage) {
     await page.getByText("Open it").tap();
     await page.waitForSelector(".at-trip");
   });
+
+  await stage.check("another currency: amounts keep their worth, there and back", async (page) => {
+    await sample(page);
+    await go(page, "limits");
+    const field = page.getByRole("textbox", { name: "Currency, three letters" });
+    await field.fill("nzd");
+    await page.keyboard.press("Tab");
+    await page.getByRole("textbox", { name: "One USD in NZD" }).fill("1.7");
+    await page.keyboard.press("Tab");
+    await page.locator("#limit-budget-shown").getByText("102 NZD").waitFor();
+    const of = (currency, budget) => ([trip]) => trip.answerState === "proven" && trip.answer.totals.currency === currency && Math.round(trip.answer.totals.budget) === budget;
+    const [there] = await settledStore(page, of("NZD", 102));
+    same(there.scenario.money.rates, { USD: 1.7 }, "rates");
+    await field.fill("USD");
+    await page.keyboard.press("Tab");
+    await page.locator("#limit-budget-shown").getByText("60 USD").waitFor();
+    await settledStore(page, of("USD", 60));
+  });
 }

@@ -80,6 +80,7 @@ export class Stage {
     page.on("pageerror", (error) => complaints.push(String(error.stack ?? error)));
     page.on("request", (request) => !request.url().startsWith(here) && !/^(data|blob):/.test(request.url()) && outside.push(request.url()));
     page.setDefaultTimeout(20_000);
+    page.setDefaultNavigationTimeout(PATIENCE);
     if (before) await before(page, context);
     if (open) {
       await page.goto(this.server.address);

@@ -126,7 +126,7 @@ pub fn ride_log(bytes: &[u8]) {
     };
     let book = files::book(None, &rides);
     assert_eq!(load::rides(vec![Ok(source("book.yaml", &book))], world()).as_ref(), Ok(&rides), "{book}");
-    let learnt = debrief::debrief(world(), &rides);
+    let learnt = debrief::debrief(world(), &rides, None);
     for failure in &learnt.learnt {
         for reach in [failure.before, failure.after] {
             let order = 0.0 <= reach.low && reach.low <= reach.high && reach.high.is_finite() && reach.mean.is_finite();

@@ -3,7 +3,7 @@
 use super::form::Form;
 use super::inherit::resolved;
 use super::items::counts;
-use super::rates::rate;
+use super::rates::{rate, typed};
 use super::{Draft, Merged, keep};
 use crate::diagnostic::Code;
 use crate::domain::{Applies, Failure, Grade, Map, Outcome, Repair, RepairSkill};
@@ -25,8 +25,10 @@ pub(super) fn failures(merged: &Merged, draft: &mut Draft, findings: &mut Findin
             id: id.clone(),
             name: form.name(shape.name.clone()),
             applies: applies(shape.applies.clone()),
+            styles: shape.styles.clone().unwrap_or_default(),
             outcome: outcome(&shape, &mut form),
             rate: rate(&shape, merged, draft, &mut form),
+            typed: typed(&shape, merged, draft, &mut form),
             repairs: repairs(shape.repairs.unwrap_or_default(), &mut form),
             system,
         };

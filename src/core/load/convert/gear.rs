@@ -9,14 +9,13 @@
 //! `Catalogue::as_weighed_by` gives the catalogue as that rider has it; whatever is reckoned for one rider begins
 //! there.
 
+use super::Draft;
 use super::items::counts;
-use super::{Draft, money};
 use crate::diagnostic::{Code, counted, quoted};
 use crate::domain::{Basis, BasisKind, Item, Kind, Map, Scenario};
 use crate::load::file::{Counted, GearFile, GearShape};
 use crate::load::findings::{Findings, Place};
 use crate::load::list;
-use crate::load::rules;
 use crate::load::section::Section;
 use crate::units::{Length, Money, Quantity as _};
 use indexmap::IndexSet;
@@ -165,11 +164,7 @@ fn id_of(name: &str) -> String {
 }
 
 fn price(shape: &GearShape, place: &Place, draft: &Draft, findings: &mut Findings) -> Option<Money> {
-    let price = shape.price?;
-    if price.money != Money::ZERO && rules::has_prices(draft) {
-        money::check(price.currency, draft.catalogue.currency, &place.key("price"), findings);
-    }
-    Some(price.money)
+    shape.price.map(|price| draft.purse.paid(price, &place.key("price"), findings))
 }
 
 /// The catalogue's item, with whatever the rider knows better.

@@ -1,9 +1,11 @@
 //! Several catalogue files become one. Within the shipped set a name belongs to one entry; extra files override.
 
+use crate::diagnostic::{Code, quoted};
 use crate::domain::Map;
 use crate::load::file::{
-    AttributeShape, BagShape, BikeShape, CatalogueFile, CheckShape, FailureShape, FunctionShape, Inherit, ItemShape,
-    LadderShape, ModelShape, NeedShape, PreparationShape, PricesShape, SetShape, StockShape, SystemShape,
+    AttributeShape, BagShape, BikeShape, CatalogueFile, CheckShape, EventGroupShape, EvidenceShape, FailureShape,
+    FallRateShape, FunctionShape, Inherit, ItemShape, LadderShape, ModelShape, NeedShape, PreparationShape,
+    PricesShape, RateShape, ReadingShape, SetShape, StockShape, SystemShape,
 };
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;
@@ -36,6 +38,11 @@ pub(crate) struct Merged {
     pub sets: Map<Entry<SetShape>>,
     pub model: Option<Entry<ModelShape>>,
     pub prices: Option<Entry<PricesShape>>,
+    pub evidence: Map<Entry<EvidenceShape>>,
+    pub event_groups: Map<Entry<EventGroupShape>>,
+    pub evidence_reading: Option<Entry<ReadingShape>>,
+    pub rates: Map<Entry<RateShape>>,
+    pub fall_rate: Option<Entry<FallRateShape>>,
     pub synonyms: Vec<Vec<String>>,
     /// Which entries of extra files took the place of others: what, from which file, of which file.
     replaced: Vec<(String, usize, usize)>,
@@ -63,6 +70,7 @@ impl Merged {
     /// Takes in the entries that a scenario holds under its key `catalogue`; they override.
     pub fn add_own(&mut self, shapes: CatalogueFile, file: usize, findings: &mut Findings) {
         self.add_below(Path::default().key("catalogue"), shapes, file, true, findings);
+        self.settle_rates(findings);
     }
 
     fn add_below(&mut self, below: Path, shapes: CatalogueFile, file: usize, extra: bool, findings: &mut Findings) {
@@ -82,9 +90,34 @@ impl Merged {
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
         merging.take(Section::Checks, &mut self.checks, shapes.checks, |_, _, _| {});
         merging.take(Section::Sets, &mut self.sets, shapes.sets, |_, _, _| {});
+        merging.take(Section::Evidence, &mut self.evidence, shapes.evidence, |_, _, _| {});
+        merging.take(Section::EventGroups, &mut self.event_groups, shapes.event_groups, |_, _, _| {});
+        merging.take(Section::Rates, &mut self.rates, shapes.rates, |_, _, _| {});
+        merging.take_once("evidence_reading", &mut self.evidence_reading, shapes.evidence_reading);
+        if extra && shapes.model.is_some() {
+            // The falls that the new model states are meant, not those worked out for another.
+            self.fall_rate = None;
+        }
+        merging.take_once("fall_rate", &mut self.fall_rate, shapes.fall_rate);
         merging.take_once("model", &mut self.model, shapes.model);
         merging.take_once("prices", &mut self.prices, shapes.prices);
         self.replaced = replaced;
+    }
+
+    /// Puts the rates worked out from evidence in the place of those typed in, which are kept beside them. Done before extra
+    /// files are merged in, so that these override either.
+    pub fn settle_rates(&mut self, findings: &mut Findings) {
+        let known = self.failures.keys().cloned().collect::<Vec<_>>();
+        for (id, entry) in std::mem::take(&mut self.rates) {
+            if let Some(failure) = self.failures.get_mut(&id) {
+                let typed = failure.shape.rate.replace(entry.shape);
+                failure.shape.typed = failure.shape.typed.take().or(typed);
+            } else if !findings.blind() {
+                let near = findings.nearest(&entry.place, &id, known.iter().map(String::as_str));
+                let expected = "the name of a failure in the section `failures`".to_owned();
+                findings.add(Code::UnknownName, &entry.place, quoted(&id), expected, near);
+            }
+        }
     }
 
     /// Which entries of extra files took the place of others, in words.

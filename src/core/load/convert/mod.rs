@@ -7,6 +7,7 @@ mod attributes;
 mod bags;
 mod bikes;
 mod checks;
+mod evidence;
 mod failures;
 mod families;
 mod form;
@@ -22,8 +23,10 @@ mod rates;
 mod scenario;
 mod sets;
 
+pub(crate) use evidence::whole;
 pub(crate) use gear::{Gear, assign_gear, belongings};
 pub(crate) use merge::{Entry, Merged};
+pub(crate) use money::Purse;
 pub(crate) use scenario::scenario;
 
 use super::findings::{Findings, Place};
@@ -40,6 +43,8 @@ pub(crate) struct Draft {
     pub names: Names,
     /// Members of families that took the place of others.
     pub notes: Vec<String>,
+    /// What prices are in, and what other currencies are worth.
+    pub purse: Purse,
     places: IndexMap<(Section, String), Place>,
 }
 
@@ -49,6 +54,7 @@ impl Draft {
         let mut draft = Self { names: Names::new(&Findings::default()), ..Self::default() };
         draft.names.learn(Section::Items, catalogue.items.keys());
         draft.catalogue = catalogue.clone();
+        draft.purse = Purse::in_one(catalogue.currency);
         draft
     }
     /// Where the entries were written.
@@ -62,12 +68,11 @@ impl Draft {
 }
 
 /// Converts all merged entries.
-pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
+pub(crate) fn catalogue(merged: &Merged, mut purse: Purse, findings: &mut Findings) -> Draft {
     let mut names = Names::new(findings);
     names.learn(Section::Systems, merged.systems.keys());
     names.learn(Section::Ladders, merged.ladders.keys());
     let mut draft = Draft { names, ..Draft::default() };
-    let mut purse = money::Purse::default();
     plain::attributes(merged, &mut draft, findings);
     plain::needs(merged, &mut draft, findings);
     plain::systems(merged, &mut draft, findings);
@@ -81,9 +86,11 @@ pub(crate) fn catalogue(merged: &Merged, findings: &mut Findings) -> Draft {
     checks::checks(merged, &mut draft, findings);
     sets::sets(merged, &mut draft, findings);
     plain::model(merged, &mut draft, findings);
+    evidence::evidence(merged, &mut draft, findings);
     prices::prices(merged, &mut draft, &mut purse, findings);
     draft.catalogue.synonyms.clone_from(&merged.synonyms);
     draft.catalogue.currency = purse.currency();
+    draft.purse = purse;
     draft
 }
 

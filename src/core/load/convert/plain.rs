@@ -6,7 +6,7 @@ use crate::diagnostic::{Code, quoted};
 use crate::domain::{Attribute, BySurface, Model, Need, NeedRule, Pooling, System};
 use crate::load::file::Surfaces;
 use crate::load::findings::{Findings, Place};
-use crate::load::numbers::{Amount, Factor};
+use crate::load::numbers::{Amount, Events, Factor};
 
 /// Attributes of bikes.
 pub(super) fn attributes(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
@@ -79,8 +79,35 @@ pub(super) fn model(merged: &Merged, draft: &mut Draft, findings: &mut Findings)
         form.need_any("advanced", skills.advanced).0,
         form.need_any("expert", skills.expert).0,
     ];
-    draft.catalogue.model =
-        Model { falls_per_1000_km, riding_skill, load_sensitivity, hours_per_fall, pooling: Pooling::default(), basis };
+    draft.catalogue.model = Model {
+        falls_per_1000_km,
+        typed_falls: None,
+        falls_basis: None,
+        falls_worth_events: shape.falls_worth_events.map_or(1.0, |events| events.0),
+        riding_skill,
+        load_sensitivity,
+        hours_per_fall,
+        pooling: Pooling::default(),
+        basis,
+    };
+    fall_rate(merged, draft, findings);
+}
+
+/// Falls by evidence or by a rider's own rides, in place of those of the model.
+fn fall_rate(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
+    let Some(entry) = &merged.fall_rate else { return };
+    let mut form = Form::new(findings, entry.place.clone());
+    let falls = form.need_any("per_1000_km", entry.shape.per_1000_km);
+    let worth = form.need("worth_events", entry.shape.worth_events, Events(1.0)).0;
+    let basis = form.basis(entry.shape.basis.clone());
+    let model = &mut draft.catalogue.model;
+    model.typed_falls = Some(model.falls_per_1000_km);
+    model.falls_per_1000_km = every_surface(falls, &entry.place.key("per_1000_km"), findings);
+    model.falls_worth_events = worth;
+    if let Some(sensitivity) = entry.shape.load_sensitivity {
+        model.load_sensitivity = sensitivity.0;
+    }
+    model.falls_basis = Some(basis);
 }
 
 pub(super) fn every_surface(values: Surfaces<Amount>, place: &Place, findings: &mut Findings) -> BySurface<f64> {

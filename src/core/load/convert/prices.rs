@@ -7,7 +7,7 @@ use crate::domain::{Kind, OwnPrices, Prices};
 use crate::load::file::{OwnPricesShape, ServiceShape};
 use crate::load::findings::{Findings, Place};
 use crate::load::quantity::Price;
-use crate::units::{Currency, Hours, Money};
+use crate::units::{Hours, Money};
 
 /// The catalogue's prices; without the section nothing is priced.
 pub(super) fn prices(merged: &Merged, draft: &mut Draft, purse: &mut money::Purse, findings: &mut Findings) {
@@ -64,19 +64,9 @@ fn service(shape: &ServiceShape) -> [f64; Kind::ALL.len()] {
     days
 }
 
-/// A scenario's own prices. `currency`: the catalogue's, where prices are known.
-pub(super) fn own(
-    shape: &OwnPricesShape,
-    currency: Option<Currency>,
-    place: &Place,
-    findings: &mut Findings,
-) -> OwnPrices {
-    let mut paid = |key: &str, price: Option<Price>| {
-        if let (Some(price), Some(currency)) = (price.filter(|price| price.money != Money::ZERO), currency) {
-            money::check(price.currency, currency, &place.key(key), findings);
-        }
-        price.map(|price| price.money)
-    };
+/// A scenario's own prices.
+pub(super) fn own(shape: &OwnPricesShape, purse: &money::Purse, place: &Place, findings: &mut Findings) -> OwnPrices {
+    let mut paid = |key: &str, price: Option<Price>| price.map(|price| purse.paid(price, &place.key(key), findings));
     OwnPrices {
         weight: shape.weight.map(|factor| factor.0),
         hour: paid("hour", shape.hour),

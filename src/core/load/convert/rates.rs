@@ -8,37 +8,39 @@ use super::{Draft, Merged};
 use crate::diagnostic::Code;
 use crate::domain::{BySurface, Rate};
 use crate::load::file::{FailureShape, RateShape};
-use crate::load::numbers::{Amount, Kilometres};
+use crate::load::numbers::{Amount, Events};
 use crate::load::section::Section;
-use crate::units::Distance;
 
 /// The rate of a failure.
 pub(super) fn rate(failure: &FailureShape, merged: &Merged, draft: &Draft, form: &mut Form<'_>) -> Rate {
     let told = form.findings.is_spoilt(&form.place.key("rate"));
     let shape = form.need_any("rate", failure.rate.clone());
-    let system = failure.system.as_deref().and_then(|id| merged.systems.get(id));
-    let anchored = system.map(|entry| entry.shape.worth_km);
     let lenient = told || failure.rate.is_none();
+    read(failure, shape, lenient, merged, draft, form)
+}
+
+/// The rate typed in where evidence gives another one.
+pub(super) fn typed(failure: &FailureShape, merged: &Merged, draft: &Draft, form: &mut Form<'_>) -> Option<Rate> {
+    failure.typed.clone().map(|shape| read(failure, shape, false, merged, draft, form))
+}
+
+fn read(
+    failure: &FailureShape,
+    shape: RateShape,
+    lenient: bool,
+    merged: &Merged,
+    draft: &Draft,
+    form: &mut Form<'_>,
+) -> Rate {
     let mut inner = Form { findings: form.findings, place: form.place.key("rate"), lenient };
-    let worth = worth(&shape, anchored.flatten(), &mut inner);
+    let worth_events = inner.need("worth_events", shape.worth_events, Events(1.0)).0;
     Rate {
         per_1000_km: per_1000_km(failure, &shape, merged, draft, &mut inner),
         per_day: shape.per_day.unwrap_or_default().0,
         per_fall: shape.per_fall.unwrap_or_default().0,
         basis: inner.basis(shape.basis),
-        worth,
+        worth_events,
     }
-}
-
-/// The riding the evidence is worth: the failure's own statement, else its system's.
-fn worth(shape: &RateShape, of_system: Option<Kilometres>, form: &mut Form<'_>) -> Distance {
-    let own = shape.worth_km.or(of_system.filter(|_| shape.share_of_system.is_some()));
-    let worth = form.need("worth_km", own, Kilometres(Distance::new(1.0))).0;
-    if worth.km() <= 0.0 {
-        let expected = "more than 0 km; with none, one record of a ride would decide everything".to_owned();
-        form.findings.add(Code::OutOfRange, &form.place.key("worth_km"), "`0`".to_owned(), expected, None);
-    }
-    worth
 }
 
 fn per_1000_km(

@@ -2,21 +2,16 @@
 
 use super::form::Form;
 use super::items::counts;
-use super::money;
+use super::money::Purse;
 use crate::diagnostic::Code;
 use crate::domain::{Fair, Leg, Limits, Map, RepairSkill, Rider, RidingSkill, Role, Scenario, Sharing, Style, Trip};
 use crate::load::file::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioFile, TripShape};
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::Kilometres;
-use crate::units::{Currency, Hours, Temperature};
+use crate::units::{Hours, Temperature};
 
-/// Converts a scenario file. `currency`: the catalogue's, where prices are known.
-pub(crate) fn scenario(
-    shape: ScenarioFile,
-    file: usize,
-    currency: Option<Currency>,
-    findings: &mut Findings,
-) -> Scenario {
+/// Converts a scenario file; its amounts of money go through the purse.
+pub(crate) fn scenario(shape: ScenarioFile, file: usize, purse: &Purse, findings: &mut Findings) -> Scenario {
     let root = Place { file, ..Place::default() };
     let mut form = Form::new(findings, root.clone());
     let name = form.name(shape.name);
@@ -25,7 +20,7 @@ pub(crate) fn scenario(
     let trip = trip(trip_shape, &root.key("trip"), findings);
     let riders = rider_shapes.into_iter().enumerate();
     let riders = riders.map(|(at, shape)| rider(shape, &root.key("riders").index(at), findings)).collect();
-    let limits = limits(&shape.limits.unwrap_or_default(), currency, &root.key("limits"), findings);
+    let limits = limits(&shape.limits.unwrap_or_default(), purse, &root.key("limits"), findings);
     Scenario {
         name,
         trip,
@@ -36,7 +31,7 @@ pub(crate) fn scenario(
         never: shape.never.unwrap_or_default(),
         done: shape.done.unwrap_or_default(),
         needs: shape.needs.unwrap_or_default().into_iter().map(|(need, amount)| (need, amount.0)).collect(),
-        prices: super::prices::own(&shape.prices.unwrap_or_default(), currency, &root.key("prices"), findings),
+        prices: super::prices::own(&shape.prices.unwrap_or_default(), purse, &root.key("prices"), findings),
     }
 }
 
@@ -112,14 +107,11 @@ fn sharing(shape: GroupShape) -> Sharing {
     }
 }
 
-fn limits(shape: &LimitsShape, currency: Option<Currency>, place: &Place, findings: &mut Findings) -> Limits {
-    if let (Some(price), Some(currency)) = (shape.budget, currency) {
-        money::check(price.currency, currency, &place.key("budget"), findings);
-    }
+fn limits(shape: &LimitsShape, purse: &Purse, place: &Place, findings: &mut Findings) -> Limits {
     Limits {
         kit_mass: shape.kit_mass,
         kit_volume: shape.kit_volume,
-        budget: shape.budget.map(|price| price.money),
+        budget: shape.budget.map(|price| purse.paid(price, &place.key("budget"), findings)),
         stranded: shape.stranded_at_most.map(|chance| chance.0),
     }
 }

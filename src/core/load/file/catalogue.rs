@@ -1,9 +1,11 @@
 //! A catalogue file and its smaller sections.
 
-use super::{BagShape, BikeShape, CheckShape, FailureShape, ItemShape, PreparationShape, Surfaces, Text};
+use super::{
+    BagShape, BikeShape, CheckShape, EventGroupShape, EvidenceShape, FailureShape, ItemShape, PreparationShape,
+    RateShape, ReadingShape, Surfaces, Text,
+};
 use crate::domain::{Basis, Kind, Map, NeedRule};
-use crate::load::numbers::Kilometres;
-use crate::load::numbers::{Amount, Factor};
+use crate::load::numbers::{Amount, Events, Factor};
 use crate::load::quantity::Price;
 use crate::units::Hours;
 use schemars::JsonSchema;
@@ -43,6 +45,16 @@ pub(crate) struct CatalogueFile {
     pub model: Option<ModelShape>,
     /// What weight, money, packing and being fetched cost; once in all files.
     pub prices: Option<PricesShape>,
+    /// What was seen on trips, by the roadside and at inspections, by id.
+    pub evidence: Map<EvidenceShape>,
+    /// Failures that people count as one sort of event, by id.
+    pub event_groups: Map<EventGroupShape>,
+    /// How evidence is read where it does not say; once in all files.
+    pub evidence_reading: Option<ReadingShape>,
+    /// Rates worked out from evidence, by id of the failure: they take the place of those typed in there.
+    pub rates: Map<RateShape>,
+    /// Falls worked out from evidence or learnt from rides, in place of those of the model; once in all files.
+    pub fall_rate: Option<FallRateShape>,
     /// Words and phrases that mean the same, a line each; the first is the one that the catalogue uses.
     pub synonyms: Vec<Vec<String>>,
 }
@@ -113,8 +125,6 @@ pub(crate) struct SystemShape {
     pub share: Option<Amount>,
     /// Failures in 1000 km of sealed road, of which failures take a share.
     pub per_1000_km: Option<Amount>,
-    /// How much riding the evidence is worth.
-    pub worth_km: Option<Kilometres>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,
 }
@@ -159,6 +169,8 @@ pub(crate) struct SetShape {
 pub(crate) struct ModelShape {
     /// Falls of an intermediate rider by surface.
     pub falls_per_1000_km: Option<Surfaces<Amount>>,
+    /// How many falls these rates are worth, for one rider; 1 if left out.
+    pub falls_worth_events: Option<Events>,
     /// Factors on falls.
     pub riding_skill: Option<SkillShape>,
     /// Relative rise in falls for kit mass over bike mass.
@@ -250,4 +262,18 @@ pub(crate) struct ServiceShape {
     pub hygiene: Option<Hours>,
     /// Days.
     pub comfort: Option<Hours>,
+}
+
+/// Falls in place of those of the model.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct FallRateShape {
+    /// Falls per 1000 km by surface.
+    pub per_1000_km: Option<Surfaces<Amount>>,
+    /// How many falls these rates are worth, for one rider; at least 0.3.
+    pub worth_events: Option<Events>,
+    /// Rise in falls per (kit mass / bike mass), in place of that of the model.
+    pub load_sensitivity: Option<Factor>,
+    /// Where the numbers come from.
+    pub basis: Option<Basis>,
 }

@@ -1,8 +1,8 @@
 //! Failures, repairs, preparations and checks as written.
 
 use super::{Counted, OneOrMany, Surfaces, Text};
-use crate::domain::{Basis, Grade, Map, PreparationType, RepairSkill};
-use crate::load::numbers::{Amount, Factor, Kilometres, Riders, Share};
+use crate::domain::{Basis, Grade, Map, PreparationType, RepairSkill, Style};
+use crate::load::numbers::{Amount, Events, Factor, Riders, Share};
 use crate::load::quantity::Price;
 use crate::load::words::OutcomeWord;
 use crate::units::{Hours, Mass};
@@ -21,6 +21,8 @@ pub(crate) struct FailureShape {
     pub system: Option<String>,
     /// Attributes that must all match; every bike if left out.
     pub applies: Option<Map<OneOrMany>>,
+    /// Trips of these styles only, such as `[camping]`; all if left out.
+    pub styles: Option<Vec<Style>>,
     /// What it does to the bike: it stops, limps (with `limps_share`) or nags (with `nags_hours`).
     pub outcome: Option<OutcomeWord>,
     /// Share of the hours to help that it costs; with `limps`.
@@ -29,6 +31,9 @@ pub(crate) struct FailureShape {
     pub nags_hours: Option<Hours>,
     /// How often.
     pub rate: Option<RateShape>,
+    /// How often by this entry, where `rates` says otherwise.
+    #[serde(skip)]
+    pub typed: Option<RateShape>,
     /// What can be done about it, by id.
     pub repairs: Option<Map<RepairShape>>,
 }
@@ -49,8 +54,8 @@ pub(crate) struct RateShape {
     pub ladder: Option<String>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,
-    /// How much riding the evidence is worth.
-    pub worth_km: Option<Kilometres>,
+    /// How many events the evidence is worth, for one rider's bike; at least 0.3.
+    pub worth_events: Option<Events>,
 }
 
 /// A way to deal with a failure.

@@ -37,7 +37,7 @@ inherit!(
     apart_from, personal, on_request, basis; short_of_the_same_name
 );
 inherit!(
-    FailureShape, name, system, applies, outcome, limps_share, nags_hours, rate, repairs; |_, _| {}
+    FailureShape, name, system, applies, styles, outcome, limps_share, nags_hours, rate, typed, repairs; |_, _| {}
 );
 inherit!(
     BagShape, name, volume, packing, mass, max_load, longest, access, weatherproof, side, ahead, out, height, refuses,

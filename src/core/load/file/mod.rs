@@ -9,6 +9,7 @@
 mod bikes;
 mod catalogue;
 mod common;
+mod evidence;
 mod failures;
 mod gear;
 mod inherit;
@@ -18,15 +19,18 @@ mod scenario;
 
 pub(crate) use bikes::{BagShape, BikeShape};
 pub(crate) use catalogue::{
-    AttributeShape, CatalogueFile, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape, ServiceShape,
-    SetShape, StockShape, SystemShape,
+    AttributeShape, CatalogueFile, FallRateShape, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape,
+    ServiceShape, SetShape, StockShape, SystemShape,
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
+pub(crate) use evidence::{EventGroupShape, EvidenceShape, ReadingShape};
 pub(crate) use failures::{CheckShape, FailureShape, PreparationShape, RateShape, RepairShape};
 pub(crate) use gear::{GearFile, GearShape, KitFile, Listed, PackedFile};
 pub(crate) use inherit::Inherit;
 pub(crate) use items::{ContributionShape, Graded, ItemShape};
 pub(crate) use rides::{RideShape, RidesFile};
-pub(crate) use scenario::{GroupShape, LegShape, LimitsShape, OwnPricesShape, RiderShape, ScenarioFile, TripShape};
+pub(crate) use scenario::{
+    GroupShape, LegShape, LimitsShape, MoneyShape, OwnPricesShape, RiderShape, ScenarioFile, TripShape,
+};
 #[cfg(test)]
 pub(crate) use {catalogue::SkillShape, gear::KitShape, scenario::PinsShape};

@@ -1,7 +1,9 @@
 //! Rides as written.
 
 use super::{Counted, Surfaces};
+use crate::domain::RidingSkill;
 use crate::load::numbers::{Amount, Count, Kilometres};
+use crate::units::Mass;
 use serde::Deserialize;
 
 /// A ride log, or a book of many.
@@ -18,6 +20,8 @@ pub(crate) struct RidesFile {
 pub(crate) struct RideShape {
     /// What the ride is called; no two alike.
     pub name: Option<String>,
+    /// Who rode, in a book of several riders; the owner of the book if left out.
+    pub rider: Option<String>,
     /// Id of the bike.
     pub bike: Option<String>,
     /// Distances by surface.
@@ -26,6 +30,10 @@ pub(crate) struct RideShape {
     pub days: Option<Amount>,
     /// How many falls.
     pub falls: Option<Count>,
+    /// How well the rider rides; `intermediate` if left out.
+    pub riding_skill: Option<RidingSkill>,
+    /// What the whole kit weighed.
+    pub kit_mass: Option<Mass>,
     /// Preparations that were done.
     pub done: Option<Vec<String>>,
     /// Failures that happened, and how often.

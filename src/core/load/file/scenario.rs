@@ -2,9 +2,10 @@
 
 use super::{CatalogueFile, Counted, Surfaces};
 use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
-use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres};
+use crate::load::exchange::Day;
+use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres, Rate};
 use crate::load::quantity::Price;
-use crate::units::{Distance, Hours, Length, Mass, Temperature, Volume};
+use crate::units::{Currency, Distance, Hours, Length, Mass, Temperature, Volume};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -36,6 +37,21 @@ pub(crate) struct ScenarioFile {
     pub needs: Option<Map<Amount>>,
     /// What weight, money, packing and being fetched cost on this trip; 0 switches one off.
     pub prices: Option<OwnPricesShape>,
+    /// What currency answers are in, and what others are worth in it; the catalogue's if left out.
+    pub money: Option<MoneyShape>,
+}
+
+/// A currency, and what others are worth in it.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct MoneyShape {
+    /// The currency of all answers, as its code of three letters (ISO 4217).
+    #[serde(rename = "in")]
+    pub own: Option<Currency>,
+    /// What one of each other currency is in this one.
+    pub rates: Map<Rate>,
+    /// The day of the rates, as in 2026-11-20 (ISO 8601).
+    pub day: Option<Day>,
 }
 
 /// Nights and legs.

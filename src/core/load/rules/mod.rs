@@ -4,6 +4,7 @@ mod applies;
 mod bags;
 mod bikes;
 mod checks;
+mod evidence;
 mod failures;
 mod functions;
 mod group;
@@ -32,6 +33,7 @@ pub(super) fn catalogue(draft: &Draft, findings: &mut Findings) {
     failures::check(draft, findings);
     preparations::check(draft, findings);
     checks::check(draft, findings);
+    evidence::check(draft, findings);
 }
 
 /// Checks a scenario against the catalogue.
@@ -41,15 +43,6 @@ pub(super) fn scenario(scenario: &Scenario, file: usize, draft: &Draft, findings
     riders::check(scenario, &root, draft, findings);
     group::check(scenario, &root, draft, findings);
     preferences::check(scenario, &root, draft, findings);
-}
-
-/// Has the catalogue anything with a price, so that it has a currency?
-pub(super) fn has_prices(draft: &Draft) -> bool {
-    let nothing = crate::units::Money::ZERO;
-    let catalogue = &draft.catalogue;
-    catalogue.items.values().any(|item| item.price > nothing)
-        || catalogue.bags.values().any(|bag| bag.price > nothing)
-        || catalogue.preparations.values().any(|preparation| preparation.price > nothing)
 }
 
 /// Checks the keys of a map or the members of a list against a section.

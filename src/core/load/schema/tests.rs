@@ -119,9 +119,9 @@ fn every_key_of_the_reader_is_in_the_schema_and_no_other() {
         SkillShape,
         SetShape
     );
-    add!(PricesShape, ServiceShape, OwnPricesShape);
+    add!(PricesShape, ServiceShape, OwnPricesShape, EvidenceShape, EventGroupShape, ReadingShape);
     add!(ItemShape, Graded, BikeShape, BagShape, FailureShape, RateShape, RepairShape, PreparationShape, CheckShape);
-    add!(GearShape, KitShape, TripShape, LegShape, RiderShape, GroupShape, PinsShape, LimitsShape);
+    add!(GearShape, KitShape, TripShape, LegShape, RiderShape, GroupShape, PinsShape, LimitsShape, MoneyShape);
     let surfaces: BTreeSet<String> = crate::domain::Surface::WORDS.iter().map(|word| (*word).to_owned()).collect();
     let mut found = BTreeSet::new();
     for root in Shape::ALL.iter().map(|shape| value_of(*shape)) {
@@ -159,7 +159,9 @@ fn a_wrong_key_unit_word_or_basis_is_refused() {
         ("items: { a: { basis: from memory; so it is } }", "items: { a: { basis: a guess } }"),
         ("failures: { a: { applies: { drive: [520, belt] } } }", "failures: { a: { applies: { drive: { a: b } } } }"),
         ("failures: { a: { limps_share: 0.5 } }", "failures: { a: { limps_share: 1.5 } }"),
-        ("systems: { a: { worth_km: 500 km } }", "systems: { a: { worth_km: 500 h } }"),
+        ("failures: { a: { rate: { worth_events: 0.5 } } }", "failures: { a: { rate: { worth_events: 0.1 } } }"),
+        ("evidence: { a: { kind: trip log } }", "evidence: { a: { kind: trip logs } }"),
+        ("event_groups: { a: { family: survey } }", "event_groups: { a: { family: surveys } }"),
         ("items:", "items: []"),
         ("bikes: {}", "bykes: {}"),
     ];

@@ -1,13 +1,15 @@
 //! What the values of the files look like to a schema.
 
 use crate::domain::{
-    Basis, BasisKind, Fair, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, Style,
+    Basis, BasisKind, Fair, Family, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side,
+    SourceKind, Style,
 };
+use crate::load::exchange::{CODE, Day};
 use crate::load::file::{ContributionShape, Counted, Graded, Listed, OneOrMany, Text};
-use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres, MOST_RIDERS, Riders, Share};
+use crate::load::numbers::{Amount, Chance, Count, Events, Factor, Kilometres, MOST_RIDERS, Rate, Riders, Share};
 use crate::load::quantity::Price;
 use crate::load::words::{Access, BASIS_FORMS, OutcomeWord};
-use crate::units::{Distance, Hours, Length, Mass, Pressure, Quantity, Temperature, Volume};
+use crate::units::{Currency, Distance, Hours, Length, Mass, Pressure, Quantity, Temperature, Volume};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use std::borrow::Cow;
 
@@ -100,6 +102,8 @@ fn contribution(generator: &mut SchemaGenerator) -> Schema {
 
 listed_words!(
     Fair,
+    Family,
+    SourceKind,
     Grade,
     Kind,
     NeedRule,
@@ -126,8 +130,16 @@ described! {
     Count, "Count", |_| json_schema!({ "type": "integer", "minimum": 0, "maximum": 100_000 });
     Riders, "Riders", |_| json_schema!({ "type": "integer", "minimum": 1, "maximum": MOST_RIDERS });
     Amount, "Amount", |_| number(1e9, "zero or more");
+    Events, "Events", |_| json_schema!({ "type": "number", "minimum": 0.3, "maximum": 1e6, "description": "events" });
     Share, "Share", |_| number(1.0, "a share from 0 to 1");
     Factor, "Factor", |_| number(1000.0, "a factor from 0 to 1000");
+    Rate, "Rate", |_| json_schema!({
+        "type": "number", "exclusiveMinimum": 0, "maximum": 1e6, "description": "what one of a currency is in another",
+    });
+    Currency, "Currency", |_| json_schema!({ "type": "string", "pattern": r"^\s*[A-Z]{3}\s*$", "description": CODE });
+    Day, "Day", |_| json_schema!({
+        "type": "string", "pattern": r"^\s*[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])\s*$", "description": Day::WANTED,
+    });
     Chance, "Chance", |_| json_schema!({
         "anyOf": [
             { "type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 1 },

@@ -58,8 +58,8 @@ pub(super) fn efficiency(lowest: f64) -> f64 {
 /// Boiling point of water in °C at a height in metres: pressure of the standard atmosphere (ISO 2533), then
 /// Clausius-Clapeyron with 40.66 kJ a mole, `1 / T = 1 / 373.15 - R / H ln(p / p0)`.
 pub(super) fn boiling_point(metres: f64) -> f64 {
-    let pressure = (1.0 - 2.255_77e-5 * metres.clamp(-500.0, 9000.0)).powf(5.255_88);
-    1.0 / (1.0 / 373.15 - 8.314 / 40_660.0 * pressure.ln()) - 273.15
+    let pressure = libm::pow(1.0 - 2.255_77e-5 * metres.clamp(-500.0, 9000.0), 5.255_88);
+    1.0 / (1.0 / 373.15 - 8.314 / 40_660.0 * libm::log(pressure)) - 273.15
 }
 
 /// kJ to bring a litre from one temperature to another.

@@ -22,7 +22,7 @@ pub fn add(model: &mut Model, columns: &Columns, instance: &Instance, risk_model
 
 /// Expected strandings that go with a chance of one or more.
 pub fn allowed(chance: f64) -> f64 {
-    -(-chance).ln_1p()
+    -libm::log1p(-chance)
 }
 
 /// Expected strandings where these shares of occurrences are met.

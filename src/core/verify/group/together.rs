@@ -23,6 +23,11 @@ pub(super) fn all(group: &Group<'_>) -> Map<u32> {
     all
 }
 
+/// How many share the limits, each of which is a rider's.
+fn riders(group: &Group<'_>) -> u32 {
+    u32::try_from(group.parts.len()).unwrap_or(u32::MAX)
+}
+
 fn counts(group: &Group<'_>) -> Vec<Violation> {
     let mut found = Vec::new();
     let mut wrong = |what: String, by: f64| found.push(Violation { rule: "counts", what, by });
@@ -44,6 +49,11 @@ fn counts(group: &Group<'_>) -> Vec<Violation> {
     }
     found.extend(differs("counts", "mass in g", group.claim.mass.grams(), mass.grams()));
     found.extend(differs("counts", "volume in mL", group.claim.volume.millilitres(), volume.millilitres()));
+    if let Some(most) = group.scenario.limits.kit_volume.map(|each| each * riders(group)).filter(|most| volume > *most)
+    {
+        let by = (volume - most).millilitres();
+        found.push(Violation { rule: "caps", what: "kits above the limit of volume, mL".to_owned(), by });
+    }
     found
 }
 
@@ -112,7 +122,7 @@ fn money(group: &Group<'_>) -> Vec<Violation> {
     let spent = if group.claim.packed { Money::ZERO } else { spent };
     let mut found: Vec<Violation> =
         differs("counts", "money to spend", group.claim.to_buy.units(), spent.units()).into_iter().collect();
-    let purse = group.scenario.limits.budget.map(|each| each * u32::try_from(group.parts.len()).unwrap_or(u32::MAX));
+    let purse = group.scenario.limits.budget.map(|each| each * riders(group));
     if let Some(purse) = purse.filter(|purse| spent > *purse) {
         let by = (spent - purse).units();
         found.push(Violation { rule: "caps", what: "spending above the budget".to_owned(), by });

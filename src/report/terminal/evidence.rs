@@ -1,0 +1,88 @@
+//! What rates rest on, as a rider reads it.
+
+use super::table::{Set, table};
+use super::{Look, heading, strong, wrapped};
+use fardel_core::domain::{Catalogue, Failure};
+use fardel_core::evidence::{Bearing, Overview, Rested};
+
+/// All groups of events.
+#[must_use]
+pub fn evidence(groups: &[Overview], look: &Look) -> String {
+    let head = ["group of events", "sources", "seen", "typed in", "now", "factor"];
+    let set = [
+        Set::Left(Some(30)),
+        Set::Right(Some(9)),
+        Set::Right(Some(6)),
+        Set::Right(Some(9)),
+        Set::Right(Some(7)),
+        Set::Right(Some(24)),
+    ];
+    let mut text = table(&head, &set, groups.iter().map(row).collect(), look);
+    text.push('\n');
+    text += &heading("How to read this");
+    for note in NOTES {
+        text += &wrapped(&format!("- {note}"), look, "  ");
+    }
+    text
+}
+
+const NOTES: [&str; 4] = [
+    "Sources are trip logs, and beside them call-outs, inspections and life tests. Seen is what the logs count; typed in and now \
+     are what the rates before and after the evidence would have in them.",
+    "The factor is that on the typed-in rates; in brackets what it lies between nine times out of ten, for the mean of all riders.",
+    "Riders who keep a log are not all riders, and most logs name no surfaces: how a rate rises off the road is as it was typed in.",
+    "Where few sources bear on a group, it leans on the other groups whose rates were typed in on the same ground.",
+];
+
+fn row(group: &Overview) -> Vec<String> {
+    let (mean, low, high) = group.factor;
+    let others = if group.sources.1 > 0 { format!(" + {}", group.sources.1) } else { String::new() };
+    vec![
+        group.name.clone(),
+        format!("{}{others}", group.sources.0),
+        format!("{}", group.seen),
+        format!("{:.2}", group.typed),
+        format!("{:.1}", group.found),
+        format!("{} ({} to {})", short(mean), short(low), short(high)),
+    ]
+}
+
+/// One failure.
+#[must_use]
+pub fn rested(catalogue: &Catalogue, failure: &Failure, rested: Option<&Rested>, look: &Look) -> String {
+    let mut text = wrapped(&format!("{}, {}", strong(&failure.name), failure.rate.basis), look, "  ");
+    let Some(rested) = rested else {
+        return text + &wrapped("No source bears on it: the rate is as it was typed in.", look, "  ");
+    };
+    let (low, high) = rested.width;
+    text += &wrapped(
+        &format!(
+            "Counted under {}. The typed-in rate is multiplied by {} (its group by {}). It is worth {} events for one bike: \
+             nine times out of ten that bike's rate is between {} and {} times the mean.",
+            rested.group,
+            short(rested.factors.1),
+            short(rested.factors.0),
+            short(rested.worth),
+            short(low),
+            short(high)
+        ),
+        look,
+        "  ",
+    );
+    let head = ["source, and what it cannot see", "seen", "typed in", "now"];
+    let set = [Set::Left(None), Set::Right(Some(8)), Set::Right(Some(9)), Set::Right(Some(9))];
+    text.push('\n');
+    text + &table(&head, &set, rested.bearings.iter().map(|own| bearing(catalogue, own)).collect(), look)
+}
+
+fn bearing(catalogue: &Catalogue, own: &Bearing) -> Vec<String> {
+    let source = catalogue.evidence.sources.get(&own.source);
+    let about = source.map_or_else(String::new, |source| format!(" ({}). Blind to: {}", source.basis, source.blind));
+    vec![format!("{}{about}", own.name), short(own.seen), short(own.typed), short(own.found)]
+}
+
+/// Two figures that count.
+fn short(value: f64) -> String {
+    let rounded: f64 = format!("{value:.1e}").parse().unwrap_or(value);
+    format!("{rounded}")
+}
