@@ -15,6 +15,7 @@ const SHIPPED: &str = env!("CARGO_MANIFEST_DIR");
 const RUNS: &[&str] = &[
     "pack trip.yaml --uncertain 4",
     "pack dry.yaml",
+    "pack kept.yaml",
     "pack poor.yaml",
     "rehearse trip.yaml --trips 2000",
     "rehearse dry.yaml --trips 100",
@@ -25,6 +26,7 @@ const RUNS: &[&str] = &[
     "split trip.yaml",
     "split dry.yaml",
     "split parted.yaml",
+    "split kept-group.yaml",
     "split group.yaml --keep-if-one-leaves 0.5",
     "split group.yaml --packed Aino=packed.yaml --packed Pekka=too.yaml",
     "check trip.yaml none.yaml",
@@ -218,6 +220,15 @@ fn world() -> Tiny {
     let parted =
         tiny.read("group.yaml").replace("riders:\n  -", &format!("{}{}riders:\n  -", leg("Aino"), leg("Pekka")));
     tiny.write("parted.yaml", &parted.replace(named, &format!("{named}\ncatalogues: [screen.yaml]")));
+    // Sets of which no bag, and no bike, can have everything.
+    tiny.write(
+        "sets.yaml",
+        "sets: { all: { name: all there is, kinds: [tool, spare, water, papers], basis: from memory } }\n",
+    );
+    let kept = |trip: &str| trip.replace(named, &format!("{named}\ncatalogues: [sets.yaml]"));
+    tiny.write("kept.yaml", &kept(&tiny.read("trip.yaml")));
+    let pinned = tiny.read("group.yaml").replace("last: [inflation]", "last: [inflation], leads: [tube patch]");
+    tiny.write("kept-group.yaml", &kept(&pinned.replace("mass: 80 kg", "mass: 80 kg\n    roles: [leads]")));
     tiny.write("rich.yaml", &tiny.read("trip.yaml").replace("budget: 70 USD", "budget: 700 USD"));
     tiny.write("poor-kit.yaml", "items: { zip-ties: 1 }\n");
     tiny.write("faulty.yaml", &tiny.read("trip.yaml").replace("budget:", "budgt:"));

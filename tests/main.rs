@@ -38,5 +38,6 @@ mod supply;
 mod support;
 #[cfg(unix)]
 mod terminal;
+mod together;
 mod uncertain;
 mod worth;

@@ -31,8 +31,14 @@ pub fn largest(
     largest
 }
 
-/// Adds the lesser wishes as gains.
-pub fn lesser(model: &mut Model, columns: &Columns, instance: &Instance, preferences: &Preferences, total_kg: f64) {
+/// Adds the lesser wishes as gains; returns the column of the lightest load relative to its share.
+pub fn lesser(
+    model: &mut Model,
+    columns: &Columns,
+    instance: &Instance,
+    preferences: &Preferences,
+    total_kg: f64,
+) -> usize {
     let least = model.column("least".to_owned(), (0.0, 1.0), false, PER_SPREAD);
     for (rider, fair) in preferences.fair.iter().enumerate() {
         let mut terms = load(columns, instance, rider, fair * total_kg);
@@ -50,6 +56,7 @@ pub fn lesser(model: &mut Model, columns: &Columns, instance: &Instance, prefere
             model.columns[moved].gain -= PER_MOVE;
         }
     }
+    least
 }
 
 /// Adds a column for every unit that a rider has more of than before; `(rider, column)`.

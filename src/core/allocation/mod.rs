@@ -2,7 +2,8 @@
 //!
 //! A whole-number program with units of each item with each rider. First the largest load, relative to its rider's fair
 //! share, is made as small as it can be; then, at that, the lesser wishes are heard (few moves, loads near each other,
-//! spares with a bike they fit). Then every part is stowed as a single rider's kit is. A part that does not go in comes
+//! spares with a bike they fit), and things change hands until sets ride together as far as that leaves every row kept
+//! (`gather`). Then every part is stowed as a single rider's kit is. A part that does not go in comes
 //! back as units that cannot be together on that bike, and the handing out runs again.
 //!
 //! # A group, step by step
@@ -42,11 +43,13 @@ mod columns;
 mod departures;
 mod doing;
 mod fair;
+mod gather;
 mod narrow;
 mod needs;
 mod part;
 mod preferences;
 mod redundancy;
+mod riding;
 mod rows;
 mod situation;
 
@@ -65,7 +68,7 @@ pub use situation::{Situation, absence, stretches};
 use crate::resolve::Instance;
 use crate::stow::{self, Placement};
 use fardel_milp::timing::timed;
-use fardel_milp::{Deadline, EngineError, Model, SolveOptions};
+use fardel_milp::{Answer, Deadline, EngineError, Model, SolveOptions};
 use std::time::Duration;
 
 /// A kit handed out and stowed.
@@ -111,7 +114,11 @@ pub fn allocate(
     while no_goods.len() < apart.len() + MOST_ROUNDS {
         let (holdings, largest, proven) = once(instance, counts, preferences, &no_goods, extra, options)?;
         match stowed(instance, &holdings, options) {
-            Ok(placements) => return Ok(Allocation { holdings, placements, largest, proven }),
+            Ok(placements) => {
+                let own = placements.into_iter().enumerate();
+                let placements = own.map(|(rider, own)| stow::together(&part(instance, rider), own)).collect();
+                return Ok(Allocation { holdings, placements, largest, proven });
+            }
             Err(Some(no_good)) => no_goods.push(no_good),
             Err(None) => break,
         }
@@ -148,6 +155,13 @@ pub fn stowed(
     Ok(placements)
 }
 
+/// An answer to a program that has got more columns since, those at their lower bounds.
+fn padded(mut answer: Answer, model: &Model) -> Answer {
+    let more = model.columns.iter().skip(answer.values.len()).map(|column| column.lower);
+    answer.values.extend(more.collect::<Vec<_>>());
+    answer
+}
+
 /// The fairest handing out that keeps the misfits apart: the holdings, the largest load, and whether that is proven.
 fn once(
     instance: &Instance,
@@ -172,9 +186,15 @@ fn once(
 
     model.columns[largest].gain = 0.0;
     model.columns[largest].upper = load * (1.0 + near.max(ROUNDING));
-    fair::lesser(&mut model, &columns, instance, preferences, total_kg);
+    let least = fair::lesser(&mut model, &columns, instance, preferences, total_kg);
     let proven = fairest.stop != fardel_milp::Stop::OutOfTime;
     // The lesser wishes are only wishes: without an answer in time, the fairest stands.
-    let best = fardel_milp::solve(&model, &SolveOptions { gap: LESSER_GAP, ..limited }).unwrap_or(fairest);
-    Ok((columns.holdings(&best), load, proven))
+    let best = fardel_milp::solve(&model, &SolveOptions { gap: LESSER_GAP, ..limited })
+        .unwrap_or_else(|_| padded(fairest, &model));
+    // Where things are packed already, each that changes hands is a nuisance of its own.
+    let holdings = match preferences.before {
+        Some(_) => columns.holdings(&best),
+        None => timed("gather sets", || gather::gather(&model, &columns, instance, &best, (largest, least))),
+    };
+    Ok((holdings, load, proven))
 }

@@ -1,7 +1,7 @@
 //! A group's case as the bags of one rider see it: the same items by the same numbers, only that rider's bags and bike.
 //! What is true of a kit in it (room, load, stowage) is true of that rider's part of the group's kit.
 
-use crate::resolve::{Instance, InstanceItem, Mount};
+use crate::resolve::{Instance, InstanceItem, InstanceSet, Mount};
 
 /// The part of one rider.
 #[must_use]
@@ -30,9 +30,20 @@ pub fn part(instance: &Instance, rider: usize) -> Instance {
         stranded: None,
         prices: instance.prices.clone(),
         pooling: instance.pooling,
+        sets: instance.sets.iter().map(|set| set_of(set, rider)).collect(),
         exposures: vec![instance.exposures[rider].clone()],
         left_out: Vec::new(),
         warnings: Vec::new(),
+    }
+}
+
+/// A set as one rider has it.
+fn set_of(set: &InstanceSet, rider: usize) -> InstanceSet {
+    InstanceSet {
+        name: set.name.clone(),
+        items: vec![set.items[rider].clone()],
+        repairs: vec![set.repairs[rider]],
+        daily: vec![set.daily[rider]],
     }
 }
 

@@ -1,5 +1,6 @@
 //! The loaded bike: what rests on each wheel before and after, against what it may bear, and which limit binds the kit.
 
+use super::sets::{SetsInBags, in_bags};
 use super::setup::{Setup, setup};
 use super::shapes::{AllowedBy, LoadedWheels};
 use crate::domain::{Bag, Bike, Catalogue, Rider, Scenario, Side};
@@ -57,6 +58,8 @@ pub struct Loading {
     /// How heavy a kit each limit allows, the tightest first.
     #[serde(rename = "kit_allowed")]
     pub allowances: Vec<Allowance>,
+    /// Sets of things that are used together, and which of them are in one bag; for one bike alone.
+    pub sets: SetsInBags,
     /// What is set on the bike for this load before it is ridden.
     pub setup: Option<Setup>,
 }
@@ -191,6 +194,7 @@ fn loading(instance: &Instance, mount: &Mount, wish: Option<Mass>, placement: &P
         right: side(Side::Right),
         lean: mount.empty_lean + pull,
         allowances: allowances(instance, mount, wish),
+        sets: if instance.mounts.len() == 1 { in_bags(instance, placement) } else { SetsInBags::default() },
         setup: None,
     }
 }

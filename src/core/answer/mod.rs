@@ -24,6 +24,7 @@ mod rehearse;
 mod remedies;
 mod remedy;
 mod robust;
+mod sets;
 pub mod setup;
 mod shapes;
 pub mod solve;
@@ -57,6 +58,7 @@ pub use rehearse::{Predicted, RehearseAnswer, RehearseError, rehearse, rehearse_
 pub use remedies::{Change as TripChange, TripRemedy};
 pub use remedy::{Extra, Remedy};
 pub use robust::{ItemShare, Robust, Trial, robust};
+pub use sets::{PartedSet, SetsInBags, SetsOnBikes, SplitSet};
 pub use study::{RateWorth, Study, Turned, study};
 pub use sufficient::Set;
 pub use tradeoff::{

@@ -90,6 +90,9 @@ impl<'a> Ready<'a> {
     /// A solved case told and checked.
     pub fn answer(&self, solved: &Solved, options: &SolveOptions) -> Result<PackAnswer, PackError> {
         let Self { catalogue, scenario, rider, instance, risk_model } = self;
+        // Where things go was only a question of whether they go in until the kit stood.
+        let placement = crate::stow::together(instance, solved.placement.clone());
+        let solved = &Solved { placement, ..solved.clone() };
         let answer = describe(&Found { catalogue, scenario, rider, instance, risk_model, solved, options });
         let claim = claim(&answer, instance);
         let violations = verify::verify(catalogue, scenario, rider, &answer.kit, &answer.stowage, &claim);
@@ -156,6 +159,7 @@ fn claim(answer: &PackAnswer, instance: &Instance) -> Claim {
         hours_empty: answer.figures.hours_empty,
         terms: super::claim::terms(&answer.figures.terms),
         home: super::claim::home(&answer.figures.home),
+        sets: answer.loads.first().map(|load| super::claim::in_bags(&load.sets)),
         needs: instance.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
     }
 }

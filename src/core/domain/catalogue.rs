@@ -2,7 +2,7 @@
 
 use super::{
     Applies, Bag, Basis, Bike, BySurface, Check, Evidence, Failure, Item, Map, NeedRule, Prices, Rider, RidingSkill,
-    terms::words,
+    WorkingSet, terms::words,
 };
 use crate::units::{Currency, Hours, Mass, Money};
 use std::borrow::Cow;
@@ -32,6 +32,8 @@ pub struct Catalogue {
     pub preparations: Map<Preparation>,
     /// What is looked at before every trip.
     pub checks: Map<Check>,
+    /// Things that are used together.
+    pub sets: Map<WorkingSet>,
     /// Falls and handling.
     pub model: Model,
     /// What weight, money, packing and being fetched cost, where a scenario does not say otherwise.

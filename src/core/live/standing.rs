@@ -119,6 +119,7 @@ impl Live {
             hours_empty: Hours::new(self.risk_model.hours_empty()),
             terms: crate::answer::claimed(terms),
             home: None,
+            sets: None,
             needs: self.instance.demands.iter().map(|demand| (demand.id.clone(), demand.amount)).collect(),
         }
     }

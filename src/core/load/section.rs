@@ -38,6 +38,7 @@ sections! {
     Failures = "failures", "a failure";
     Preparations = "preparations", "a preparation";
     Checks = "checks", "a check";
+    Sets = "sets", "a set";
     Evidence = "evidence", "a source";
     EventGroups = "event_groups", "a group of events";
     Rates = "rates", "a failure with a rate";

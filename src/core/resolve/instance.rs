@@ -41,6 +41,8 @@ pub struct Instance {
     pub prices: Prices,
     /// How stocks are shared between repairs.
     pub pooling: Pooling,
+    /// Things that are used together, in the order of the catalogue.
+    pub sets: Vec<InstanceSet>,
     /// How much riding of which sort, one for each rider.
     pub exposures: Vec<Exposure>,
     /// Items of the catalogue that were dropped, and why.
@@ -157,6 +159,43 @@ impl InstanceRepair {
     pub fn is_possible(&self, functions: &[u32], stocks: &[u32]) -> bool {
         self.needs.iter().all(|(function, count)| functions[*function] >= *count)
             && self.uses.iter().all(|(stock, units)| stocks[*stock] >= *units)
+    }
+}
+
+impl InstanceFailure {
+    /// Expected occurrences on a leg that come with kilometres and days, whether or not anybody falls.
+    #[must_use]
+    pub fn in_riding(&self, leg: &LegExposure) -> f64 {
+        let by_km: f64 = self.rate.per_1000_km.iter().map(|(surface, per)| per * leg.thousand_km.on(surface)).sum();
+        self.modifier * (by_km + self.rate.per_day * leg.days)
+    }
+
+    /// Expected occurrences in one fall.
+    #[must_use]
+    pub fn in_a_fall(&self) -> f64 {
+        self.modifier * self.rate.per_fall
+    }
+}
+
+/// Things that are used together, as the riders of a case have them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InstanceSet {
+    /// As a rider would say it.
+    pub name: String,
+    /// For each rider, the items that belong to it on that rider's bike.
+    pub items: Vec<Vec<usize>>,
+    /// For each rider, how often something breaks on the trip that it is reached for.
+    pub repairs: Vec<f64>,
+    /// For each rider, how often it is reached for whatever breaks.
+    pub daily: Vec<f64>,
+}
+
+impl InstanceSet {
+    /// Its things that a group shares, by the first rider's bike: those that stay with their owner or are kept for one
+    /// sort of bike are no part of it.
+    pub fn shared<'a>(&'a self, items: &'a [InstanceItem]) -> impl Iterator<Item = usize> + 'a {
+        let own = self.items.first().into_iter().flatten().copied();
+        own.filter(|item| items[*item].owner.is_none() && items[*item].only_for.is_none())
     }
 }
 

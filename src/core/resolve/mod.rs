@@ -18,12 +18,14 @@ pub mod needs;
 mod numbers;
 mod reading;
 mod relevant;
+mod sets;
 mod stage;
 
 pub use applies::modifier;
 pub use exposure::{Exposure, LegExposure};
 pub use instance::{
-    Apart, Demand, Instance, InstanceFailure, InstanceFunction, InstanceItem, InstanceRepair, LeftOut, Reason, amount,
+    Apart, Demand, Instance, InstanceFailure, InstanceFunction, InstanceItem, InstanceRepair, InstanceSet, LeftOut,
+    Reason, amount,
 };
 pub use measure::{Amount, Measure};
 pub use mount::{Limit, Mount, Scale, Setter};

@@ -7,7 +7,7 @@ use super::member::{Machines, Member};
 use super::numbers::Numbers;
 use super::reading::{Wanted, candidates, wanted};
 use super::relevant::Live;
-use super::{applies, buying, group, mount};
+use super::{applies, buying, group, mount, sets};
 use crate::domain::{Bag, Catalogue, Failure, NeedRule, Rider, Scenario};
 use fardel_milp::timing::timed;
 
@@ -113,10 +113,12 @@ fn resolved(catalogue: &Catalogue, scenario: &Scenario, riders: &[Rider]) -> Opt
         stranded: scenario.limits.stranded,
         prices,
         pooling: catalogue.model.pooling,
+        sets: Vec::new(),
         exposures: members.iter().map(|member| member.exposure.clone()).collect(),
         left_out,
         warnings,
     };
+    instance.sets = sets::sets(&instance, catalogue, &members);
     buying::charge(&mut instance, catalogue, scenario, &members);
     Some(instance)
 }

@@ -12,15 +12,13 @@ pub fn on_leg(failure: &InstanceFailure, leg: &LegExposure) -> f64 {
 /// The part of it that comes with kilometres and days, whether or not anybody falls.
 #[must_use]
 pub fn riding(failure: &InstanceFailure, leg: &LegExposure) -> f64 {
-    let rate = &failure.rate;
-    let by_km: f64 = rate.per_1000_km.iter().map(|(surface, per)| per * leg.thousand_km.on(surface)).sum();
-    failure.modifier * (by_km + rate.per_day * leg.days)
+    failure.in_riding(leg)
 }
 
 /// Expected occurrences in one fall.
 #[must_use]
 pub fn per_fall(failure: &InstanceFailure) -> f64 {
-    failure.modifier * failure.rate.per_fall
+    failure.in_a_fall()
 }
 
 /// Share by which so many kilograms aboard make falls more frequent: `load sensitivity x load / bike mass`.

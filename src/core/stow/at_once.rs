@@ -34,7 +34,8 @@ pub fn at_once(instance: &Instance, counts: &[u32]) -> Option<Placement> {
 }
 
 /// Bags being filled.
-struct Bags<'a> {
+#[derive(Clone)]
+pub(super) struct Bags<'a> {
     instance: &'a Instance,
     /// Prefer the fullest bag that still takes a unit to the one that likes it best?
     tightly: bool,
@@ -51,7 +52,7 @@ struct Bags<'a> {
 }
 
 impl<'a> Bags<'a> {
-    fn new(instance: &'a Instance, tightly: bool) -> Self {
+    pub(super) fn new(instance: &'a Instance, tightly: bool) -> Self {
         let mut of_bag = vec![0; instance.bags.len()];
         for (number, mount) in instance.mounts.iter().enumerate() {
             mount.bags.iter().for_each(|bag| of_bag[*bag] = number);
@@ -82,7 +83,8 @@ impl<'a> Bags<'a> {
         open.min_by(|a, b| self.cost(item, *a).total_cmp(&self.cost(item, *b)).then(a.cmp(b)))
     }
 
-    fn takes(&self, item: usize, bag: usize) -> bool {
+    /// Does every rule allow one more unit in a bag?
+    pub(super) fn takes(&self, item: usize, bag: usize) -> bool {
         let own = &self.instance.items[item];
         own.fits[bag]
             && own.volume <= self.room[bag]
@@ -138,11 +140,24 @@ impl<'a> Bags<'a> {
         None
     }
 
-    fn put(&mut self, item: usize, bag: usize) {
+    /// One unit more, whether or not a rule allows it.
+    pub(super) fn put(&mut self, item: usize, bag: usize) {
         self.change(item, bag, 1.0);
         self.room[bag] = self.room[bag] - self.instance.items[item].volume;
         self.bears[bag] = self.bears[bag] - self.instance.items[item].mass;
         self.inside[bag].push(item);
+    }
+
+    /// One unit of an item less.
+    pub(super) fn take_one(&mut self, item: usize, bag: usize) {
+        if let Some(at) = self.inside[bag].iter().rposition(|there| *there == item) {
+            self.take(bag, at);
+        }
+    }
+
+    /// How the only bike leans: kilogram metres to the left.
+    pub(super) fn lean(&self) -> f64 {
+        self.lean.first().copied().unwrap_or(0.0)
     }
 
     fn take(&mut self, bag: usize, at: usize) {

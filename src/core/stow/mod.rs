@@ -7,6 +7,15 @@
 //! things low and not far back are a preference, so a gap of 2 % is allowed: the proof of the kit hangs on feasibility
 //! alone.
 //!
+//! Things that are used together (the case's `sets`) are kept together afterwards, by moves, swaps and gathering
+//! (`exchange`) once a kit stands, not by rows: their relaxation is weak, since a set spread evenly over all bags costs
+//! no more there than one in a single bag. What is minimised in the end:
+//!
+//! ```text
+//! sum over units of kg x (height + behind / 2)  +  17 x leaning beyond the tolerance
+//!   +  sum over sets of (bags - 1) x (1 + uses / 4)  +  share of it in bags not at hand x repairs
+//! ```
+//!
 //! If a kit does not go in, a deletion filter finds an irreducible part of it that does not (`reason`). Room only
 //! shrinks, so every larger kit fails too, and the part is a valid cut. After six such kits the joint model of items
 //! and bags decides where it is small. Where it is large, filling bags to the last spoonful is a puzzle that no rider
@@ -17,12 +26,17 @@
 
 mod at_once;
 mod columns;
+mod exchange;
 mod reason;
 mod rows;
+mod state;
 
 pub use at_once::at_once;
 pub use columns::Columns;
 pub use reason::smallest_no_good;
+
+#[cfg(test)]
+mod tests;
 
 use crate::domain::Map;
 use crate::resolve::Instance;
@@ -53,6 +67,13 @@ pub fn stow(instance: &Instance, counts: &[u32], options: &SolveOptions) -> Resu
     let near = SolveOptions { gap: GAP, ..*options };
     let answer = timed("stow it", || fardel_milp::solve_doubting(&model, &near, &mut |_| None))?;
     Ok(columns.placement(instance, &answer))
+}
+
+/// The same units where sets that are used together are together as far as that costs little, by the rules of the case.
+/// Asked for once a kit stands: it decides nothing else.
+#[must_use]
+pub fn together(instance: &Instance, placement: Placement) -> Placement {
+    timed("keep sets together", || exchange::exchange(instance, placement))
 }
 
 /// Can every unit be placed? `None`: not decided in time.

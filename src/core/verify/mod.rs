@@ -18,12 +18,14 @@ mod group;
 mod home;
 mod needs;
 mod prices;
+mod sets;
 mod shares;
 mod stock;
 mod value;
 
 pub use group::{ApartClaim, GroupClaim, Part, verify_group};
 pub use prices::Terms;
+pub use sets::SetsClaim;
 
 use crate::domain::{Bike, Catalogue, Kit, Rider, Scenario, Stowage};
 use crate::units::{Hours, Mass, Money, Volume};
@@ -48,6 +50,8 @@ pub struct Claim {
     pub terms: Terms,
     /// Chance of getting home as it was ridden, with its standard error.
     pub home: Option<(f64, f64)>,
+    /// Sets of things in one bag; `None`: nothing is said of them.
+    pub sets: Option<SetsClaim>,
     /// Amounts demanded and met, by need.
     pub needs: Vec<(String, f64)>,
 }
@@ -107,7 +111,11 @@ fn violations(
     let evidence = Evidence { catalogue: &own, scenario, rider, bike, kit, stowage, claim };
     let rules: [Rule; 8] =
         [counts::check, caps::check, needs::check, bags::check, access::check, axles::check, value::check, home::check];
-    rules.iter().flat_map(|rule| rule(&evidence)).collect()
+    let mut found: Vec<Violation> = rules.iter().flat_map(|rule| rule(&evidence)).collect();
+    let bags = bike.bags.iter().chain(&rider.bags);
+    let sets = claim.sets.iter();
+    found.extend(sets.flat_map(|own| sets::check_bags(catalogue, bike, bags.clone(), stowage, |id| id, own)));
+    found
 }
 
 /// A violation if a claimed figure differs from the recomputed one.

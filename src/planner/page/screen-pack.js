@@ -58,8 +58,16 @@ export function packScreen() {
     question(trip) !== trip.answerFor ? el("p", { class: "soft" }, "The kit is being reckoned anew; your ticks stay.") : null,
     bags.map((bag) => bagToPack(bag, mine.bags.indexOf(bag) + 1, mine.name)),
     strays(mine),
+    setsLine(mine.load?.sets),
     el("div", { class: "acts" }, button("Untick all", () => untick(mine.name), { class: "plain" }), button("Print", () => print(), { class: "plain", icon: "print" })),
   ];
+}
+
+/** How many sets of things that are used together are in one bag, and where the others are. @param {import("./types.js").Sets | undefined} sets */
+function setsLine(sets) {
+  if (!sets?.of) return null;
+  const split = sets.split.map((set) => `${set.name} (${set.bags.join("; ")})`).join(", ");
+  return el("p", { class: "soft" }, `${sets.whole} of ${plural(sets.of, "set")} ${sets.whole === 1 ? "is in one bag" : "are in one bag each"}${split ? `; split: ${split}` : ""}.`);
 }
 
 /** @param {PackedBag} bag @param {number} number @param {string} rider */

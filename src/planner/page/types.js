@@ -112,6 +112,11 @@
  * @property {PackedBag[]} bags
  * @property {any} load
  *
+ * @typedef {object} Sets sets of things that are used together, and those that are not in one bag
+ * @property {number} whole
+ * @property {number} of
+ * @property {{name: string, bags: string[]}[]} split
+ *
  * @typedef {object} State everything that is kept of one trip
  * @property {number} v version of this shape
  * @property {string} id

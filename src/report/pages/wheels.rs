@@ -2,7 +2,7 @@
 
 use crate::Look;
 use crate::told::Rows;
-use crate::view::load::{binding, setter, sides, weight};
+use crate::view::load::{binding, sets, setter, sides, weight};
 use crate::view::setup::{LEGEND, TITLE, told};
 use crate::words::percent;
 use fardel_core::answer::{Loading, Wheels};
@@ -65,5 +65,6 @@ pub(super) fn load(load: &Loading, look: &Look) -> Load {
         binding(load, look),
     ];
     remarks.extend(sides(load, look));
+    remarks.extend(sets(load).map(|text| text + "."));
     Load { rows: Rows::new(&head, scales.map(row).to_vec()), remarks, setup: setup(load, look) }
 }

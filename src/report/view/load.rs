@@ -2,8 +2,8 @@
 
 use crate::Look;
 use crate::told::Rows;
-use crate::words::{list, percent};
-use fardel_core::answer::{By, Loading, Wheels};
+use crate::words::{counted_words, list, percent};
+use fardel_core::answer::{By, Loading, SetsInBags, Wheels};
 use fardel_core::resolve::{Limit, Scale, Setter};
 use fardel_core::units::{Mass, Quantity, UnitSystem};
 
@@ -67,6 +67,24 @@ pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
     Some(text)
 }
 
+/// How many sets are in one bag, and where the others are.
+pub(crate) fn sets(load: &Loading) -> Option<String> {
+    let SetsInBags { whole, of, split } = &load.sets;
+    let places = split.iter().map(|set| (&set.name, &set.bags));
+    (*of > 0).then(|| together((*whole, *of), ("is in one bag", "are in one bag each"), places))
+}
+
+/// `12 of 14 sets are in one bag each; split: first aid (tank bag, tail roll)`.
+pub(crate) fn together<'a>(
+    (whole, of): (usize, usize),
+    (one, several): (&str, &str),
+    split: impl Iterator<Item = (&'a String, &'a Vec<String>)>,
+) -> String {
+    let split: Vec<String> = split.map(|(name, places)| format!("{name} ({})", places.join("; "))).collect();
+    let text = format!("{whole} of {} {}", counted_words(of, "set", "sets"), if whole == 1 { one } else { several });
+    if split.is_empty() { text } else { format!("{text}; split: {}", split.join(", ")) }
+}
+
 /// A loaded bike as a table with its remarks.
 pub(crate) struct Load {
     pub title: String,
@@ -96,7 +114,7 @@ pub(crate) fn load(load: &Loading, look: &Look) -> Load {
         std::iter::once("used".to_owned()).chain(used).chain([String::new()]).collect(),
     ];
     let head = ["", "#front wheel", "#rear wheel", "#together", "#on the front"];
-    let notes = [Some(binding(load, look)), sides(load, look)];
+    let notes = [Some(binding(load, look)), sides(load, look), sets(load).map(|text| text + ".")];
     Load {
         title: format!("Load on the wheels of the {}", load.bike_name),
         rows: Rows::new(&head, rows),

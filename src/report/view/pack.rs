@@ -105,6 +105,7 @@ fn remarks(answer: &PackAnswer, look: &Look) -> Vec<Line> {
         lines.push(Line::new("Then", format!("{checks} of the bike before you leave: --full lists them")));
     }
     lines.extend(answer.loads.iter().filter_map(wheels));
+    lines.extend(answer.loads.iter().filter_map(super::load::sets).map(|text| Line::new("Sets", text)));
     lines.extend(answer.warnings.iter().map(|warning| Line::new("Note", sentence(warning))));
     lines.push(care());
     lines

@@ -2,9 +2,11 @@
 
 use super::fuel;
 use super::headline::price_text;
+use super::load::together;
 use crate::Look;
 use crate::told::Line;
 use crate::words::{counted, counted_words, home, list, percent, plural};
+use fardel_core::answer::SetsOnBikes;
 use fardel_core::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use fardel_core::units::{Hours, Mass, Money};
 
@@ -58,7 +60,16 @@ pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
     lines.push(proof(&answer.proof, look));
     lines.extend(answer.floor.as_ref().map(|floor| kept(floor, look)));
     lines.extend(together_apart(answer));
+    lines.extend(sets(answer));
     lines
+}
+
+/// How many sets of shared things ride on one bike.
+fn sets(answer: &SplitAnswer) -> Option<Line> {
+    let SetsOnBikes { whole, of, split } = &answer.sets;
+    let places = split.iter().map(|set| (&set.name, &set.riders));
+    let text = || together((*whole, *of), ("is on one bike", "are on one bike each"), places);
+    (*of > 0).then(|| Line::new("Sets", text()))
 }
 
 /// What riders do not have with them on legs that they ride without the others; `None` where they have everything.

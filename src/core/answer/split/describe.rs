@@ -10,6 +10,7 @@ use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchas
 use crate::answer::fuel;
 use crate::answer::home;
 use crate::answer::loading::loadings;
+use crate::answer::sets::on_bikes;
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
 use crate::resolve::{Apart, Instance};
 use crate::risk::{self, KitValue, RiskModel};
@@ -62,6 +63,7 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
             largest_share: solved.allocation.largest,
         },
         cards: cards(found, &value),
+        sets: on_bikes(instance, &solved.allocation.holdings),
         twice,
         once,
         absences: absences.iter().map(|absence| absence_line(found, absence)).collect(),

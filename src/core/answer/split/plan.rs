@@ -2,7 +2,7 @@
 
 use crate::answer::plan::{Home, PriceTags};
 use crate::answer::shapes::{Cautions, Holder, HomeTogether, Lacking};
-use crate::answer::{BikeChecks, FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, Totals};
+use crate::answer::{BikeChecks, FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, SetsOnBikes, Totals};
 use crate::domain::{Kind, Role};
 use crate::risk::Terms;
 use crate::serial::{Listed, Number, OrNull, WholeGrams};
@@ -28,6 +28,8 @@ pub struct SplitAnswer {
     /// One for each rider, in the order of the scenario.
     #[serde(rename = "riders")]
     pub cards: Vec<Card>,
+    /// Sets of shared things that are used together, and which of them one bike has whole.
+    pub sets: SetsOnBikes,
     /// Shared things that two or more riders carry.
     #[serde(rename = "carried_by_several")]
     pub twice: Vec<Carried>,

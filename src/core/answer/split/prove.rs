@@ -16,6 +16,7 @@ pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackE
         stowage: stow::stowage(&allocation::part(found.instance, at), &found.solved.allocation.placements[at]),
         front_kg: card.load.loaded.front,
         rear_kg: card.load.loaded.rear,
+        sets: crate::answer::claim::in_bags(&card.load.sets),
     };
     let parts: Vec<Part<'_>> = answer.cards.iter().enumerate().map(part).collect();
     let claim = GroupClaim {
@@ -25,6 +26,7 @@ pub(super) fn prove(found: &Found<'_>, answer: &SplitAnswer) -> Result<(), PackE
         hours_empty: answer.figures.hours_empty,
         terms: crate::answer::claim::terms(&answer.figures.terms),
         needs: needs(found),
+        sets: Some(crate::answer::claim::on_bikes(&answer.sets)),
         apart: apart(found, answer),
         absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
         floor: found.floor,

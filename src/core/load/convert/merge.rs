@@ -5,7 +5,7 @@ use crate::domain::Map;
 use crate::load::file::{
     AttributeShape, BagShape, BikeShape, CatalogueFile, CheckShape, EventGroupShape, EvidenceShape, FailureShape,
     FallRateShape, FunctionShape, Inherit, ItemShape, LadderShape, ModelShape, NeedShape, PreparationShape,
-    PricesShape, RateShape, ReadingShape, StockShape, SystemShape,
+    PricesShape, RateShape, ReadingShape, SetShape, StockShape, SystemShape,
 };
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;
@@ -35,6 +35,7 @@ pub(crate) struct Merged {
     pub failures: Map<Entry<FailureShape>>,
     pub preparations: Map<Entry<PreparationShape>>,
     pub checks: Map<Entry<CheckShape>>,
+    pub sets: Map<Entry<SetShape>>,
     pub model: Option<Entry<ModelShape>>,
     pub prices: Option<Entry<PricesShape>>,
     pub evidence: Map<Entry<EvidenceShape>>,
@@ -88,6 +89,7 @@ impl Merged {
         merging.take(Section::Failures, &mut self.failures, shapes.failures, like_itself);
         merging.take(Section::Preparations, &mut self.preparations, shapes.preparations, |_, _, _| {});
         merging.take(Section::Checks, &mut self.checks, shapes.checks, |_, _, _| {});
+        merging.take(Section::Sets, &mut self.sets, shapes.sets, |_, _, _| {});
         merging.take(Section::Evidence, &mut self.evidence, shapes.evidence, |_, _, _| {});
         merging.take(Section::EventGroups, &mut self.event_groups, shapes.event_groups, |_, _, _| {});
         merging.take(Section::Rates, &mut self.rates, shapes.rates, |_, _, _| {});
@@ -129,7 +131,7 @@ impl Merged {
         let parts = [self.attributes.len(), self.functions.len(), self.stocks.len(), self.needs.len()];
         let things = [self.systems.len(), self.items.len(), self.bikes.len(), self.bags.len()];
         let events = [self.failures.len(), self.preparations.len(), self.checks.len(), self.ladders.len()];
-        parts.iter().chain(&things).chain(&events).all(|count| *count == 0)
+        parts.iter().chain(&things).chain(&events).chain(&[self.sets.len()]).all(|count| *count == 0)
     }
 }
 

@@ -21,6 +21,7 @@ mod preparations;
 mod prices;
 mod rates;
 mod scenario;
+mod sets;
 
 pub(crate) use evidence::whole;
 pub(crate) use gear::{Gear, assign_gear, belongings};
@@ -83,6 +84,7 @@ pub(crate) fn catalogue(merged: &Merged, mut purse: Purse, findings: &mut Findin
     failures::failures(merged, &mut draft, findings);
     preparations::preparations(merged, &mut draft, &mut purse, findings);
     checks::checks(merged, &mut draft, findings);
+    sets::sets(merged, &mut draft, findings);
     plain::model(merged, &mut draft, findings);
     evidence::evidence(merged, &mut draft, findings);
     prices::prices(merged, &mut draft, &mut purse, findings);

@@ -4,7 +4,7 @@ use super::{
     BagShape, BikeShape, CheckShape, EventGroupShape, EvidenceShape, FailureShape, ItemShape, PreparationShape,
     RateShape, ReadingShape, Surfaces, Text,
 };
-use crate::domain::{Basis, Map, NeedRule};
+use crate::domain::{Basis, Kind, Map, NeedRule};
 use crate::load::numbers::{Amount, Events, Factor};
 use crate::load::quantity::Price;
 use crate::units::Hours;
@@ -39,6 +39,8 @@ pub(crate) struct CatalogueFile {
     pub preparations: Map<PreparationShape>,
     /// What is looked at before every trip, by id.
     pub checks: Map<CheckShape>,
+    /// Things that are used together, by id.
+    pub sets: Map<SetShape>,
     /// Falls and weight; once in all files. Without it nobody falls.
     pub model: Option<ModelShape>,
     /// What weight, money, packing and being fetched cost; once in all files.
@@ -141,6 +143,22 @@ pub(crate) struct LadderShape {
     pub track: Option<Factor>,
     /// Factor on rough ground.
     pub rough: Option<Factor>,
+    /// Where the numbers come from.
+    pub basis: Option<Basis>,
+}
+
+/// Things that are used together and kept in one bag.
+#[derive(Debug, Clone, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub(crate) struct SetShape {
+    /// In a rider's words.
+    pub name: Option<String>,
+    /// Systems whose failures are mended with it.
+    pub systems: Option<Vec<String>>,
+    /// Kinds of things that belong to it unless another set asks for them.
+    pub kinds: Option<Vec<Kind>>,
+    /// How often a day it is reached for, whatever breaks; 0 if left out.
+    pub a_day: Option<Amount>,
     /// Where the numbers come from.
     pub basis: Option<Basis>,
 }

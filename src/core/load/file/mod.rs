@@ -20,7 +20,7 @@ mod scenario;
 pub(crate) use bikes::{BagShape, BikeShape};
 pub(crate) use catalogue::{
     AttributeShape, CatalogueFile, FallRateShape, FunctionShape, LadderShape, ModelShape, NeedShape, PricesShape,
-    ServiceShape, StockShape, SystemShape,
+    ServiceShape, SetShape, StockShape, SystemShape,
 };
 pub(crate) use common::{Counted, OneOrMany, Surfaces, Text};
 pub(crate) use evidence::{EventGroupShape, EvidenceShape, ReadingShape};

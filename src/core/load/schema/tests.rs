@@ -116,7 +116,8 @@ fn every_key_of_the_reader_is_in_the_schema_and_no_other() {
         SystemShape,
         LadderShape,
         ModelShape,
-        SkillShape
+        SkillShape,
+        SetShape
     );
     add!(PricesShape, ServiceShape, OwnPricesShape, EvidenceShape, EventGroupShape, ReadingShape);
     add!(ItemShape, Graded, BikeShape, BagShape, FailureShape, RateShape, RepairShape, PreparationShape, CheckShape);

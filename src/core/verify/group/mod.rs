@@ -4,10 +4,11 @@
 mod apart;
 mod buying;
 mod hours;
+mod sets;
 mod together;
 mod trip;
 
-use super::{Claim, Evidence, Terms, Violation, access, axles, bags, fuel};
+use super::{Claim, Evidence, SetsClaim, Terms, Violation, access, axles, bags, fuel};
 use crate::domain::{Catalogue, Kit, Map, Rider, Scenario, Stowage};
 use crate::units::{Hours, Mass, Money, Volume};
 
@@ -23,6 +24,8 @@ pub struct Part<'a> {
     pub front_kg: f64,
     /// Load on the rear wheel.
     pub rear_kg: f64,
+    /// Sets of things in one bag.
+    pub sets: SetsClaim,
 }
 
 /// What an answer claims of a group.
@@ -40,6 +43,8 @@ pub struct GroupClaim {
     pub terms: Terms,
     /// Need, whose it is (`None`: the group's), amount.
     pub needs: Vec<(String, Option<String>, f64)>,
+    /// Sets of shared things on one bike; `None`: nothing is said of them.
+    pub sets: Option<SetsClaim>,
     /// Riders of legs without the others, and how much of each need they have with them.
     pub apart: Vec<ApartClaim>,
     /// Who leaves, what the whole kit would save for the others, what is left for them.
@@ -102,6 +107,7 @@ pub fn verify_group(
     found.extend(together::check(&group));
     found.extend(hours::check(&group));
     found.extend(buying::check(&group));
+    found.extend(sets::check(&group));
     found
 }
 
@@ -120,6 +126,7 @@ fn one(group: &Group<'_>, part: &Part<'_>) -> Vec<Violation> {
         hours_empty: Hours::ZERO,
         terms: Terms::default(),
         home: None,
+        sets: None,
         needs: Vec::new(),
     };
     let scenario = group.scenario.as_ridden_by(part.rider);
@@ -134,6 +141,8 @@ fn one(group: &Group<'_>, part: &Part<'_>) -> Vec<Violation> {
     };
     let rules = [bags::check, access::check, axles::check];
     let mut found: Vec<Violation> = rules.iter().flat_map(|rule| rule(&evidence)).collect();
+    let (bags, own) = (bike.bags.iter().chain(&part.rider.bags), |key| together::plain(group, key));
+    found.extend(super::sets::check_bags(group.plain, bike, bags, &part.stowage, own, &part.sets));
     let (mass, limit) = (kit.mass(group.catalogue), scenario.limits.kit_mass);
     if let Some(limit) = limit.filter(|limit| mass > *limit) {
         let by = (mass - limit).grams();
