@@ -7,7 +7,7 @@ use std::path::Path;
 
 const ALONE: &[&str] = &["day-ride", "five-day-loop", "high-country-week", "two-up-road"];
 const GROUPS: &[&str] = &["three-to-the-coast", "six-over-the-range"];
-/// What turns what (ISO 3315 and ISO 1174 have the drives): 3/8 in sockets and their handles, 1/2 in ones and theirs.
+/// What turns what (ISO 3315 and ISO 1174 have the square drives, from memory): 3/8 in sockets and their handles, 1/2 in ones and theirs.
 const DRIVES: &[(&[&str], &[&str])] = &[
     (&["socket-", "six-lobe-socket-", "plug-socket-"], &["ratchet-3-8", "sliding-bar-3-8"]),
     (&["axle-key-", "axle-socket-"], &["sliding-bar-1-2"]),
