@@ -34,11 +34,15 @@ fn a_bike_gets_the_checks_of_its_parts() {
             ("clutch-cable", is("clutch", "cable")),
             ("clutch-line", is("clutch", "hydraulic")),
             ("throttle-cable", is("throttle", "cable")),
+            ("engine-oil", !is("fuelling", "battery")),
+            ("fuel-system", !is("fuelling", "battery")),
+            ("battery", !is("fuelling", "battery")),
+            ("drive-battery", is("fuelling", "battery")),
         ] {
             assert_eq!(ids.iter().any(|id| id == check), wanted, "{check} on {}", bike.id);
         }
         let always = ["front-brake", "tyres", "wheel-bearings", "fasteners", "steering", "suspension", "controls"];
-        for check in always.iter().chain(&["lights", "engine-oil", "brake-fluid", "battery", "luggage", "stands"]) {
+        for check in always.iter().chain(&["lights", "brake-fluid", "luggage", "stands"]) {
             assert!(ids.iter().any(|id| id == check), "{check} on {}", bike.id);
         }
     }

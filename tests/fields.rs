@@ -16,15 +16,18 @@ const RUNS: &[&str] = &[
     "pack trip.yaml --uncertain 4",
     "pack dry.yaml",
     "pack kept.yaml",
+    "pack flat.yaml",
     "pack poor.yaml",
     "rehearse trip.yaml --trips 2000",
     "rehearse dry.yaml --trips 100",
+    "rehearse flat.yaml --trips 100",
     "debrief log.yaml --book book.yaml --rates rates.yaml",
     "debrief heavy.yaml --book heavy-book.yaml --rates heavy-rates.yaml --others ada.yaml --rider ada",
     "evidence",
     "evidence puncture",
     "split trip.yaml",
     "split dry.yaml",
+    "split flat.yaml",
     "split parted.yaml",
     "split kept-group.yaml",
     "split group.yaml --keep-if-one-leaves 0.5",
@@ -38,6 +41,7 @@ const RUNS: &[&str] = &[
     "trim trip.yaml --kit packed.yaml --to 3kg",
     "card noted.yaml",
     "card dry.yaml",
+    "card flat.yaml",
     "card trip.yaml --kit poor-kit.yaml",
     "why pump trip.yaml",
     "why bottle trip.yaml",
@@ -207,6 +211,12 @@ fn world() -> Tiny {
     tiny.write("pumps.yaml", dry);
     let far = tiny.read("trip.yaml").replace("fuel_every: 150 km", "fuel_every: 500 km");
     tiny.write("dry.yaml", &far.replace(named, &format!("{named}\ncatalogues: [pumps.yaml]")));
+    let quiet = "bikes:\n  quiet: { like: single, name: quiet single, range: { sealed: 160 km, gravel: 140 km, track: 110 km, \
+                 rough: 75 km }, basis: from memory }\n";
+    tiny.write("quiet.yaml", quiet);
+    let flat = far.replace("bike: single", "bike: quiet");
+    assert_ne!(flat, far);
+    tiny.write("flat.yaml", &flat.replace(named, &format!("{named}\ncatalogues: [quiet.yaml]")));
     let screen = "needs:\n  way: { name: a way, unit: way, rule: navigation }\nitems:\n  screen: { name: screen, kind: electronics, \
                   mass: 100 g, volume: 100 mL, longest: 90 mm, price: 75 USD, meets: { way: 1 }, basis: from memory }\n";
     tiny.write("screen.yaml", screen);

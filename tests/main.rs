@@ -9,6 +9,7 @@ mod debrief;
 mod determinism;
 mod documents;
 mod edges;
+mod electric;
 mod engines;
 mod evidence;
 mod exchange;

@@ -120,6 +120,10 @@ def inherited(entries, key):
         return own
     base = inherited(entries, like)
     attributes = {**base.get("attributes", {}), **own.get("attributes", {})}
+    if "range" in own:
+        base = {key: value for key, value in base.items() if key not in ("tank", "consumption")}
+    if "tank" in own or "consumption" in own:
+        base = {key: value for key, value in base.items() if key != "range"}
     merged = {**base, **own}
     if attributes:
         merged["attributes"] = attributes
@@ -416,7 +420,7 @@ class Trip:
     def wheels(self, bags):
         """Kilograms on the front and on the rear wheel, by moments about the rear contact patch."""
         base = amount(self.bike["wheelbase"])
-        fill = round(amount(self.bike["tank"]) / 1000 * LAST_TENTH * 1000) / 1000
+        fill = round(amount(self.bike.get("tank")) / 1000 * LAST_TENTH * 1000) / 1000
         bike = amount(self.bike["mass"]) / 1000 + fill
         for part in self.s.get("done") or []:
             entry = self.c["preparations"].get(part)

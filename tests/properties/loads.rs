@@ -28,6 +28,7 @@ fn mount(wheelbase: f64, bike: f64, front_share: f64, parts: &[(f64, f64)]) -> M
         limits: Vec::new(),
         bags: Vec::new(),
         range: None,
+        charge: None,
     }
 }
 

@@ -1,6 +1,7 @@
 //! A card for the pocket: what is likely to break, and how the kit aboard mends it.
 
 use super::cautions::on_the_card;
+use super::charge::{ChargeShort, charge_short};
 use super::checks::checks;
 use super::describe::summary;
 use super::fuel::{self, FuelShort};
@@ -43,6 +44,9 @@ pub struct CardAnswer {
     /// Where the petrol does not reach the next pump.
     #[serde(rename = "fuel_short")]
     pub fuel: Option<FuelShort>,
+    /// Where a battery does not reach the next place to charge; left out where all do.
+    #[serde(rename = "charge_short", skip_serializing_if = "Option::is_none")]
+    pub charge: Option<ChargeShort>,
     /// Things the rider should know.
     pub warnings: Vec<String>,
     /// Kinds of things in the kit; written as the cautions that they call for, in words.
@@ -130,6 +134,7 @@ pub fn card(
     top: usize,
 ) -> Option<CardAnswer> {
     let instance = resolve(catalogue, scenario, rider)?;
+    let electric = catalogue.bikes.get(&rider.bike).is_some_and(|bike| bike.energy.range().is_some());
     let counts = instance.counts(aboard.kit);
     let risk_model = risk::assess(&instance);
     let shares = risk::value(&instance, &risk_model, &counts).shares;
@@ -158,9 +163,10 @@ pub fn card(
         more: mended.len() - failures.len(),
         open: open.map(|at| (instance.failures[at].name.clone(), risk_model.means[at])).collect(),
         failures,
-        before_any_repair: on_the_card(),
+        before_any_repair: on_the_card(electric),
         stowed: aboard.stowage.is_some(),
         fuel: fuel::short(&instance, &counts),
+        charge: charge_short(&instance),
         warnings: Vec::new(),
         kinds,
     })

@@ -45,8 +45,18 @@ const BEFORE_ANY_REPAIR: &[&str] = &[
     "Brakes and steering: only if you know how. In doubt have the bike fetched.",
 ];
 
-/// The same for every card.
+/// The same for an electric bike: what may not be touched in place of what burns.
+const BEFORE_ANY_ELECTRIC_REPAIR: &[&str] = &[
+    BEFORE_ANY_REPAIR[0],
+    "Off the road and seen by others; stand the bike firmly, switch off, key out, let motor and battery cool.",
+    "Never open or unplug battery, motor, controller or anything wired in orange: high voltage, for the maker's workshop.",
+    "Battery dented, hot, hissing or smoking: get well away from it, keep others away, call for help.",
+    BEFORE_ANY_REPAIR[3],
+    BEFORE_ANY_REPAIR[4],
+];
+
+/// The same for every card of a bike with an engine, and of an electric one.
 #[must_use]
-pub const fn on_the_card() -> &'static [&'static str] {
-    BEFORE_ANY_REPAIR
+pub const fn on_the_card(electric: bool) -> &'static [&'static str] {
+    if electric { BEFORE_ANY_ELECTRIC_REPAIR } else { BEFORE_ANY_REPAIR }
 }

@@ -1,5 +1,6 @@
 //! A solved case told in plain data: who, what, where, why, and what stays open.
 
+use super::charge::charge_short;
 use super::checks::checks;
 use super::demand::NeedLine;
 use super::fuel;
@@ -12,7 +13,7 @@ use super::purpose::purposes;
 use super::remedy::remedy;
 use super::solve::Solved;
 use crate::domain::{Bag, Catalogue, Kind, Kit, Rider, Scenario, Surface};
-use crate::resolve::{Demand, Instance, InstanceItem, Range, Reason};
+use crate::resolve::{ChargeRange, Demand, Instance, InstanceItem, Range, Reason};
 use crate::risk::{self, KitValue, RiskModel};
 use crate::select::Choice;
 use crate::stow;
@@ -75,7 +76,9 @@ pub(super) fn describe(found: &Found<'_>) -> PackAnswer {
         risks: risks(catalogue, instance, risk_model, &value, counts),
         needs: needs(instance, counts),
         fuel: fuel::short(instance, counts),
+        charge: charge_short(instance),
         ranges: ranges(instance),
+        charges: charges(instance),
         checks: checks(catalogue, rider),
         chores: Vec::new(),
         firm: None,
@@ -299,6 +302,10 @@ pub(super) fn risks(
         .collect();
     lines.sort_by(|a, b| b.hours_left.get().total_cmp(&a.hours_left.get()));
     lines
+}
+
+fn charges(instance: &Instance) -> Vec<(String, ChargeRange)> {
+    instance.mounts.iter().filter_map(|mount| Some((mount.rider.clone(), mount.charge.clone()?))).collect()
 }
 
 pub(super) fn ranges(instance: &Instance) -> Vec<(String, Range)> {

@@ -3,6 +3,7 @@
 mod candidates;
 mod card;
 pub(crate) mod cautions;
+mod charge;
 mod checks;
 mod claim;
 pub mod class;
@@ -36,7 +37,8 @@ mod trim;
 mod why;
 
 pub use card::{Aboard, CardAnswer, CardFailure, CardRepair, CardThing, card};
-pub use cautions::{cautions, on_the_card};
+pub use cautions::cautions;
+pub use charge::{ChargeShort, charge_short};
 pub use checks::BikeChecks;
 pub(crate) use claim::terms as claimed;
 pub use counted::{Counted, FailureCount, HoursLost, ItemCount, StockCount};

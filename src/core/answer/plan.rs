@@ -1,5 +1,6 @@
 //! The answer of `pack` as plain data: what is carried, where, why, and what stays open.
 
+use super::charge::ChargeShort;
 use super::demand::NeedLine;
 use super::departure::Chore;
 use super::firm::Firm;
@@ -7,12 +8,13 @@ use super::fuel::FuelShort;
 use super::loading::Loading;
 use super::remedy::Remedy;
 use super::shapes::{
-    Cautions, Dropped, FetchedPrice, FuelRange, JointModel, KilogramPrice, RemedyParts, RepairShare, TripParts,
+    BatteryRange, Cautions, Dropped, FetchedPrice, FuelRange, JointModel, KilogramPrice, RemedyParts, RepairShare,
+    TripParts,
 };
 use super::solve::Way;
 use crate::domain::{Check, Kind, Kit, Stowage};
 use crate::rehearse::Estimate;
-use crate::resolve::{Range, Reason};
+use crate::resolve::{ChargeRange, Range, Reason};
 use crate::risk::{PerKilogram, Terms};
 use crate::serial::{Listed, Number, OrNull, Shown};
 use crate::units::{Currency, Distance, Hours, Mass, Money, Volume};
@@ -48,9 +50,15 @@ pub struct PackAnswer {
     /// Where the petrol does not reach the next pump.
     #[serde(rename = "fuel_short")]
     pub fuel: Option<FuelShort>,
+    /// Where a battery does not reach the next place to charge; left out where all do.
+    #[serde(rename = "charge_short", skip_serializing_if = "Option::is_none")]
+    pub charge: Option<ChargeShort>,
     /// Each rider's leg that asks most of the tank, where the trip says how far pumps are apart.
     #[serde(rename = "fuel_ranges", with = "Listed::<FuelRange>")]
     pub ranges: Vec<(String, Range)>,
+    /// Each rider's leg that asks most of the battery, likewise; left out where no bike has one.
+    #[serde(rename = "charge_ranges", with = "Listed::<BatteryRange>", skip_serializing_if = "Vec::is_empty")]
+    pub charges: Vec<(String, ChargeRange)>,
     /// What is looked at before leaving, in the order of the catalogue.
     pub checks: Vec<Check>,
     /// What can still be done to the bike, free things first; only `pack` looks for it.

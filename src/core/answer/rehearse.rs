@@ -1,5 +1,6 @@
 //! `rehearse`: what happens to a given kit on many trips, beside what the optimiser reckons.
 
+use super::charge::{ChargeShort, charge_short};
 use super::counted::Counted;
 use super::describe::summary;
 use super::fuel::{self, FuelShort};
@@ -30,6 +31,9 @@ pub struct RehearseAnswer {
     /// Where the petrol does not reach the next pump, of which the trips that are ridden know nothing.
     #[serde(rename = "fuel_short")]
     pub fuel: Option<FuelShort>,
+    /// Where a battery does not reach the next place to charge; left out where all do.
+    #[serde(rename = "charge_short", skip_serializing_if = "Option::is_none")]
+    pub charge: Option<ChargeShort>,
     /// The party that rode.
     #[serde(skip)]
     pub party: Party,
@@ -136,9 +140,10 @@ fn rehearsed(
     } else {
         rehearse::rehearse(&party, plan, &ridden)
     };
-    let (trip, fuel) = (summary(catalogue, scenario, rider), fuel::short(&instance, &counts));
+    let trip = summary(catalogue, scenario, rider);
+    let (fuel, charge) = (fuel::short(&instance, &counts), charge_short(&instance));
     let counted = Counted::new(&party, &tally);
-    Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, party, tally, counted, predicted })
+    Ok(RehearseAnswer { trip, plan: *plan, mass, fuel, charge, party, tally, counted, predicted })
 }
 
 /// The trips of a plan, ridden in many worlds.

@@ -1,7 +1,7 @@
 //! Machines and what can be strapped to them.
 
 use super::{Applies, Basis, BySurface, Kind, Map, terms::words};
-use crate::units::{Length, Mass, Money, Pressure, Volume};
+use crate::units::{Distance, Length, Mass, Money, Pressure, Volume};
 
 /// A machine: what can break on it, what it can bear, what it comes with.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,10 +34,8 @@ pub struct Bike {
     pub front_travel: Option<Length>,
     /// How far the rear wheel can travel.
     pub rear_travel: Option<Length>,
-    /// Fuel tank.
-    pub tank: Volume,
-    /// Fuel used per 100 km.
-    pub consumption: BySurface<Volume>,
+    /// What drives it, and how far that goes.
+    pub energy: Energy,
     /// Rider's centre of mass ahead of the rear axle.
     pub rider_ahead: Length,
     /// Passenger's centre of mass ahead of the rear axle.
@@ -52,6 +50,42 @@ pub struct Bike {
     pub fitted: Vec<String>,
     /// Where the numbers come from.
     pub basis: Basis,
+}
+
+/// What drives a bike.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Energy {
+    /// Petrol.
+    Fuel {
+        /// Usable fuel of the tank.
+        tank: Volume,
+        /// Fuel used per 100 km.
+        consumption: BySurface<Volume>,
+    },
+    /// Electricity from a battery that is charged from the mains.
+    Battery {
+        /// What a full battery does.
+        range: BySurface<Distance>,
+    },
+}
+
+impl Energy {
+    /// Usable fuel of the tank; none on an electric bike.
+    #[must_use]
+    pub const fn tank(&self) -> Option<Volume> {
+        match self {
+            Self::Fuel { tank, .. } => Some(*tank),
+            Self::Battery { .. } => None,
+        }
+    }
+    /// What a full battery does, by surface; none for a bike with a tank.
+    #[must_use]
+    pub const fn range(&self) -> Option<&BySurface<Distance>> {
+        match self {
+            Self::Fuel { .. } => None,
+            Self::Battery { range } => Some(range),
+        }
+    }
 }
 
 impl Bike {

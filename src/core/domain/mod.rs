@@ -17,7 +17,7 @@ mod trip;
 mod tyre;
 
 pub use basis::{Basis, BasisKind};
-pub use bike::{Bag, Bike, Side};
+pub use bike::{Bag, Bike, Energy, Side};
 pub use catalogue::{
     Attribute, Catalogue, Function, Model, Need, Pooling, Preparation, PreparationType, Stock, System,
 };

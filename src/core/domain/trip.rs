@@ -58,7 +58,7 @@ pub struct Leg {
     pub water_every: Hours,
     /// Longest time between places to buy food.
     pub food_every: Hours,
-    /// Longest distance between fuel stops, where it matters.
+    /// Longest distance between fuel stops, for an electric bike between places to charge, where it matters.
     pub fuel_every: Option<Distance>,
     /// Height of the camps above the sea: water boils cooler up there.
     pub altitude: Length,

@@ -1,5 +1,6 @@
 //! Looking things up in the catalogue: entries by name, synonym or what they mend; one entry with all that is known.
 
+mod energy;
 pub(crate) mod matcher;
 mod rests;
 mod show;

@@ -1,8 +1,8 @@
 //! One entry of the catalogue with everything that is known of it, as labelled facts and lists of other entries.
 
-use super::Sort;
 use super::rests::{rests_on, width};
 use super::uses::{items_for, uses};
+use super::{Sort, energy};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::uncertain::widths::{Quantity, within};
 use crate::units::{Length, Mass, Pressure, Show, UnitSystem};
@@ -226,15 +226,7 @@ impl Page<'_> {
         let travel = |key, label, own: Length| self.quantity(key, label, own.millimetres(), &own);
         facts.extend(bike.front_travel.map(|own| travel("front_travel_mm", "travel of the front wheel", own)));
         facts.extend(bike.rear_travel.map(|own| travel("rear_travel_mm", "travel of the rear wheel", own)));
-        facts.push(self.quantity("tank_l", "tank", bike.tank.litres(), &bike.tank));
-        for (surface, used) in bike.consumption.iter() {
-            facts.push(self.quantity(
-                &format!("consumption_{}_l", surface.word()),
-                &format!("fuel for 100 km, {}", surface.word()),
-                used.litres(),
-                &used,
-            ));
-        }
+        facts.extend(energy::facts(&bike.energy, self.units));
         for (name, value) in &bike.attributes {
             let label = self.catalogue.attributes.get(name).map_or(name.as_str(), |own| own.name.as_str());
             facts.push(word(&format!("attribute_{name}"), label, value));

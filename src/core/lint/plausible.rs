@@ -1,7 +1,7 @@
 //! Numbers that can be read but hardly believed. Bounds are wide: they catch a slipped unit or decimal point, no more.
 
 use super::{Doubt, Lint};
-use crate::domain::{Catalogue, Item, Kind, Scenario, Surface};
+use crate::domain::{Catalogue, Energy, Item, Kind, Scenario, Surface};
 use std::ops::RangeInclusive;
 
 /// Plausible kilograms per litre as packed, by kind (common practice, no source): solid steel, 7.85 kg/L, on top for
@@ -67,10 +67,7 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Vec<Doubt> {
         bounds.ask(at, "mass", bike.mass.kilograms(), 60.0..=450.0, "kg");
         bounds.ask(at, "load (max_mass - mass)", (bike.max_mass - bike.mass).kilograms(), 80.0..=300.0, "kg");
         bounds.ask(at, "wheelbase", bike.wheelbase.millimetres(), 1100.0..=1900.0, "mm");
-        bounds.ask(at, "tank", bike.tank.litres(), 2.0..=45.0, "L");
-        for (_, used) in bike.consumption.iter() {
-            bounds.ask(at, "consumption", used.litres(), 1.5..=20.0, "L for 100 km");
-        }
+        energy(&mut bounds, at, &bike.energy);
     }
     for (id, failure) in &catalogue.failures {
         let at = ("failures", id.as_str());
@@ -84,6 +81,22 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Vec<Doubt> {
         }
     }
     bounds.doubts
+}
+
+fn energy(bounds: &mut Bounds, at: (&'static str, &str), energy: &Energy) {
+    match energy {
+        Energy::Fuel { tank, consumption } => {
+            bounds.ask(at, "tank", tank.litres(), 2.0..=45.0, "L");
+            for (_, used) in consumption.iter() {
+                bounds.ask(at, "consumption", used.litres(), 1.5..=20.0, "L for 100 km");
+            }
+        }
+        Energy::Battery { range } => {
+            for (surface, far) in range.iter() {
+                bounds.ask(at, &format!("range, {}", surface.word()), far.km(), 20.0..=400.0, "km");
+            }
+        }
+    }
 }
 
 fn thing(bounds: &mut Bounds, id: &str, item: &Item) {

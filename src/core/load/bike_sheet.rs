@@ -6,8 +6,9 @@ use super::rules::shape;
 use super::source::{Source, Unreadable};
 use super::{gather, rows};
 use crate::diagnostic::{Code, Faults, nearest, quoted};
-use crate::domain::{Bike, Catalogue, Map, tyre_load};
-use crate::units::{Length, Mass, Pressure, Quantity, UnitError, Volume};
+use crate::domain::{Bike, Catalogue, Map, Surface, tyre_load};
+use crate::sheet::range_key;
+use crate::units::{Distance, Length, Mass, Pressure, Quantity, Show as _, UnitError, UnitSystem, Volume};
 use std::collections::BTreeMap;
 
 /// What was written into the sheet: key, value, line.
@@ -137,7 +138,8 @@ fn take(own: &Filled, catalogue: &Catalogue, base: &Bike, made: &mut Made, findi
         "mass" | "max_mass" | "front_axle_limit" | "rear_axle_limit" => checked(Mass::read(value)),
         "front_pressure" | "rear_pressure" => checked(Pressure::read(value)),
         "wheelbase" | "front_travel" | "rear_travel" => checked(Length::read(value)),
-        "tank" => checked(Volume::read(value)),
+        "tank" if base.energy.tank().is_some() => checked(Volume::read(value)),
+        key if base.energy.range().is_some() && surface(key).is_some() => checked(Distance::read(value)),
         "front_load_index" | "rear_load_index" => {
             let known = value.parse().ok().and_then(tyre_load).map(drop);
             known.ok_or_else(|| (Code::OutOfRange, "a load index from the sidewall, such as 62".to_owned(), None))
@@ -152,6 +154,11 @@ fn take(own: &Filled, catalogue: &Catalogue, base: &Bike, made: &mut Made, findi
         Ok(()) => drop(made.plain.insert(own.key.clone(), value.to_owned())),
         Err((code, expected, near)) => findings.add_at(code, &own.place, own.line, quoted(value), expected, near),
     }
+}
+
+/// The surface that a key of the sheet gives the range of a battery for.
+fn surface(key: &str) -> Option<Surface> {
+    Surface::ALL.iter().copied().find(|surface| range_key(*surface) == key)
 }
 
 fn checked<T: Quantity>(read: Result<T, UnitError>) -> Result<(), (Code, String, Option<String>)> {
@@ -233,7 +240,16 @@ impl Made {
             }
         }
         text += &format!("bikes:\n  {}:\n    like: {}\n", quote(id), quote(&base.id));
-        for (key, value) in &self.plain {
+        let ranges = Surface::ALL.iter().map(|surface| (surface, self.plain.get(&range_key(*surface))));
+        if let Some(range) = base.energy.range().filter(|_| ranges.clone().any(|(_, own)| own.is_some())) {
+            // What was not filled in stays as for the base: a range is taken over whole or not at all.
+            let each = ranges.map(|(surface, own)| {
+                let kept = || range.on(*surface).show(UnitSystem::Metric);
+                format!("{}: {}", surface.word(), quote(&own.cloned().unwrap_or_else(kept)))
+            });
+            text += &format!("    range: {{ {} }}\n", each.collect::<Vec<_>>().join(", "));
+        }
+        for (key, value) in self.plain.iter().filter(|(key, _)| surface(key).is_none()) {
             let number = key.ends_with("load_index");
             text += &format!("    {key}: {}\n", if number { value.clone() } else { quote(value) });
         }

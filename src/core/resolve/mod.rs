@@ -30,5 +30,6 @@ pub use instance::{
 pub use measure::{Amount, Measure};
 pub use mount::{Limit, Mount, Scale, Setter};
 pub use needs::camp::CLOTHING_CREDIT;
+pub use needs::charge::ChargeRange;
 pub use needs::fuel::Range;
 pub use stage::{resolve, resolve_group};

@@ -22,7 +22,9 @@
 //! multipliers `max(0, c - charge)`). Rows that no kit within the bounds could break are left out.
 
 use super::member::Member;
-use super::needs::fuel::{Range, range};
+use super::needs::charge::ChargeRange;
+use super::needs::fuel::Range;
+use super::needs::{charge, fuel};
 use crate::domain::{Bag, Bike, Catalogue, PreparationType, Scenario, Side, tyre_load};
 use crate::serial::Number;
 use crate::units::{Length, Mass, Volume};
@@ -59,6 +61,8 @@ pub struct Mount {
     pub bags: Vec<usize>,
     /// The leg that asks most of the tank, where the trip says how far pumps are apart.
     pub range: Option<Range>,
+    /// The leg that asks most of the battery, likewise.
+    pub charge: Option<ChargeRange>,
 }
 
 /// Where a load is weighed.
@@ -197,14 +201,15 @@ pub(super) fn mount(catalogue: &Catalogue, member: &Member<'_>) -> Mount {
         rider: rider.name.clone(),
         bike: bike.name.clone(),
         wheelbase: bike.wheelbase,
-        bike_mass: bike.mass + top_up(bike.tank) + parts_fitted(catalogue, scenario, bike),
+        bike_mass: bike.mass + bike.energy.tank().map_or(Mass::ZERO, top_up) + parts_fitted(catalogue, scenario, bike),
         front_share: bike.front_share,
         people: std::iter::once((rider.mass, bike.rider_ahead)).chain(passenger).collect(),
         empty_bags: empty.iter().map(|bag| (bag.mass, bag.ahead)).collect(),
         empty_lean: empty.iter().map(|bag| bag.mass.kilograms() * lean(bag)).sum(),
         limits: limits(bike),
         bags: (*first_bag..first_bag + bags.len()).collect(),
-        range: range(scenario, bike),
+        range: fuel::range(scenario, bike),
+        charge: charge::range(scenario, bike),
     }
 }
 

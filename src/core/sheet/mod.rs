@@ -1,7 +1,7 @@
 //! A sheet to print and fill in at the bike: what is on the plate and the sidewalls, and what turns each fastener, with the
 //! jobs that ask for it; and what of that the tools of a kit cannot turn.
 
-use crate::domain::{Bike, Catalogue, Failure, Item, Kit, template};
+use crate::domain::{Bike, Catalogue, Energy, Failure, Item, Kit, Surface, template};
 use crate::find::uses::{functions_of, givers};
 use crate::units::{Length, Pressure, Show, UnitSystem};
 use schemars::JsonSchema;
@@ -45,6 +45,9 @@ pub struct Line {
     pub would_turn: Vec<String>,
 }
 
+/// The part about the engine.
+const ENGINE: &str = "Plug, chain and engine";
+
 /// Where each attribute stands on the sheet; further ones go to the last part that fits.
 const PARTS: &[(&str, &[&str])] = &[
     (
@@ -55,10 +58,7 @@ const PARTS: &[(&str, &[&str])] = &[
         "Tyres, tubes and wheels",
         &["wheels", "front_tyre", "rear_tyre", "front_rim", "rear_rim", "front_bearing", "rear_bearing"],
     ),
-    (
-        "Plug, chain and engine",
-        &["plug", "plug_hex", "drive", "chain", "oil_drain", "fuelling", "cooling", "start", "valves"],
-    ),
+    (ENGINE, &["plug", "plug_hex", "drive", "chain", "oil_drain", "fuelling", "cooling", "start", "valves"]),
 ];
 /// Items that are named for a fastener that a kit cannot turn.
 const OFFERED: usize = 2;
@@ -71,12 +71,14 @@ pub fn sheet(catalogue: &Catalogue, bike: &Bike, kit: Option<&Kit>, units: UnitS
     let mut parts = vec![plate(bike, units)];
     let mut done: BTreeSet<&str> = BTreeSet::new();
     for (title, keys) in PARTS {
-        let own = keys.iter().copied().filter(|key| catalogue.attributes.contains_key(*key));
-        let own: Vec<&str> = own.collect();
-        done.extend(&own);
+        let known = keys.iter().copied().filter(|key| catalogue.attributes.contains_key(*key));
+        let own: Vec<&str> = known.clone().filter(|key| writing.asked(key)).collect();
+        done.extend(known);
+        let title = if *title == ENGINE && writing.electric() { "Chain and drive" } else { title };
         parts.push(Part { title, lines: own.into_iter().map(|key| writing.line(key)).collect() });
     }
-    let rest = || catalogue.attributes.keys().map(String::as_str).filter(|key| !done.contains(key));
+    let rest =
+        || catalogue.attributes.keys().map(String::as_str).filter(|key| !done.contains(key) && writing.asked(key));
     let fastener = |key: &&str| writing.is_fastener(key);
     let lines = |keys: Vec<&str>| keys.into_iter().map(|key| writing.line(key)).collect();
     parts.push(Part { title: "Other bolts, nuts and screws", lines: lines(rest().filter(fastener).collect()) });
@@ -98,6 +100,11 @@ impl Sheet {
     }
 }
 
+/// The key of a battery's range on a surface.
+pub(crate) fn range_key(surface: Surface) -> String {
+    format!("range_{}", surface.word())
+}
+
 fn plate(bike: &Bike, units: UnitSystem) -> Part {
     let line = |key: &str, what: &str, value: String| Line {
         key: key.to_owned(),
@@ -110,8 +117,14 @@ fn plate(bike: &Bike, units: UnitSystem) -> Part {
     let limit = |limit: Option<crate::units::Mass>| limit.map_or_else(String::new, |limit| limit.show(units));
     let pressure = |own: Option<Pressure>| own.map_or_else(String::new, |own| own.show(units));
     let travel = |own: Option<Length>| own.map_or_else(String::new, |own| own.show(units));
-    let lines = vec![
-        line("mass", "mass, ready to ride with 90 % fuel (papers)", bike.mass.show(units)),
+    let (mass, title) = match bike.energy {
+        Energy::Fuel { .. } => ("mass, ready to ride with 90 % fuel (papers)", "Load plate, sidewalls and tank"),
+        Energy::Battery { .. } => {
+            ("mass, ready to ride with its battery (papers)", "Load plate, sidewalls and battery")
+        }
+    };
+    let mut lines = vec![
+        line("mass", mass, bike.mass.show(units)),
         line("max_mass", "permissible mass with everything and everybody (plate)", bike.max_mass.show(units)),
         line("front_axle_limit", "limit at the front axle (plate or papers)", limit(bike.front_axle_limit)),
         line("rear_axle_limit", "limit at the rear axle (plate or papers)", limit(bike.rear_axle_limit)),
@@ -126,9 +139,15 @@ fn plate(bike: &Bike, units: UnitSystem) -> Part {
         line("front_travel", "travel of the front wheel (manual)", travel(bike.front_travel)),
         line("rear_travel", "travel of the rear wheel (manual)", travel(bike.rear_travel)),
         line("wheelbase", "axle to axle", bike.wheelbase.show(units)),
-        line("tank", "fuel tank", bike.tank.show(units)),
     ];
-    Part { title: "Load plate, sidewalls and tank", lines }
+    match &bike.energy {
+        Energy::Fuel { tank, .. } => lines.push(line("tank", "fuel tank", tank.show(units))),
+        Energy::Battery { range } => lines.extend(range.iter().map(|(surface, far)| {
+            let what = format!("range of a full battery, {} (as ridden, not as advertised)", surface.word());
+            line(&range_key(surface), &what, far.show(units))
+        })),
+    }
+    Part { title, lines }
 }
 
 struct Writing<'a> {
@@ -138,6 +157,15 @@ struct Writing<'a> {
 }
 
 impl Writing<'_> {
+    fn electric(&self) -> bool {
+        self.bike.energy.range().is_some()
+    }
+
+    /// An electric bike lacks most of what an engine has, so it is asked only for what its class has.
+    fn asked(&self, key: &str) -> bool {
+        !self.electric() || self.bike.attributes.contains_key(key)
+    }
+
     /// Is this attribute, on this bike or another, what turns something?
     fn is_fastener(&self, key: &str) -> bool {
         let own = self.bike.attributes.get(key);

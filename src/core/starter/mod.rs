@@ -10,7 +10,7 @@ mod trip;
 pub use sets::OwnedSet;
 pub use trip::{Ground, Help, Nights, Season};
 
-use crate::domain::{Bike, Catalogue, Preparation, PreparationType, Prices, RepairSkill, RidingSkill, Surface};
+use crate::domain::{Bike, Catalogue, Energy, Preparation, PreparationType, Prices, RepairSkill, RidingSkill, Surface};
 use crate::units::Money;
 use indexmap::IndexMap;
 use lines::{commented, counts, names};
@@ -98,15 +98,19 @@ fn leg(bike: &Bike, wish: &Wish, name: &str, days: u32, nights: u32) -> String {
     line(format!("highest: {highest} °C"), "the hottest hour");
     line("water_every: 0.5 days".to_owned(), "longest time between places to refill");
     line("food_every: 1 day".to_owned(), "longest time between shops");
-    line(format!("fuel_every: {} km", fuel_every(bike)), "longest distance between pumps");
+    let stops = if bike.energy.range().is_some() { "places to charge" } else { "pumps" };
+    line(format!("fuel_every: {} km", fuel_every(bike)), &format!("longest distance between {stops}"));
     text
 }
 
-/// Well within what a full tank does on its thirstiest surface short of rough ground.
+/// Well within what a full tank or battery does on its thirstiest surface short of rough ground.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few hundred kilometres")]
 fn fuel_every(bike: &Bike) -> u32 {
-    let thirst = bike.consumption.on(Surface::Track).litres().max(1.0);
-    let range = 0.6 * bike.tank.litres() / thirst * 100.0;
+    let full = match &bike.energy {
+        Energy::Fuel { tank, consumption } => tank.litres() / consumption.on(Surface::Track).litres().max(1.0) * 100.0,
+        Energy::Battery { range } => range.on(Surface::Track).km(),
+    };
+    let range = 0.6 * full;
     ((range / 10.0).floor() as u32 * 10).clamp(10, 300)
 }
 

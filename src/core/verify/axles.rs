@@ -5,7 +5,7 @@
 
 use super::{Evidence, Violation, differs};
 use crate::domain::{Bag, PreparationType, tyre_load};
-use crate::units::{Length, Mass};
+use crate::units::{Length, Mass, Volume};
 
 /// Petrol that fills the last tenth of the tank, in kilograms a litre of tank (EN 228:2012, the middle).
 const LAST_TENTH: f64 = 0.1 * 0.7475;
@@ -54,7 +54,7 @@ fn wheels(e: &Evidence<'_>) -> (f64, f64) {
 
 /// The bike with a full tank and the parts fitted for the trip, to the gram as the answer has it.
 fn ready(e: &Evidence<'_>) -> f64 {
-    let fill = (e.bike.tank.litres() * LAST_TENTH * 1000.0).round() / 1000.0;
+    let fill = (e.bike.energy.tank().map_or(0.0, Volume::litres) * LAST_TENTH * 1000.0).round() / 1000.0;
     let mut mass = e.bike.mass.kilograms() + fill;
     for id in &e.scenario.done {
         let Some(part) = e.catalogue.preparations.get(id) else { continue };

@@ -31,6 +31,9 @@ export function sums(scenario) {
   return sum;
 }
 
+/** What a full battery does, in km. @param {Tree} range */
+const ranges = (range) => Object.fromEntries(SURFACES.map((surface) => [surface, units.read(range[surface], "distance") ?? 0]));
+
 /** The bike of a rider: of the trip's own, or of the catalogue. @param {Tree} scenario @param {Tree} rider @param {import("./types.js").Catalogue} catalogue */
 export function bikeOf(scenario, rider, catalogue) {
   /** @param {string} id @param {number} depth @returns {import("./types.js").Bike | undefined} */
@@ -47,7 +50,8 @@ export function bikeOf(scenario, rider, catalogue) {
       max_mass_g: units.read(own.max_mass, "mass") ?? base?.max_mass_g ?? null,
       wheelbase_mm: units.read(own.wheelbase, "length") ?? base?.wheelbase_mm,
       front_share: own.front_share ?? base?.front_share,
-      tank_ml: units.read(own.tank, "volume") ?? base?.tank_ml,
+      tank_ml: own.range ? null : (units.read(own.tank, "volume") ?? base?.tank_ml ?? null),
+      range_km: own.range ? ranges(own.range) : own.tank || own.consumption ? null : (base?.range_km ?? null),
       front_load_index: own.front_load_index ?? base?.front_load_index ?? null,
       rear_load_index: own.rear_load_index ?? base?.rear_load_index ?? null,
       front_axle_limit_g: units.read(own.front_axle_limit, "mass") ?? base?.front_axle_limit_g ?? null,

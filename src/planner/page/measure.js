@@ -1,7 +1,7 @@
 /** The measuring sheet: what stands on the plate and the sidewall, and what each fastener takes, typed in at the bike. */
 
 import { el } from "./dom.js";
-import { bikeOf, riders } from "./journey.js";
+import { bikeOf, riders, SURFACES } from "./journey.js";
 import { button, heading, stepper } from "./parts.js";
 import { openSheet, say } from "./sheet.js";
 import * as state from "./state.js";
@@ -30,13 +30,21 @@ export function openMeasuring(at) {
         stepper({ label: "Mass, ready to ride", unit: "kg", low: 60, high: 450, places: 1, value: bike.mass_g / 1000, set: (value) => set((entry) => (entry.mass = `${value} kg`)) }),
         stepper({ label: "Permissible mass", hint: "on the plate", unit: "kg", low: 100, high: 800, places: 0, value: (bike.max_mass_g ?? 0) / 1000, set: (value) => set((entry) => (entry.max_mass = `${value} kg`)) }),
         stepper({ label: "Axle to axle", unit: "mm", low: 1000, high: 2000, step: 5, places: 0, value: bike.wheelbase_mm, set: (value) => set((entry) => (entry.wheelbase = `${value} mm`)) }),
-        stepper({ label: "Fuel tank", unit: "L", low: 2, high: 45, places: 1, value: bike.tank_ml / 1000, set: (value) => set((entry) => (entry.tank = `${value} L`)) }),
+        energy(bike, set),
         stepper({ label: "Load index, front", hint: "on the sidewall", low: 40, high: 85, places: 0, value: bike.front_load_index, set: (value) => set((entry) => (entry.front_load_index = value)) }),
         stepper({ label: "Load index, rear", hint: "on the sidewall", low: 40, high: 85, places: 0, value: bike.rear_load_index, set: (value) => set((entry) => (entry.rear_load_index = value)) })),
-      ROUND.map(([title, ids]) => [heading(title), ids.map((id) => attribute(id, bike, own, catalogue, set))]),
+      ROUND.map(([title, ids]) => [heading(bike.range_km && ids.includes("plug") ? "Chain and drive" : title), ids.map((id) => attribute(id, bike, own, catalogue, set))]),
       own ? button("Back to the class", () => forget(at), { class: "plain" }) : null,
     ];
   });
+}
+
+/** The tank, or what a full battery does by surface. @param {import("./types.js").Bike} bike @param {(how: (entry: any) => void) => void} set */
+function energy(bike, set) {
+  const range = bike.range_km;
+  if (!range) return stepper({ label: "Fuel tank", unit: "L", low: 2, high: 45, places: 1, value: (bike.tank_ml ?? 0) / 1000, set: (value) => set((entry) => (entry.tank = `${value} L`)) });
+  const written = (/** @type {string} */ changed, /** @type {number} */ value) => Object.fromEntries(SURFACES.map((surface) => [surface, `${surface === changed ? value : range[surface]} km`]));
+  return SURFACES.map((surface) => stepper({ label: `Range, ${surface}`, hint: "full battery, as ridden", unit: "km", low: 20, high: 400, step: 5, places: 0, value: range[surface], set: (value) => set((entry) => (entry.range = written(surface, value))) }));
 }
 
 /** Sizes that an attribute may have: those of any fastener of the same sort, on any bike. @param {string} id @param {import("./types.js").Catalogue} catalogue */
@@ -51,7 +59,8 @@ function sizes(id, catalogue) {
 /** @param {string} id @param {any} bike @param {any} own @param {import("./types.js").Catalogue} catalogue @param {(how: (entry: any) => void) => void} set */
 function attribute(id, bike, own, catalogue, set) {
   const known = catalogue.attributes.find((each) => each.id === id);
-  if (!known || (bike.attributes[id] === undefined && !known.values?.length)) return null;
+  // An electric bike lacks most of what an engine has: it is asked for what its class has.
+  if (!known || (bike.attributes[id] === undefined && (bike.range_km || !known.values?.length))) return null;
   const values = known.values?.length ? known.values : sizes(id, catalogue);
   const now = bike.attributes[id] ?? "";
   const all = values.includes(now) || !now ? values : [now, ...values];

@@ -90,7 +90,7 @@ function withBags(trip, rider, bike, edit) {
   const carried = new Map((carriers(trip.answer, trip.moved).find((one) => one.name === rider.name)?.bags ?? []).map((each) => [each.id, each]));
   const loaded = on.map((bag) => ({ bag, kit_g: carried.get(bag.id)?.mass_g ?? 0 }));
   const people = (units.read(rider.mass, "mass") ?? 0) + (units.read(rider.passenger, "mass") ?? 0);
-  // The engine fills the tank, which the mass ready to ride leaves a tenth empty.
+  // The sums fill the tank, which the mass ready to ride leaves a tenth empty.
   const full = work.check?.riders?.find((/** @type {any} */ each) => each.rider === rider.name)?.loads?.[0]?.bike_g ?? bike.mass_g;
   const now = wheels({ ...bike, mass_g: full }, people, loaded);
   const most = limits(bike);

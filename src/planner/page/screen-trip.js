@@ -2,7 +2,7 @@
 
 import { needs } from "./calls.js";
 import { el } from "./dom.js";
-import { SURFACES, legs, sums } from "./journey.js";
+import { SURFACES, bikeOf, legs, riders, sums } from "./journey.js";
 import { answerState } from "./live.js";
 import { button, choice, heading, plate, stepper } from "./parts.js";
 import { work } from "./planner.js";
@@ -80,8 +80,16 @@ function legCard(leg, at) {
     el("div", { class: "grid" },
       stepper({ label: "Between water", name: `water-${at}`, unit: "days", step: 0.5, high: 30, value: (units.read(leg.water_every, "time") ?? 24) / 24, set: (value) => edit((one) => (one.water_every = units.days(value * 24))) }),
       stepper({ label: "Between shops", name: `food-${at}`, unit: "days", step: 0.5, high: 60, value: gapDays(leg), set: (value) => edit((one) => (one.food_every = units.days(value * 24))) }),
-      stepper({ label: "Between pumps", name: `fuel-${at}`, unit: "km", step: 10, high: 3000, hint: "0: no petrol to carry", value: units.read(leg.fuel_every, "distance") ?? 0, set: (value) => edit((one) => (value ? (one.fuel_every = units.distance(value)) : delete one.fuel_every)) })),
+      stepper({ ...stops(), name: `fuel-${at}`, unit: "km", step: 10, high: 3000, value: units.read(leg.fuel_every, "distance") ?? 0, set: (value) => edit((one) => (value ? (one.fuel_every = units.distance(value)) : delete one.fuel_every)) })),
     all.length > 1 ? button("Take this leg out", () => takeOut(at), { class: "plain", icon: "gone" }) : null);
+}
+
+/** What the longest stretch lies between: pumps, or places to charge where every bike is electric. */
+function stops() {
+  const { scenario } = /** @type {any} */ (state.trip);
+  const bikes = riders(scenario).map((rider) => state.view.catalogue && bikeOf(scenario, rider, state.view.catalogue));
+  const electric = bikes.length > 0 && bikes.every((bike) => bike?.range_km);
+  return electric ? { label: "Between places to charge", hint: "0: not asked" } : { label: "Between pumps", hint: "0: no petrol to carry" };
 }
 
 /** @param {any} leg */

@@ -55,7 +55,8 @@
  * @property {number | null} max_mass_g
  * @property {number} wheelbase_mm
  * @property {number} front_share
- * @property {number} tank_ml
+ * @property {number | null} tank_ml none on an electric bike
+ * @property {Record<string, number> | null} range_km what a full battery does, by surface; none on a bike with a tank
  * @property {number | null} front_load_index
  * @property {number | null} rear_load_index
  * @property {number | null} front_axle_limit_g

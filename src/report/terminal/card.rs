@@ -1,7 +1,6 @@
 //! The card for the pocket on the terminal.
 
 use super::{Look, checks, heading, strong, wrapped};
-use crate::cautions::on_the_card;
 use crate::view::fuel;
 use crate::words::{chance, counted_words, sentence};
 use fardel_core::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
@@ -12,7 +11,7 @@ pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
     let mut text = super::titled(&answer.trip.scenario, look);
     text += &wrapped(&format!("Field card of {} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
-    if let Some(line) = fuel::line(answer.fuel.as_ref(), look) {
+    for line in fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look) {
         text += &wrapped(&format!("- {} {}", strong(line.word), line.text), look, "  ");
     }
     let before = checks::in_full(&answer.checks, look);
@@ -20,7 +19,7 @@ pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
         text += &before;
         text.push('\n');
     }
-    for line in on_the_card() {
+    for line in answer.before_any_repair {
         text += &wrapped(&format!("- {line}"), look, "  ");
     }
     answer.failures.iter().for_each(|own| text += &failure(own, look));

@@ -27,7 +27,7 @@ mod tradeoff;
 mod trim;
 mod why;
 
-pub use crate::view::fuel::fuel_note;
+pub use crate::view::fuel::{charge_note, fuel_note};
 pub(crate) use bike::{HOW, jobs};
 pub use bike::{bike, unturned};
 pub use brief::brief;

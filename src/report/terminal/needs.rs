@@ -6,7 +6,7 @@ use crate::view::needs::{TITLE, ranges, row};
 use fardel_core::answer::{NeedLine, PackAnswer};
 
 pub(super) fn needs(answer: &PackAnswer, look: &Look) -> String {
-    if answer.needs.is_empty() && answer.ranges.is_empty() {
+    if answer.needs.is_empty() && ranges(answer).is_empty() {
         return String::new();
     }
     let mut text = table_of(&answer.needs, look);

@@ -2,7 +2,6 @@
 
 use super::{Cell, Figure, Names, Section, Typed, View, fuel};
 use crate::Look;
-use crate::cautions::on_the_card;
 use crate::told::Line;
 use crate::words::{chance, counted_words, list, sentence};
 use fardel_core::answer::{CardAnswer, CardFailure, CardThing};
@@ -34,7 +33,7 @@ pub fn card(answer: &CardAnswer, names: &Names, typed: &Typed, look: &Look) -> V
     let rows = answer.failures.iter().map(row).collect();
     let head = ["what breaks", "how likely", "#takes", "what to do"];
     let mut verdict = Vec::new();
-    verdict.extend(on_the_card().first().map(|line| Line::new("First", *line)));
+    verdict.extend(answer.before_any_repair.first().map(|line| Line::new("First", *line)));
     let mut remarks = Vec::new();
     if !answer.open.is_empty() {
         let names: Vec<String> = answer.open.iter().take(3).map(|(name, _)| name.clone()).collect();
@@ -51,7 +50,7 @@ pub fn card(answer: &CardAnswer, names: &Names, typed: &Typed, look: &Look) -> V
     View {
         title: answer.trip.scenario.clone(),
         who: format!("Field card of {} on a {}", answer.trip.rider, answer.trip.bike),
-        alarms: fuel::line(answer.fuel.as_ref(), look).into_iter().collect(),
+        alarms: fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look),
         verdict,
         sections: vec![Section::new("", &head, rows, FEW).with_rest(|more| format!("{more} more"))],
         remarks,

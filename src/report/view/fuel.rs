@@ -1,20 +1,46 @@
-//! That the petrol does not reach the next pump, before everything else.
+//! That petrol or battery does not reach the next pump or place to charge, before everything else.
 
 use crate::Look;
 use crate::told::Line;
-use fardel_core::answer::FuelShort;
+use fardel_core::answer::{ChargeShort, FuelShort};
 use fardel_core::units::{Quantity, UnitSystem, Volume};
 
-/// The line, where there is something to say.
-pub(crate) fn line(short: Option<&FuelShort>, look: &Look) -> Option<Line> {
-    let text = format!("{}; whatever else is said here does not count this.", told(short?, look));
-    Some(Line::new("Fuel", text))
+/// The lines, where there is something to say.
+pub(crate) fn lines(fuel: Option<&FuelShort>, charge: Option<&ChargeShort>, look: &Look) -> Vec<Line> {
+    let fuel = fuel.map(|short| ("Fuel", told(short, look)));
+    let charge = charge.map(|short| ("Battery", flat(short, look)));
+    let line = |(word, text)| Line::new(word, format!("{text}; whatever else is said here does not count this."));
+    fuel.into_iter().chain(charge).map(line).collect()
 }
 
 /// The same as a note.
 #[must_use]
 pub fn fuel_note(short: &FuelShort) -> String {
-    format!("Fuel: {}.", told(short, &Look { units: UnitSystem::Metric, width: usize::MAX }))
+    format!("Fuel: {}.", told(short, &PLAIN))
+}
+
+/// The same for a battery.
+#[must_use]
+pub fn charge_note(short: &ChargeShort) -> String {
+    format!("Battery: {}.", flat(short, &PLAIN))
+}
+
+/// For notes.
+const PLAIN: Look = Look { units: UnitSystem::Metric, width: usize::MAX };
+
+fn flat(short: &ChargeShort, look: &Look) -> String {
+    let whose =
+        if short.riders > 1 { format!("{} riders, {} worst: ", short.riders, short.rider) } else { String::new() };
+    format!(
+        "NOT ENOUGH to reach the next place to charge on \"{}\", {} away. {whose}{} wanted with reserve (x {:.2}), a full \
+         battery does {} on that ground, less in cold and wind. Nothing in the bags adds to it: find a place to charge every {}",
+        short.leg,
+        look.show(short.stretch),
+        look.show(short.wanted),
+        short.reserve_factor,
+        look.show(short.range),
+        look.show(short.charge_every),
+    )
 }
 
 fn told(short: &FuelShort, look: &Look) -> String {

@@ -11,7 +11,7 @@ use fardel_core::units::{Hours, Mass};
 /// The view of `split`.
 #[must_use]
 pub fn group(answer: &SplitAnswer, names: &Names, typed: &Typed, look: &Look) -> View {
-    let mut alarms: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
+    let mut alarms = fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look);
     alarms.extend(answer.apart.iter().filter_map(split::lacking).map(|text| Line::new("Apart", text)));
     let alone = answer.cards.len() == 1;
     View {

@@ -49,7 +49,7 @@ pub(crate) fn who_in_short(answer: &PackAnswer, look: &Look) -> String {
 
 /// What matters first, each with its opening word.
 pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<Line> {
-    let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
+    let mut lines = fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look);
     lines.push(Line::new("Carry", carry(answer, look)));
     lines.push(Line::new("Worth", saves(&answer.figures, look)));
     lines.push(Line::new("Home", recovery(&answer.figures)));

@@ -3,13 +3,13 @@
 use crate::Look;
 use crate::words::plural;
 use fardel_core::answer::{NeedLine, PackAnswer};
-use fardel_core::resolve::Range;
+use fardel_core::resolve::{ChargeRange, Range};
 use fardel_core::units::{Quantity, Volume};
 
 /// The title of the list.
 pub(crate) const TITLE: &str = "What the trip demands";
 
-/// How far the fuel goes.
+/// How far fuel and batteries go.
 pub(crate) fn ranges(answer: &PackAnswer) -> Vec<String> {
     let line = |(rider, range): &(String, Range)| {
         let whose = if answer.ranges.len() > 1 { format!(" of {rider}") } else { String::new() };
@@ -20,7 +20,18 @@ pub(crate) fn ranges(answer: &PackAnswer) -> Vec<String> {
         };
         format!("Fuel range{whose}: {}: {ending}", range.working())
     };
-    answer.ranges.iter().map(line).collect()
+    answer.ranges.iter().map(line).chain(answer.charges.iter().map(|own| charge(own, answer.charges.len()))).collect()
+}
+
+fn charge((rider, range): &(String, ChargeRange), riders: usize) -> String {
+    let whose = if riders > 1 { format!(" of {rider}") } else { String::new() };
+    let lacking = range.short().km();
+    let ending = if lacking > 0.0 {
+        format!("{lacking:.0} km short, and nothing carried adds to it.")
+    } else {
+        "that will do; cold and wind take some of it.".to_owned()
+    };
+    format!("Battery range{whose}: {}: {ending}", range.working())
 }
 
 /// Name, demanded, carried, working.

@@ -20,7 +20,7 @@ pub fn pack(answer: &PackAnswer, names: &Names, typed: &Typed, look: &Look) -> V
         title: answer.trip.scenario.clone(),
         who: headline::who(answer, look),
         lines: headline::lines(answer, look),
-        alarms: fuel::line(answer.fuel.as_ref(), look).into_iter().collect(),
+        alarms: fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look),
         verdict: verdict(answer, look),
         bars,
         things: format!("{} by bag{to_buy}", counted_words(units as usize, "thing", "things")),

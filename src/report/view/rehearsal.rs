@@ -49,7 +49,7 @@ pub(crate) fn lines(answer: &RehearseAnswer, look: &Look) -> Vec<Line> {
         Line::new("Home", home(answer)),
         Line::new("Nights", nights(answer, look)),
     ];
-    fuel::line(answer.fuel.as_ref(), look).into_iter().chain(lines).collect()
+    fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look).into_iter().chain(lines).collect()
 }
 
 fn hours(answer: &RehearseAnswer, look: &Look) -> String {

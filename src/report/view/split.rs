@@ -47,7 +47,7 @@ pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
         look.show(figures.hours_saved),
         percent(figures.coverage),
     );
-    let mut lines: Vec<Line> = fuel::line(answer.fuel.as_ref(), look).into_iter().collect();
+    let mut lines = fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look);
     lines.extend(answer.apart.iter().filter_map(lacking).map(|text| Line::new("Apart", text)));
     lines.extend([Line::new("Carry", carry), Line::new("Worth", worth)]);
     if let Some(chance) = &figures.home {

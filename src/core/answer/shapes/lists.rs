@@ -1,6 +1,6 @@
 //! Members of lists.
 
-use crate::resolve::{Range, Reason};
+use crate::resolve::{ChargeRange, Range, Reason};
 use crate::serial::parts;
 
 parts! {
@@ -45,6 +45,23 @@ parts! {
         reason: &'static str = reason.words(),
         /// How many.
         items: usize = *items,
+    }
+    /// How far a battery must reach.
+    BatteryRange((rider, range) => (String, ChargeRange)) {
+        /// Whose battery.
+        rider: String = rider.clone(),
+        /// The leg that asks most of it.
+        leg: String = range.leg.clone(),
+        /// Longest stretch between places to charge, in km.
+        stretch_km: f64 = range.stretch.km(),
+        /// Factor on the distance.
+        reserve_factor: f64 = range.reserve,
+        /// Distance wanted, reserve and all.
+        wanted_km: f64 = range.wanted().km(),
+        /// What a full battery does on that leg's mix of surfaces.
+        range_km: f64 = range.range.km(),
+        /// What it lacks.
+        short_km: f64 = range.short().km(),
     }
     /// How far a tank must reach.
     FuelRange((rider, range) => (String, Range)) {

@@ -4,7 +4,7 @@ mod lists;
 mod sums;
 mod words;
 
-pub(super) use lists::{Dropped, FuelRange, Holder, Lacking, NamedCount, OpenFailure, RepairShare};
+pub(super) use lists::{BatteryRange, Dropped, FuelRange, Holder, Lacking, NamedCount, OpenFailure, RepairShare};
 pub(super) use sums::{
     Degrees, FetchedPrice, HomeTogether, KilogramPrice, LoadedWheels, RemedyParts, SameRange, TripParts,
 };

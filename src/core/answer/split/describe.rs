@@ -7,10 +7,10 @@ use super::solve::{SplitSolved, absences, terms};
 use crate::allocation::{self, Absence, Preferences, Situation, stretches};
 use crate::answer::checks::group_checks;
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};
-use crate::answer::fuel;
 use crate::answer::home;
 use crate::answer::loading::loadings;
 use crate::answer::sets::on_bikes;
+use crate::answer::{charge_short, fuel};
 use crate::domain::{Catalogue, Kind, Rider, Scenario, Surface};
 use crate::resolve::{Apart, Instance};
 use crate::risk::{self, KitValue, RiskModel};
@@ -79,6 +79,7 @@ pub(super) fn describe(found: &Found<'_>) -> SplitAnswer {
         checks: group_checks(catalogue, found.riders),
         needs: group_needs(instance, counts),
         fuel: fuel::short(instance, counts),
+        charge: charge_short(instance),
         purchases: purchases(instance, counts),
         risks: risks(catalogue, &with_riders(instance), risk_model, &value, counts),
         warnings: instance.warnings.iter().cloned().chain(overcome(&solved.failed)).collect(),

@@ -2,7 +2,9 @@
 
 use crate::answer::plan::{Home, PriceTags};
 use crate::answer::shapes::{Cautions, Holder, HomeTogether, Lacking};
-use crate::answer::{BikeChecks, FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, SetsOnBikes, Totals};
+use crate::answer::{
+    BikeChecks, ChargeShort, FuelShort, Loading, NeedLine, PackedBag, Purchase, RiskLine, SetsOnBikes, Totals,
+};
 use crate::domain::{Kind, Role};
 use crate::risk::Terms;
 use crate::serial::{Listed, Number, OrNull, WholeGrams};
@@ -54,6 +56,9 @@ pub struct SplitAnswer {
     /// Where the petrol does not reach the next pump.
     #[serde(rename = "fuel_short")]
     pub fuel: Option<FuelShort>,
+    /// Where a battery does not reach the next place to charge; left out where all do.
+    #[serde(rename = "charge_short", skip_serializing_if = "Option::is_none")]
+    pub charge: Option<ChargeShort>,
     /// What has to be bought, the dearest first.
     pub purchases: Vec<Purchase>,
     /// Every failure that can happen, the costliest left over first; bikes that are alike together.

@@ -5,10 +5,14 @@ use super::form::Form;
 use super::inherit::resolved;
 use super::items::counts;
 use super::{Draft, Merged, keep};
-use crate::domain::{Bike, BySurface};
+use crate::diagnostic::Code;
+use crate::domain::{Bike, BySurface, Energy};
 use crate::load::file::{BikeShape, Surfaces};
 use crate::load::findings::Findings;
-use crate::units::Volume;
+
+/// What is written where a bike says nothing of what drives it.
+const TANK_OR_RANGE: &str = "lines such as `tank: 12 L` and `consumption: { sealed: 4 L, gravel: 4.5 L, track: 5 L, rough: 6 L }`, or for \
+    an electric bike `range: { sealed: 160 km, gravel: 140 km, track: 110 km, rough: 75 km }`";
 
 /// Converts all bikes.
 pub(super) fn bikes(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
@@ -21,7 +25,7 @@ pub(super) fn bikes(merged: &Merged, draft: &mut Draft, findings: &mut Findings)
 }
 
 fn bike(id: &str, shape: BikeShape, mut form: Form<'_>) -> Bike {
-    let consumption = form.need_any("consumption", shape.consumption);
+    let energy = energy(&shape, &mut form);
     let place = form.place.key("attributes");
     let attributes = filled(shape.attributes.unwrap_or_default(), &place, form.findings);
     Bike {
@@ -39,7 +43,6 @@ fn bike(id: &str, shape: BikeShape, mut form: Form<'_>) -> Bike {
         rear_pressure: shape.rear_pressure,
         front_travel: shape.front_travel,
         rear_travel: shape.rear_travel,
-        tank: form.need_any("tank", shape.tank),
         rider_ahead: form.need_any("rider_x", shape.rider_x),
         passenger_ahead: form.need_any("passenger_x", shape.passenger_x),
         attributes,
@@ -47,12 +50,41 @@ fn bike(id: &str, shape: BikeShape, mut form: Form<'_>) -> Bike {
         bags: shape.bags.unwrap_or_default(),
         fitted: shape.fitted.unwrap_or_default(),
         basis: form.basis(shape.basis),
-        consumption: every_surface(consumption, &mut form),
+        energy,
     }
 }
 
-fn every_surface(values: Surfaces<Volume>, form: &mut Form<'_>) -> BySurface<Volume> {
-    let place = form.place.key("consumption");
+/// A tank with what is used of it, or a battery with what it does; never both.
+fn energy(shape: &BikeShape, form: &mut Form<'_>) -> Energy {
+    let fuel = [("tank", shape.tank.is_some()), ("consumption", shape.consumption.is_some())];
+    let fuel = fuel.into_iter().find(|(key, given)| *given || form.findings.is_spoilt(&form.place.key(key)));
+    let range = form.place.key("range");
+    let battery = shape.range.is_some() || form.findings.is_spoilt(&range);
+    match (fuel, battery) {
+        (Some((key, _)), true) => {
+            let expected =
+                "`tank` and `consumption` for an engine, or `range` for an electric bike, not both".to_owned();
+            form.findings.add(Code::Contradiction, &range, format!("`range` beside `{key}`"), expected, None);
+        }
+        (None, false) => {
+            form.missing_as("tank", "no `tank` and no `range`", TANK_OR_RANGE);
+            form.findings.spoil(&form.place.key("consumption"));
+            form.findings.spoil(&range);
+        }
+        _ => {}
+    }
+    if battery {
+        return Energy::Battery { range: every_surface("range", shape.range.unwrap_or_default(), form) };
+    }
+    let consumption = form.need_any("consumption", shape.consumption);
+    Energy::Fuel {
+        tank: form.need_any("tank", shape.tank),
+        consumption: every_surface("consumption", consumption, form),
+    }
+}
+
+fn every_surface<T: Copy + Default>(key: &str, values: Surfaces<T>, form: &mut Form<'_>) -> BySurface<T> {
+    let place = form.place.key(key);
     let told = form.lenient || form.findings.is_spoilt(&place);
     let mut form = Form { findings: form.findings, place, lenient: told };
     BySurface::new([

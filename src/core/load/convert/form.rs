@@ -45,10 +45,13 @@ impl<'a> Form<'a> {
         self.need_any(key, value.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty()))
     }
     fn missing(&mut self, key: &str) {
+        self.missing_as(key, &format!("no `{key}`"), &format!("a line such as `{key}: {}`", example(key)));
+    }
+    /// Tells in these words that a key is missing.
+    pub fn missing_as(&mut self, key: &str, found: &str, expected: &str) {
         let at = self.place.key(key);
         if !self.lenient && !self.findings.is_spoilt(&at) && !self.findings.is_spoilt(&self.place) {
-            let expected = format!("a line such as `{key}: {}`", example(key));
-            self.findings.add(Code::MissingKey, &self.place, format!("no `{key}`"), expected, None);
+            self.findings.add(Code::MissingKey, &self.place, found.to_owned(), expected.to_owned(), None);
         }
         self.findings.spoil(&at);
     }

@@ -5,7 +5,7 @@ use crate::domain::{Basis, Kind, Map, Side};
 use crate::load::numbers::{Count, Share};
 use crate::load::quantity::Price;
 use crate::load::words::Access;
-use crate::units::{Length, Mass, Pressure, Volume};
+use crate::units::{Distance, Length, Mass, Pressure, Volume};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -17,7 +17,7 @@ pub(crate) struct BikeShape {
     pub name: Option<String>,
     /// Takes over from this bike what is not stated.
     pub like: Option<String>,
-    /// Mass ready to ride, with nine tenths of its fuel.
+    /// Mass ready to ride, with nine tenths of its fuel, or with its battery.
     pub mass: Option<Mass>,
     /// Most that bike, people and luggage may weigh together, by its maker.
     pub max_mass: Option<Mass>,
@@ -41,10 +41,12 @@ pub(crate) struct BikeShape {
     pub front_travel: Option<Length>,
     /// How far the rear wheel can travel; may be left out.
     pub rear_travel: Option<Length>,
-    /// Usable fuel of the tank.
+    /// Usable fuel of the tank; an electric bike has `range` instead.
     pub tank: Option<Volume>,
-    /// Fuel for 100 km, by surface.
+    /// Fuel for 100 km, by surface; an electric bike has `range` instead.
     pub consumption: Option<Surfaces<Volume>>,
+    /// What a full battery does, by surface: for an electric bike, in place of `tank` and `consumption`.
+    pub range: Option<Surfaces<Distance>>,
     /// Centre of the rider's mass, ahead of the rear axle.
     pub rider_x: Option<Length>,
     /// Centre of the passenger's mass, ahead of the rear axle.

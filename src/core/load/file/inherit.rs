@@ -45,7 +45,7 @@ inherit!(
 );
 inherit!(
     BikeShape, name, mass, max_mass, front_share, wheelbase, front_axle_limit, rear_axle_limit, front_load_index,
-    rear_load_index, front_pressure, rear_pressure, front_travel, rear_travel, tank, consumption, rider_x, passenger_x, toolkit, bags, fitted, basis; merge_attributes
+    rear_load_index, front_pressure, rear_pressure, front_travel, rear_travel, rider_x, passenger_x, toolkit, bags, fitted, basis; energy_and_attributes
 );
 
 /// A short name says the same as the name, so it is taken over with it or not at all.
@@ -53,6 +53,19 @@ fn short_of_the_same_name(item: &mut ItemShape, base: &ItemShape) {
     if item.name.is_none() && item.short.is_none() {
         item.short.clone_from(&base.short);
     }
+}
+
+/// A bike that says what drives it takes over nothing that contradicts it: a battery no tank, a tank no range.
+fn energy_and_attributes(bike: &mut BikeShape, base: &BikeShape) {
+    let (battery, fuel) = (bike.range.is_some(), bike.tank.is_some() || bike.consumption.is_some());
+    if !battery {
+        bike.tank = bike.tank.or(base.tank);
+        bike.consumption = bike.consumption.or(base.consumption);
+    }
+    if !fuel {
+        bike.range = bike.range.or(base.range);
+    }
+    merge_attributes(bike, base);
 }
 
 /// Attributes are taken over one by one; those of the base come first, so that lists of bikes read alike.

@@ -86,7 +86,7 @@ pub(crate) struct LegShape {
     pub water_every: Option<Hours>,
     /// Longest time between shops; the whole leg if left out.
     pub food_every: Option<Hours>,
-    /// Longest distance between pumps; no petrol is asked for if left out.
+    /// Longest distance between pumps, for an electric bike between places to charge; not asked if left out.
     pub fuel_every: Option<Distance>,
     /// Height of the camps; 0 if left out.
     pub altitude: Option<Length>,

@@ -3,11 +3,11 @@
 use super::physics::above_zero;
 use super::{applies, keys, members};
 use crate::diagnostic::Code;
-use crate::domain::{Bike, LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX};
+use crate::domain::{Bike, Energy, LARGEST_LOAD_INDEX, LEAST_LOAD_INDEX};
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
-use crate::units::{Show as _, UnitSystem};
+use crate::units::{Distance, Show as _, UnitSystem, Volume};
 
 /// Load indices that motorcycle tyres are made with.
 const LOAD_INDICES: std::ops::RangeInclusive<u32> = LEAST_LOAD_INDEX..=LARGEST_LOAD_INDEX;
@@ -39,21 +39,29 @@ fn toolkit(bike: &Bike, place: &Place, draft: &Draft, findings: &mut Findings) {
     }
 }
 
+fn energy(energy: &Energy, place: &Place, findings: &mut Findings) {
+    let (key, values) = match energy {
+        Energy::Fuel { tank, consumption } => {
+            above_zero(tank.litres(), "tank", place, findings);
+            ("consumption", consumption.map(Volume::litres))
+        }
+        Energy::Battery { range } => ("range", range.map(Distance::km)),
+    };
+    if findings.sound(place, &[key]) {
+        values.iter().for_each(|(surface, value)| above_zero(value, surface.word(), &place.key(key), findings));
+    }
+}
+
 fn numbers(bike: &Bike, place: &Place, findings: &mut Findings) {
     above_zero(bike.mass.grams(), "mass", place, findings);
     above_zero(bike.wheelbase.millimetres(), "wheelbase", place, findings);
-    above_zero(bike.tank.litres(), "tank", place, findings);
     for (pressure, key) in [(bike.front_pressure, "front_pressure"), (bike.rear_pressure, "rear_pressure")] {
         pressure.into_iter().for_each(|own| above_zero(own.kilopascals(), key, place, findings));
     }
     for (travel, key) in [(bike.front_travel, "front_travel"), (bike.rear_travel, "rear_travel")] {
         travel.into_iter().for_each(|own| above_zero(own.millimetres(), key, place, findings));
     }
-    for (surface, used) in bike.consumption.iter() {
-        if findings.sound(place, &["consumption"]) {
-            above_zero(used.litres(), surface.word(), &place.key("consumption"), findings);
-        }
-    }
+    energy(&bike.energy, place, findings);
     if bike.max_mass <= bike.mass && findings.sound(place, &["mass", "max_mass"]) {
         let show = |mass: crate::units::Mass| mass.show(UnitSystem::Metric);
         let found = format!("`max_mass` {} with a bike of {}", show(bike.max_mass), show(bike.mass));

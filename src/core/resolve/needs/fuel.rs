@@ -1,7 +1,7 @@
 //! Fuel range: the longest stretch between pumps against tank and consumption; what is short is carried.
 
 use super::{Amount, Party, rounded_up};
-use crate::domain::{Bike, Leg, Scenario, Surface};
+use crate::domain::{Bike, Energy, Leg, Scenario, Surface};
 use crate::units::{Distance, Volume};
 
 /// Distance is multiplied by this before litres are counted: detours, headwind, a wrong turn. Common practice, no source:
@@ -48,29 +48,37 @@ impl Range {
     }
 }
 
-/// The leg that asks most of the tank; `None` where no leg says how far pumps are apart.
+/// The leg that asks most of the tank; `None` for an electric bike, and where no leg says how far pumps are apart.
 pub(in crate::resolve) fn range(scenario: &Scenario, bike: &Bike) -> Option<Range> {
-    let stretches = scenario.trip.legs.iter().filter_map(|leg| Some(stretch(leg, leg.fuel_every?, bike)));
+    let stretches = scenario.trip.legs.iter().filter_map(|leg| stretch(leg, leg.fuel_every?, bike));
     stretches.reduce(|worst, now| if now.litres > worst.litres { now } else { worst })
 }
 
 /// The stretch may lie anywhere on the leg and reach beyond it, so it has the leg's mix of surfaces.
-fn stretch(leg: &Leg, every: Distance, bike: &Bike) -> Range {
-    let total: f64 = Surface::ALL.iter().map(|surface| leg.km.on(*surface).km()).sum();
-    let mean = |value: &dyn Fn(Surface) -> f64| {
-        let weighted: f64 = leg.km.iter().map(|(surface, km)| km.km() * value(surface)).sum();
-        if total > 0.0 { weighted / total } else { value(Surface::Track) }
-    };
-    let per_100_km = mean(&|surface| bike.consumption.on(surface).litres());
-    let reserve = mean(&|surface| if surface == Surface::Rough { RESERVE_ROUGH } else { RESERVE });
-    Range {
+fn stretch(leg: &Leg, every: Distance, bike: &Bike) -> Option<Range> {
+    let Energy::Fuel { tank, consumption } = bike.energy else { return None };
+    let per_100_km = mean(leg, |surface| consumption.on(surface).litres());
+    let reserve = reserve(leg);
+    Some(Range {
         leg: leg.name.clone(),
         stretch: every,
         per_100_km,
         reserve,
         litres: every.km() * per_100_km / 100.0 * reserve,
-        tank: bike.tank,
-    }
+        tank,
+    })
+}
+
+/// The mean over a leg's surfaces by their distance; that of tracks where the leg has none.
+pub(super) fn mean(leg: &Leg, value: impl Fn(Surface) -> f64) -> f64 {
+    let total: f64 = Surface::ALL.iter().map(|surface| leg.km.on(*surface).km()).sum();
+    let weighted: f64 = leg.km.iter().map(|(surface, km)| km.km() * value(surface)).sum();
+    if total > 0.0 { weighted / total } else { value(Surface::Track) }
+}
+
+/// The factor on the distance for a leg's mix of surfaces.
+pub(super) fn reserve(leg: &Leg) -> f64 {
+    mean(leg, |surface| if surface == Surface::Rough { RESERVE_ROUGH } else { RESERVE })
 }
 
 /// Millilitres to carry beyond the tank.

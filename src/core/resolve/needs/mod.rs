@@ -9,12 +9,14 @@
 //! | food | 3000 to 4400 kcal by hours of hard riding, more in frost and heat, x people x days between shops, camping only; items give protein, fat and carbohydrate at 4, 9 and 4 kcal/g | `provisions` |
 //! | heat | 1.75 L x people x days between shops x 4.186 kJ x (boiling point at the camp's height - start) / share of the flame used; items give lower heating values | `stove` |
 //! | fuel | longest stretch between pumps x consumption on the leg's mix of surfaces x 1.25 (1.5 on rough), less the tank; never more than containers hold, with a warning; where any is demanded, no container counts as a reserve against running dry | `fuel` |
+//! | (none) | on an electric bike the same stretch is held against what a full battery does; nothing is demanded, for nothing carried adds to it | `charge` |
 //! | shelter, sleep warmth, sleep mat | one sleeper each; bag by comfort temperature, 2 °C credited for dry clothes from two nights on; `R = max(1, 3.1 - 0.155 T)` each | `camp` |
 //! | warm, rain and spare clothing, cook pot, water treatment | by coldest night, nights, hours to help, camping | `camp` |
 //! | light, navigation, telephone, distress | one a head in camp; one for the bike; a telephone with any night out; a beacon or messenger from 6 h to help | `safety` |
 //! | first aid, medicine, hygiene, papers, money | by those who share the kit, as the rider says, with nights, always | `safety` |
 
 pub mod camp;
+pub mod charge;
 pub mod fuel;
 mod provisions;
 mod safety;
