@@ -52,7 +52,7 @@ fn a_day_ride_names_nothing_of_an_engine() {
         assert_eq!(told.collect::<Vec<_>>(), Vec::<&str>::new(), "{word}");
     }
     assert!(text.contains("drive battery and charging port") && text.contains("battery range:"), "{text}");
-    let card = fardel(folder.path(), &["card", "day.yaml"]);
+    let card = fardel(folder.path(), &["card", "day.yaml", "--format", "markdown"]);
     let card = card.answered();
     assert!(card.contains("wired in orange") && !card.contains("Petrol: in the open"), "{card}");
 }
