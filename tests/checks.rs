@@ -34,10 +34,10 @@ fn a_bike_gets_the_checks_of_its_parts() {
             ("clutch-cable", is("clutch", "cable")),
             ("clutch-line", is("clutch", "hydraulic")),
             ("throttle-cable", is("throttle", "cable")),
-            ("engine-oil", !is("fuelling", "battery")),
-            ("fuel-system", !is("fuelling", "battery")),
-            ("battery", !is("fuelling", "battery")),
-            ("drive-battery", is("fuelling", "battery")),
+            ("engine-oil", is("energy", "fuel")),
+            ("fuel-system", is("energy", "fuel")),
+            ("battery", is("energy", "fuel")),
+            ("drive-battery", is("energy", "battery")),
         ] {
             assert_eq!(ids.iter().any(|id| id == check), wanted, "{check} on {}", bike.id);
         }

@@ -2,7 +2,7 @@
 
 use crate::cli::Tiny;
 use crate::support::{close, fardel};
-use fardel::domain::{Bike, Catalogue, Energy};
+use fardel::domain::{Catalogue, Energy};
 use fardel::load;
 
 /// A day on the shipped bike; 40 km of each surface but rough ground, of which there are 10.
@@ -110,7 +110,7 @@ fn a_bike_has_a_tank_or_a_battery() {
         let lines = world
             .lines()
             .filter(|line| !line.trim_start().starts_with("tank:") && !line.trim_start().starts_with("consumption:"));
-        lines.map(|line| format!("{line}\n")).collect::<String>()
+        lines.flat_map(|line| [line, "\n"]).collect::<String>()
     };
     let neither = refused(without);
     assert!(neither.contains("no `tank` and no `range`") && neither.contains("`range: { sealed: 160 km"), "{neither}");
@@ -139,13 +139,20 @@ fn a_bike_like_another_keeps_or_changes_what_drives_it() {
     assert_eq!(["single", "quiet", "second", "loud"].map(battery), [false, true, true, false]);
 }
 
-/// Who has a battery says so to the failures as well, or petrol failures would come with it.
+/// A bike of a rider's own that says nothing but its tank can break down as any other with an engine; one with a range cannot.
 #[test]
-fn range_and_fuelling_agree_on_every_shipped_bike() {
-    let says = |bike: &Bike| bike.attributes["fuelling"] == "battery";
+fn tank_or_range_decides_what_can_break() {
     for bike in shipped().bikes.values() {
-        assert_eq!(bike.energy.range().is_some(), says(bike), "{}", bike.id);
+        let word = if bike.energy.range().is_some() { "battery" } else { "fuel" };
+        assert_eq!(bike.attributes["energy"], word, "{}", bike.id);
     }
+    let tiny = Tiny::new();
+    let own = "attributes: { energy: { name: energy, values: [fuel, battery] } }\nbikes: { wrong: { like: single, name: wrong one, attributes: { energy: battery }, basis: from memory } }\n";
+    let texts: Vec<load::Source> = [("world.yaml", tiny.read("catalogue/world.yaml")), ("own.yaml", own.to_owned())]
+        .map(|(name, text)| load::Source { name: name.to_owned(), text })
+        .into();
+    let faults = load::catalogue(&texts, &[]).unwrap_err().to_string();
+    assert!(faults.contains("energy") && faults.contains("`fuel`, as its `tank` or `range` says"), "{faults}");
 }
 
 /// Orange cables, packs and controllers are not for the wayside (common practice, no source).
@@ -153,7 +160,7 @@ fn range_and_fuelling_agree_on_every_shipped_bike() {
 fn nothing_of_the_drive_is_opened() {
     let catalogue = shipped();
     let electric = catalogue.failures.values().filter(|failure| {
-        failure.applies.get("fuelling").is_some_and(|own| own.iter().any(|value| value == "battery") && own.len() == 1)
+        failure.applies.get("energy").is_some_and(|own| own.iter().any(|value| value == "battery") && own.len() == 1)
     });
     let mut seen = 0;
     for repair in electric.flat_map(|failure| &failure.repairs) {

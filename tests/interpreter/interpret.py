@@ -153,6 +153,7 @@ class Trip:
     def __init__(self, catalogue, scenario, rider):
         self.c, self.s, self.rider = catalogue, scenario, rider
         self.bike = catalogue["bikes"][rider["bike"]]
+        self.attributes = {**(self.bike.get("attributes") or {}), "energy": "battery" if "range" in self.bike else "fuel"}
         self.legs = [leg for leg in scenario["trip"]["legs"] if rider["name"] in leg.get("riders", [rider["name"]])]
         self.prices = {**catalogue["prices"], **(scenario.get("prices") or {})}
         self.never = set(scenario.get("never") or [])
@@ -172,9 +173,8 @@ class Trip:
         return self.s["trip"].get("style") in (failure.get("styles") or [self.s["trip"].get("style")])
 
     def applies(self, entry):
-        attributes = self.bike.get("attributes") or {}
         wanted = (entry.get("applies") or {}).items()
-        return all(str(attributes.get(name)) in many(values) for name, values in wanted)
+        return all(str(self.attributes.get(name)) in many(values) for name, values in wanted)
 
     # Riding
 
@@ -278,7 +278,7 @@ class Trip:
 
     def repairs(self, key, possible):
         """Repairs worth beginning that some kit allows, the one that saves most first, as dictionaries."""
-        attributes = {name: str(value) for name, value in (self.bike.get("attributes") or {}).items()}
+        attributes = {name: str(value) for name, value in self.attributes.items()}
         functions, stocks = possible
         found = []
         for name, repair in (self.failures[key].get("repairs") or {}).items():

@@ -7,7 +7,7 @@ use fardel::domain::{Kit, Stowage};
 use fardel::load::Loaded;
 use fardel::milp::{Engine, SolveOptions};
 use fardel::units::Hours;
-use fardel::verify::{GroupClaim, Part, Terms, verify_group};
+use fardel::verify::{GroupClaim, Part, SetsClaim, Terms, verify_group};
 
 const TWO: [Rider<'static>; 2] = [("Ada", &["bag"], None), ("Bo", &["bag"], None)];
 
@@ -104,6 +104,7 @@ pub fn told<'a>(loaded: &'a Loaded, answer: &SplitAnswer) -> (Vec<Part<'a>>, Gro
         stowage: stowage(card),
         front_kg: card.load.loaded.front,
         rear_kg: card.load.loaded.rear,
+        sets: sets(&card.load.sets),
     });
     let claim = GroupClaim {
         mass: answer.totals.mass,
@@ -122,9 +123,15 @@ pub fn told<'a>(loaded: &'a Loaded, answer: &SplitAnswer) -> (Vec<Part<'a>>, Gro
         apart: Vec::new(),
         absences: answer.absences.iter().map(|line| (line.rider.clone(), line.with_all, line.left)).collect(),
         floor: None,
+        sets: None,
         packed: false,
     };
     (parts.collect(), claim)
+}
+
+fn sets(told: &fardel::answer::SetsInBags) -> SetsClaim {
+    let split = told.split.iter().map(|set| (set.name.clone(), set.bags.clone())).collect();
+    SetsClaim { whole: told.whole, of: told.of, split }
 }
 
 #[test]

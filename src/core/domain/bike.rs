@@ -70,6 +70,14 @@ pub enum Energy {
 }
 
 impl Energy {
+    /// As the attribute `energy` has it.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Fuel { .. } => "fuel",
+            Self::Battery { .. } => "battery",
+        }
+    }
     /// Usable fuel of the tank; none on an electric bike.
     #[must_use]
     pub const fn tank(&self) -> Option<Volume> {

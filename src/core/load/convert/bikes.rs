@@ -6,7 +6,7 @@ use super::inherit::resolved;
 use super::items::counts;
 use super::{Draft, Merged, keep};
 use crate::diagnostic::Code;
-use crate::domain::{Bike, BySurface, Energy};
+use crate::domain::{Bike, BySurface, Energy, Map};
 use crate::load::file::{BikeShape, Surfaces};
 use crate::load::findings::Findings;
 
@@ -19,15 +19,21 @@ pub(super) fn bikes(merged: &Merged, draft: &mut Draft, findings: &mut Findings)
     for (id, entry) in &merged.bikes {
         let Some((shape, lenient)) = resolved(id, &merged.bikes, findings) else { continue };
         let form = Form { findings, place: entry.place.clone(), lenient };
-        let bike = bike(id, shape, form);
+        let bike = bike(id, shape, merged.attributes.contains_key(ENERGY), form);
         keep!(draft, Bikes, bikes, id.clone(), entry.place.clone(), bike);
     }
 }
 
-fn bike(id: &str, shape: BikeShape, mut form: Form<'_>) -> Bike {
+/// The attribute that says what drives a bike; a catalogue may do without.
+const ENERGY: &str = "energy";
+
+fn bike(id: &str, shape: BikeShape, energy_matters: bool, mut form: Form<'_>) -> Bike {
     let energy = energy(&shape, &mut form);
     let place = form.place.key("attributes");
-    let attributes = filled(shape.attributes.unwrap_or_default(), &place, form.findings);
+    let mut attributes = filled(shape.attributes.unwrap_or_default(), &place, form.findings);
+    if energy_matters {
+        tell_energy(&mut attributes, &energy, &mut form);
+    }
     Bike {
         id: id.to_owned(),
         name: form.name(shape.name),
@@ -80,6 +86,17 @@ fn energy(shape: &BikeShape, form: &mut Form<'_>) -> Energy {
     Energy::Fuel {
         tank: form.need_any("tank", shape.tank),
         consumption: every_surface("consumption", consumption, form),
+    }
+}
+
+/// What can happen hangs on attributes, so the bike's energy is one of them.
+fn tell_energy(attributes: &mut Map<String>, energy: &Energy, form: &mut Form<'_>) {
+    let own = energy.word();
+    let told = attributes.insert(ENERGY.to_owned(), own.to_owned());
+    if let Some(other) = told.filter(|other| other != own) {
+        let expected = format!("`{own}`, as its `tank` or `range` says; it may be left out");
+        let place = form.place.key("attributes").key(ENERGY);
+        form.findings.add(Code::Contradiction, &place, format!("`{other}`"), expected, None);
     }
 }
 
