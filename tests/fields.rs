@@ -1,9 +1,12 @@
 //! The JSON of every command is what `fardel schema answer` says: nothing undocumented, nothing documented in vain.
 
+mod runs;
+
 use crate::cli::Tiny;
 use crate::debrief::LOG;
 use crate::split::shown::SECOND;
 use crate::support::fardel;
+use runs::{REFUSED, RUNS};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
@@ -11,73 +14,6 @@ use std::path::Path;
 
 /// Where the shipped files are.
 const SHIPPED: &str = env!("CARGO_MANIFEST_DIR");
-/// Runs on the tiny world that together write every field.
-const RUNS: &[&str] = &[
-    "pack trip.yaml --uncertain 4",
-    "pack dry.yaml",
-    "pack kept.yaml",
-    "pack flat.yaml",
-    "pack poor.yaml",
-    "rehearse trip.yaml --trips 2000",
-    "rehearse dry.yaml --trips 100",
-    "rehearse flat.yaml --trips 100",
-    "debrief log.yaml --book book.yaml --rates rates.yaml",
-    "debrief heavy.yaml --book heavy-book.yaml --rates heavy-rates.yaml --others ada.yaml --rider ada",
-    "evidence",
-    "evidence puncture",
-    "split trip.yaml",
-    "split dry.yaml",
-    "split flat.yaml",
-    "split parted.yaml",
-    "split kept-group.yaml",
-    "split group.yaml --keep-if-one-leaves 0.5",
-    "split group.yaml --packed Aino=packed.yaml --packed Pekka=too.yaml",
-    "check trip.yaml none.yaml",
-    "tradeoff trip.yaml --at 1kg,3.2kg,3.6kg,4.1kg",
-    "tradeoff trip.yaml --over money",
-    "trim trip.yaml --kit packed.csv --to 3.6kg",
-    "trim rich.yaml --kit packed.csv --to 3.6kg --swap",
-    "trim trip.yaml --kit short.csv --to 2.1kg",
-    "trim trip.yaml --kit packed.yaml --to 3kg",
-    "card noted.yaml",
-    "card dry.yaml",
-    "card flat.yaml",
-    "card trip.yaml --kit poor-kit.yaml",
-    "why pump trip.yaml",
-    "why bottle trip.yaml",
-    "why pliers trip.yaml",
-    "why puncture trip.yaml",
-    "why puncture-tubeless trip.yaml",
-    "why jump-leads trip.yaml",
-    "why clutch-cable-snapped trip.yaml",
-    "find puncture",
-    "show pump",
-    "show puncture",
-    "bike single --kit packed.csv",
-    "gear things.csv --look-only",
-    "measure-first trip.yaml --kits 8 --draws 800",
-    "pool anna.csv ben.csv",
-];
-/// Runs without an answer, with what they end with: what is on standard error is JSON too.
-const REFUSED: &[(&str, i32)] = &[
-    ("pack none.yaml", 2),
-    ("pack faulty.yaml", 2),
-    ("pack poor.yaml", 1),
-    ("split poor.yaml", 1),
-    ("rehearse poor.yaml", 1),
-    ("tradeoff poor.yaml", 1),
-    ("why pump poor.yaml", 1),
-    ("why nothing-of-the-kind trip.yaml", 2),
-    ("trim trip.yaml --kit packed.csv --to 1g", 1),
-    ("trim trip.yaml --kit none.csv --to 1kg", 2),
-    ("find nothing-of-the-kind", 2),
-    ("show nothing-of-the-kind", 2),
-    ("bike nothing-of-the-kind", 2),
-    ("gear none.csv", 2),
-    ("debrief none.yaml --book book.yaml --rates rates.yaml", 2),
-    ("pack trip.yaml --no-such-option", 2),
-    ("pack trip.yaml --rider Nobody", 2),
-];
 
 #[test]
 fn answers_are_as_their_schema_says() {

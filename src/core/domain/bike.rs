@@ -70,6 +70,8 @@ pub enum Energy {
 }
 
 impl Energy {
+    /// The attribute that says what drives a bike; it follows from tank or range, and a catalogue may do without it.
+    pub const ATTRIBUTE: &'static str = "energy";
     /// As the attribute `energy` has it.
     #[must_use]
     pub const fn word(&self) -> &'static str {

@@ -69,7 +69,7 @@ pub fn sheet(catalogue: &Catalogue, bike: &Bike, kit: Option<&Kit>, units: UnitS
     let given = kit.map(|kit| functions_of(catalogue, kit.iter().map(|(id, _)| id)));
     let writing = Writing { catalogue, bike, given };
     let mut parts = vec![plate(bike, units)];
-    let mut done: BTreeSet<&str> = BTreeSet::new();
+    let mut done = BTreeSet::from([Energy::ATTRIBUTE]);
     for (title, keys) in PARTS {
         let known = keys.iter().copied().filter(|key| catalogue.attributes.contains_key(*key));
         let own: Vec<&str> = known.clone().filter(|key| writing.asked(key)).collect();

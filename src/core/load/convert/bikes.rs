@@ -19,13 +19,10 @@ pub(super) fn bikes(merged: &Merged, draft: &mut Draft, findings: &mut Findings)
     for (id, entry) in &merged.bikes {
         let Some((shape, lenient)) = resolved(id, &merged.bikes, findings) else { continue };
         let form = Form { findings, place: entry.place.clone(), lenient };
-        let bike = bike(id, shape, merged.attributes.contains_key(ENERGY), form);
+        let bike = bike(id, shape, merged.attributes.contains_key(Energy::ATTRIBUTE), form);
         keep!(draft, Bikes, bikes, id.clone(), entry.place.clone(), bike);
     }
 }
-
-/// The attribute that says what drives a bike; a catalogue may do without.
-const ENERGY: &str = "energy";
 
 fn bike(id: &str, shape: BikeShape, energy_matters: bool, mut form: Form<'_>) -> Bike {
     let energy = energy(&shape, &mut form);
@@ -92,10 +89,10 @@ fn energy(shape: &BikeShape, form: &mut Form<'_>) -> Energy {
 /// What can happen hangs on attributes, so the bike's energy is one of them.
 fn tell_energy(attributes: &mut Map<String>, energy: &Energy, form: &mut Form<'_>) {
     let own = energy.word();
-    let told = attributes.insert(ENERGY.to_owned(), own.to_owned());
+    let told = attributes.insert(Energy::ATTRIBUTE.to_owned(), own.to_owned());
     if let Some(other) = told.filter(|other| other != own) {
         let expected = format!("`{own}`, as its `tank` or `range` says; it may be left out");
-        let place = form.place.key("attributes").key(ENERGY);
+        let place = form.place.key("attributes").key(Energy::ATTRIBUTE);
         form.findings.add(Code::Contradiction, &place, format!("`{other}`"), expected, None);
     }
 }
