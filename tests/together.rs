@@ -56,7 +56,10 @@ fn what_is_used_together_rides_together() {
             for (pieces, handles) in DRIVES {
                 let piece = all.iter().find(|id| pieces.iter().any(|piece| id.starts_with(piece)));
                 let handle = handles.iter().any(|handle| all.contains(handle));
-                assert!(piece.is_none() || handle, "{name}: {piece:?} without a handle");
+                // In a group the handle may ride on another bike if no load allows more; then that is said.
+                let apart = answer["sets"]["split"].as_array().into_iter().flatten();
+                let told = apart.filter(|set| set["name"] == "tool roll").count() == 1;
+                assert!(piece.is_none() || handle || told, "{name}: {piece:?} without a handle");
             }
         }
     }

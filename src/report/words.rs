@@ -41,6 +41,11 @@ pub(crate) fn percent(share: f64) -> String {
     }
 }
 
+/// A share beside a finer one: `98.4 %` where whole percents would hide which of the two is larger.
+pub(crate) fn finely(share: f64) -> String {
+    if (0.9..0.995).contains(&share) { format!("{:.1} %", share * 100.0) } else { percent(share) }
+}
+
 /// A lower bound on a chance: `at least 91 %`, `more than 99 %`.
 pub(crate) fn at_least(chance: f64) -> String {
     if chance > 0.995 && chance < 1.0 { "more than 99 %".to_owned() } else { format!("at least {}", percent(chance)) }

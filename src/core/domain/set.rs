@@ -57,7 +57,7 @@ impl Catalogue {
 }
 
 impl SetsOfBike<'_> {
-    /// The number of the set that a thing belongs to: the one for whose systems more than half of the failures are that
+    /// The number of the set that a thing belongs to: the one for whose systems at least half of the failures are that
     /// ask for it, or else, as for pieces of a whole, the first that takes its kind.
     #[must_use]
     pub fn of(&self, item: &Item) -> Option<usize> {
@@ -74,7 +74,7 @@ impl SetsOfBike<'_> {
         let names = item.provides.keys().chain(item.holds.keys());
         let failures: BTreeSet<usize> = names.filter_map(|name| self.asked.get(name)).flatten().copied().collect();
         let votes = |set: usize| failures.iter().filter(|failure| self.of_failure[**failure] == Some(set)).count();
-        (0..self.sets.len()).find(|set| votes(*set) * 2 > failures.len())
+        (0..self.sets.len()).find(|set| !failures.is_empty() && votes(*set) * 2 >= failures.len())
     }
 }
 

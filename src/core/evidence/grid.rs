@@ -3,7 +3,7 @@
 /// Smallest value, as a logarithm.
 const FROM: f64 = -9.0;
 /// Step of the logarithm.
-const STEP: f64 = 0.1;
+pub const STEP: f64 = 0.1;
 /// How many values there are.
 const POINTS: u32 = 181;
 

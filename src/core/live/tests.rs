@@ -83,7 +83,7 @@ fn the_improved_answer_is_that_of_pack_to_the_last_byte() {
 fn a_first_kit_is_within_three_per_cent_of_the_best() {
     for text in TEXTS.into_iter().chain([HIGH]) {
         let mut live = opened(&loaded(text));
-        let first = live.first().expect("a kit").clone();
+        let first = live.first().unwrap_or_else(|| panic!("no kit for {}", text.0)).clone();
         stands(&live, &first);
         let best = proven(&mut live).objective();
         let short = best - first.objective();

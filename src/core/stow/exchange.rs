@@ -140,10 +140,12 @@ impl State<'_> {
                 if self.x[item][from] == 0 || !self.instance.items[item].fits[bag] {
                     continue;
                 }
+                let before = self.clone();
                 let count = self.take(item, from);
                 while !self.place(item, count, bag) {
                     if !self.make_room(set, bag) {
-                        self.put(item, count, from);
+                        // What made room may lie where the thing was, so all of it goes back.
+                        *self = before;
                         break;
                     }
                 }

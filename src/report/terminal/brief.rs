@@ -25,18 +25,22 @@ enum Detail {
     All,
     FewRows,
     FewestRows,
+    FewestRemarks,
     ShortBags,
 }
 
+/// Remarks that can wait for the full answer before anything of the kit does.
+const CAN_WAIT: [&str; 3] = ["Wheels", "Sets", "Note"];
+
 impl Detail {
-    const EACH: [Self; 4] = [Self::All, Self::FewRows, Self::FewestRows, Self::ShortBags];
+    const EACH: [Self; 5] = [Self::All, Self::FewRows, Self::FewestRows, Self::FewestRemarks, Self::ShortBags];
 
     /// Of what a list may show, this part is shown.
     const fn part(self) -> usize {
         match self {
             Self::All => 1,
             Self::FewRows => 2,
-            Self::FewestRows | Self::ShortBags => 4,
+            Self::FewestRows | Self::FewestRemarks | Self::ShortBags => 4,
         }
     }
 
@@ -44,7 +48,8 @@ impl Detail {
     const fn notes(self) -> usize {
         match self {
             Self::All => 2,
-            Self::FewRows | Self::FewestRows | Self::ShortBags => 1,
+            Self::FewRows | Self::FewestRows => 1,
+            Self::FewestRemarks | Self::ShortBags => 0,
         }
     }
 
@@ -52,7 +57,7 @@ impl Detail {
     const fn air(self) -> usize {
         match self {
             Self::All | Self::FewRows => 3,
-            Self::FewestRows | Self::ShortBags => 0,
+            Self::FewestRows | Self::FewestRemarks | Self::ShortBags => 0,
         }
     }
 }
@@ -150,6 +155,10 @@ fn section(section: &Section, part: usize, look: &Look) -> String {
 
 /// The lines at the end; of the notes as many as there is room for.
 fn remarks(remarks: &[Line], detail: Detail, look: &Look) -> String {
+    if detail >= Detail::FewestRemarks {
+        let shown = remarks.iter().filter(|line| !CAN_WAIT.contains(&line.word));
+        return lines(&shown.cloned().collect::<Vec<_>>(), look);
+    }
     let most = detail.notes();
     let mut notes = 0;
     let mut shown: Vec<Line> = Vec::new();

@@ -74,6 +74,16 @@ pub(crate) fn sets(load: &Loading) -> Option<String> {
     (*of > 0).then(|| together((*whole, *of), ("is in one bag", "are in one bag each"), places))
 }
 
+/// The same in a line, where the bags are listed above it.
+pub(crate) fn sets_in_short(load: &Loading) -> Option<String> {
+    let SetsInBags { whole, of, split } = &load.sets;
+    let verb = if *whole == 1 { "is in one bag" } else { "are in one bag each" };
+    let text = format!("{whole} of {} {verb}", counted_words(*of, "set", "sets"));
+    let names: Vec<String> = split.iter().map(|set| set.name.clone()).collect();
+    let text = if names.is_empty() { text } else { format!("{text}; split: {}", list(&names)) };
+    (*of > 0).then_some(text)
+}
+
 /// `12 of 14 sets are in one bag each; split: first aid (tank bag, tail roll)`.
 pub(crate) fn together<'a>(
     (whole, of): (usize, usize),

@@ -4,7 +4,7 @@ use super::load::name;
 use super::{Bar, Figure, Names, Typed, View, bags, departure, fuel, headline, notes, risks};
 use crate::Look;
 use crate::told::Line;
-use crate::words::{counted_words, home, percent, sentence};
+use crate::words::{counted_words, finely, home, percent, sentence};
 use fardel_core::answer::{Allowance, By, Figures, Loading, PackAnswer, Proof, Totals};
 use fardel_core::resolve::Scale;
 use fardel_core::units::Hours;
@@ -39,7 +39,7 @@ pub fn pack(answer: &PackAnswer, names: &Names, typed: &Typed, look: &Look) -> V
 
 fn verdict(answer: &PackAnswer, look: &Look) -> Vec<Line> {
     let figures = &answer.figures;
-    let nothing = percent(figures.self_recovery_empty);
+    let nothing = finely(figures.self_recovery_empty);
     let ride = format!("{}; {nothing} with nothing aboard", home(&figures.home));
     let mut lines = vec![Line::new("Ride home", ride), proof(&answer.proof, look)];
     lines.extend(answer.firm.as_ref().and_then(crate::firm::in_short).map(|text| Line::new("Firm", text)));
@@ -105,7 +105,7 @@ fn remarks(answer: &PackAnswer, look: &Look) -> Vec<Line> {
         lines.push(Line::new("Then", format!("{checks} of the bike before you leave: --full lists them")));
     }
     lines.extend(answer.loads.iter().filter_map(wheels));
-    lines.extend(answer.loads.iter().filter_map(super::load::sets).map(|text| Line::new("Sets", text)));
+    lines.extend(answer.loads.iter().filter_map(super::load::sets_in_short).map(|text| Line::new("Sets", text)));
     lines.extend(answer.warnings.iter().map(|warning| Line::new("Note", sentence(warning))));
     lines.push(care());
     lines

@@ -122,6 +122,7 @@ fn every_key_of_the_reader_is_in_the_schema_and_no_other() {
     add!(PricesShape, ServiceShape, OwnPricesShape, EvidenceShape, EventGroupShape, ReadingShape);
     add!(ItemShape, Graded, BikeShape, BagShape, FailureShape, RateShape, RepairShape, PreparationShape, CheckShape);
     add!(GearShape, KitShape, TripShape, LegShape, RiderShape, GroupShape, PinsShape, LimitsShape, MoneyShape);
+    add!(FallRateShape, EvidenceShape, EventGroupShape, ReadingShape);
     let surfaces: BTreeSet<String> = crate::domain::Surface::WORDS.iter().map(|word| (*word).to_owned()).collect();
     let mut found = BTreeSet::new();
     for root in Shape::ALL.iter().map(|shape| value_of(*shape)) {

@@ -20,7 +20,7 @@ use crate::risk::{RiskModel, value};
 use fardel_milp::{Model, Stop};
 
 /// Rounds of prices.
-const ROUNDS: usize = 7;
+const ROUNDS: usize = 12;
 /// Changes made in all: some hundredths of a second.
 const WORK: usize = 40_000;
 /// Repairs weighed in the search by whole repairs, where limits stand in the way: some milliseconds.
