@@ -5,7 +5,7 @@ use super::load::name;
 use crate::Look;
 use crate::firm::firm;
 use crate::told::Line;
-use crate::words::{chance, counted_words, home, minutes, percent, plural, sentence};
+use crate::words::{chance, counted_words, finely, home, minutes, percent, plural, sentence};
 use fardel_core::answer::solve::Way;
 use fardel_core::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
 use fardel_core::risk::Terms;
@@ -141,7 +141,7 @@ fn recovery(figures: &Figures) -> String {
     format!(
         "Chance that no breakdown leaves you stranded: {}; with nothing aboard {}.",
         home(&figures.home),
-        percent(figures.self_recovery_empty),
+        finely(figures.self_recovery_empty),
     )
 }
 
