@@ -85,6 +85,12 @@ pub fn solve(
     let bound = first.choice.bound;
     match demands.keep_if_one_leaves {
         None => match search.finish(&first, bound, &[]) {
+            // What does not go into the bags of one bike is settled as for a rider who packs alone.
+            Err(EngineError::Infeasible) if instance.mounts.len() == 1 && demands.max_moves.is_none() => {
+                let solved = crate::answer::solve::solve(instance, &search.whole, &search.deadline.left()?)?;
+                let bound = bound.min(solved.choice.bound);
+                search.finish(&Chosen { choice: solved.choice, holdings: None }, bound, &[])
+            }
             Err(EngineError::Infeasible) if instance.mounts.len() > 1 => {
                 let chosen = search.choose(&[], true)?;
                 search.finish(&chosen, bound.min(chosen.choice.bound), &[])
