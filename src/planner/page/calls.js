@@ -1,6 +1,7 @@
 /** The calls of `INTERFACE.md` as functions, with their answers in the shapes that the page uses. */
 
 import { host } from "./host.js";
+import { language } from "./say.js";
 
 /** @param {any} bike */
 const bike = (bike) => ({ ...bike, rider_x_mm: bike.rider_ahead_mm ?? bike.rider_x_mm ?? 500 });
@@ -14,7 +15,14 @@ export async function catalogue() {
     bikes: told.bikes.map(bike),
     items: told.items.map((/** @type {any} */ item) => ({ ...item, short: item.short ?? item.name, also: item.also ?? [] })),
     systems: told.systems ?? systems.map((id) => ({ id, name: id })),
+    signs: await signs(told),
   };
+}
+
+/** What a failure is called in English, with its system: signs at the trackside are words of it. @param {any} told @returns {Promise<Map<string, string>>} */
+async function signs(told) {
+  const { failures } = language === "en" ? told : await host.call("catalogue", { language: "en" });
+  return new Map(failures.map((/** @type {any} */ failure) => [failure.id, `${failure.name} ${failure.system}`.toLowerCase()]));
 }
 
 /** A text as a tree. @param {string} name @param {string} text @returns {Promise<{kind: string, tree: any, text: string}>} */

@@ -1,6 +1,7 @@
 /** A curve of limits: what each costs in hours lost, as steps, with the limit in force and where more stops paying. */
 
 import { svg } from "./dom.js";
+import { say } from "./say.js";
 
 const WIDE = 340;
 const HIGH = 150;
@@ -32,7 +33,7 @@ export function chart(of) {
       svg("text", { x: LEFT - 4, y: y(value) + 4, "text-anchor": "end" }, of.hours(value)))),
     of.worth !== null && of.worth > of.low && of.worth < of.high
       ? svg("g", { class: "worth" }, svg("path", { d: `M${at(of.worth)} ${TOP - 4}V${base}` }),
-        svg("text", { x: Math.min(at(of.worth), WIDE - RIGHT), y: TOP - 8, "text-anchor": at(of.worth) > WIDE - 60 ? "end" : "middle" }, "pays up to here")) : null,
+        svg("text", { x: Math.min(at(of.worth), WIDE - RIGHT), y: TOP - 8, "text-anchor": at(of.worth) > WIDE - 60 ? "end" : "middle" }, say("pays up to here"))) : null,
     svg("path", { class: "steps", d }),
     points.map((point) => svg("circle", { class: "known", cx: at(point.limit), cy: y(point.lost), r: 2.6 })),
     of.now === null ? null : svg("g", { class: "now" }, svg("path", { d: `M${at(of.now)} ${TOP}V${base + 5}` }),

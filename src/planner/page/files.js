@@ -1,5 +1,7 @@
 /** Files in and out of the page. */
 
+import { say } from "./say.js";
+
 /** Largest file that is read, in bytes: the limit of the command line. */
 export const LARGEST = 4_000_000;
 /** Largest track: recorded ones are long. The command line takes larger ones; a phone does not hold them. */
@@ -45,8 +47,8 @@ export const texts = (files, largest) =>
 
 /** @param {string} name @param {number} largest @returns {never} */
 function tooLarge(name, largest) {
-  throw new Error(`${name} is larger than ${largest / 1e6} MB.`);
+  throw new Error(say("{file} is larger than {size} MB.", { file: name, size: largest / 1e6 }));
 }
 
 /** A name for a file out of the name of a trip. @param {string} text @param {string} ending */
-export const fileName = (text, ending) => `${(text || "trip").normalize("NFKD").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "trip"}.${ending}`;
+export const fileName = (text, ending) => `${(text || say("trip")).normalize("NFKD").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "trip"}.${ending}`;

@@ -2,6 +2,7 @@
 
 import { Broken, Refused } from "./refused.js";
 import { lines } from "./lines.js";
+import { say } from "./say.js";
 
 /** Where the token of the address is kept for as long as the tab lives. */
 const PLACE = "fardel-token";
@@ -36,13 +37,13 @@ export class HttpHost {
       answer = await fetch(`/api/${call}`, { method: "POST", headers, body: JSON.stringify(body), signal, cache: "no-store" });
     } catch (error) {
       if (/** @type {any} */ (error)?.name === "AbortError") throw error;
-      throw new Broken("The program that works out kits does not answer. Is `fardel serve` still running?");
+      throw new Broken(say("The program that works out kits does not answer. Is `fardel serve` still running?"));
     }
     if ([404, 409, 413, 422].includes(answer.status)) throw new Refused(await answer.json().catch(() => ({ faults: [] })));
     if ([401, 403, 421].includes(answer.status)) {
-      throw new Broken("The address lacks the token of this run. Open the address that `fardel serve` printed.");
+      throw new Broken(say("The address lacks the token of this run. Open the address that `fardel serve` printed."));
     }
-    if (!answer.ok) throw new Broken((await answer.json().catch(() => null))?.defect ?? `status ${answer.status}`);
+    if (!answer.ok) throw new Broken((await answer.json().catch(() => null))?.defect ?? say("status {status}", { status: answer.status }));
     if (!tell || !answer.body) return answer.json();
     /** @type {import("./types.js").Refusal | null} */
     let refused = null;

@@ -4,6 +4,7 @@
  */
 
 import { Broken, Refused } from "./refused.js";
+import { say } from "./say.js";
 
 /** How long a worker may take to answer a ping before it counts as busy and is ended, in milliseconds. */
 const PATIENCE = 250;
@@ -46,7 +47,7 @@ class Lane {
   fell() {
     this.worker?.terminate();
     this.worker = null;
-    for (const mine of this.waiting.values()) mine.failed(new Broken("The engine stopped. Your trip is kept; try again."));
+    for (const mine of this.waiting.values()) mine.failed(new Broken(say("The engine stopped. Your trip is kept; try again.")));
     this.waiting.clear();
   }
 

@@ -5,6 +5,7 @@
 
 import { HttpHost } from "./host-http.js";
 import { WorkerHost } from "./host-worker.js";
+import { language } from "./say.js";
 
 /**
  * @typedef {object} Host
@@ -15,4 +16,7 @@ import { WorkerHost } from "./host-worker.js";
 const worker = document.querySelector('meta[name="fardel-host"]')?.getAttribute("content") === "worker";
 
 /** @type {Host} */
-export const host = worker ? new WorkerHost() : new HttpHost();
+const engine = worker ? new WorkerHost() : new HttpHost();
+
+/** Every call says which language is spoken, unless it asks for another. @type {Host} */
+export const host = { sort: engine.sort, call: (call, body, tell, signal) => engine.call(call, { language, ...body }, tell, signal) };

@@ -3,6 +3,8 @@
  * In front stands the version of this form. Nothing in a link is run; what it holds goes through the same checks as a file.
  */
 
+import { say } from "./say.js";
+
 /** Version of the form. */
 export const FORM = 1;
 /** Longest link that is made or read, in characters; some messengers cut longer ones. */
@@ -31,7 +33,7 @@ async function gather(stream) {
     size += value.length;
     if (size > LARGEST) {
       await reader.cancel();
-      throw new Error("The link holds more than a trip can be.");
+      throw new Error(say("The link holds more than a trip can be."));
     }
     parts.push(value);
   }
@@ -65,19 +67,19 @@ function check(text) {
 /** @param {string} text @returns {Promise<{scenario: any, files: Record<string, string>}>} */
 export async function unpackLink(text) {
   const [form, sum, body] = text.split(".");
-  if (Number(form) > FORM) throw new Error("The link comes from a newer version of this page. Update fardel, or ask for the trip as a file.");
-  if (form !== String(FORM) || !body || text.length > LONGEST) throw new Error("The link is damaged: its end may be cut off. Ask for it again, or for the trip as a file.");
+  if (Number(form) > FORM) throw new Error(say("The link comes from a newer version of this page. Update fardel, or ask for the trip as a file."));
+  if (form !== String(FORM) || !body || text.length > LONGEST) throw new Error(say("The link is damaged: its end may be cut off. Ask for it again, or for the trip as a file."));
   let whole;
   try {
     whole = await gather(/** @type {any} */ (new Blob([bytes(body)]).stream().pipeThrough(new DecompressionStream("deflate-raw"))));
   } catch (error) {
     if (/more than a trip/.test(String(error))) throw error;
-    throw new Error("The link is damaged: its end may be cut off. Ask for it again, or for the trip as a file.");
+    throw new Error(say("The link is damaged: its end may be cut off. Ask for it again, or for the trip as a file."));
   }
-  if (check(whole) !== sum) throw new Error("The link is damaged: some of its letters have changed. Ask for it again, or for the trip as a file.");
+  if (check(whole) !== sum) throw new Error(say("The link is damaged: some of its letters have changed. Ask for it again, or for the trip as a file."));
   const trip = JSON.parse(new TextDecoder().decode(whole));
   const plain = trip && typeof trip.scenario === "object" && trip.scenario !== null && !Array.isArray(trip.scenario);
   const files = trip?.files && typeof trip.files === "object" ? trip.files : {};
-  if (!plain || Object.values(files).some((each) => typeof each !== "string")) throw new Error("The link holds no trip.");
+  if (!plain || Object.values(files).some((each) => typeof each !== "string")) throw new Error(say("The link holds no trip."));
   return { scenario: trip.scenario, files };
 }

@@ -6,7 +6,7 @@
 const texts = new WeakMap();
 
 /** @param {string} text */
-const bare = (text) => text.normalize("NFKD").toLowerCase().replace(/[^a-z0-9]+/g, " ").trim();
+const bare = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replaceAll("ß", "ss").replace(/[^a-z0-9]+/g, " ").trim();
 
 /** @param {Item} item */
 function text(item) {

@@ -1,22 +1,24 @@
 /** The measuring sheet: what stands on the plate and the sidewall, and what each fastener takes, typed in at the bike. */
 
 import { el } from "./dom.js";
+import { valueName } from "./ids.js";
 import { bikeOf, riders, SURFACES } from "./journey.js";
 import { button, heading, stepper } from "./parts.js";
-import { openSheet, say } from "./sheet.js";
+import { mark, say } from "./say.js";
+import { openSheet, notice } from "./sheet.js";
 import * as state from "./state.js";
 
 /** Attributes of a bike in the order in which they are met walking round it. @type {[string, string[]][]} */
 const ROUND = [
-  ["Axles and pinch bolts", ["front_axle", "front_pinch", "rear_axle", "rear_axle_thread", "chain_adjuster", "tube_nuts"]],
-  ["Tyres, tubes and wheels", ["wheels", "front_tyre", "rear_tyre", "front_rim", "rear_rim", "front_bearing", "rear_bearing"]],
-  ["Plug, chain and engine", ["plug", "plug_hex", "drive", "chain", "sprocket_nuts", "oil_drain", "fuelling", "cooling", "start", "valves", "clutch", "clutch_fluid", "clutch_plates", "clutch_cover"]],
-  ["Brakes, controls and the rest", ["rear_brake", "front_pads", "rear_pads", "caliper_bolts", "pad_pin", "throttle", "lever_pivot", "bar_clamp", "fork_clamp", "linkage_nut", "shift_clamp", "body_fastener", "battery_bolt", "headlamp", "ignition", "screen"]],
+  [mark("Axles and pinch bolts"), ["front_axle", "front_pinch", "rear_axle", "rear_axle_thread", "chain_adjuster", "tube_nuts"]],
+  [mark("Tyres, tubes and wheels"), ["wheels", "front_tyre", "rear_tyre", "front_rim", "rear_rim", "front_bearing", "rear_bearing"]],
+  [mark("Plug, chain and engine"), ["plug", "plug_hex", "drive", "chain", "sprocket_nuts", "oil_drain", "fuelling", "cooling", "start", "valves", "clutch", "clutch_fluid", "clutch_plates", "clutch_cover"]],
+  [mark("Brakes, controls and the rest"), ["rear_brake", "front_pads", "rear_pads", "caliper_bolts", "pad_pin", "throttle", "lever_pivot", "bar_clamp", "fork_clamp", "linkage_nut", "shift_clamp", "body_fastener", "battery_bolt", "headlamp", "ignition", "screen"]],
 ];
 
 /** @param {number} at which rider */
 export function openMeasuring(at) {
-  openSheet("Measure your bike", () => {
+  openSheet(say("Measure your bike"), () => {
     const trip = /** @type {import("./types.js").State} */ (state.trip);
     const catalogue = /** @type {import("./types.js").Catalogue} */ (state.view.catalogue);
     const rider = riders(trip.scenario)[at];
@@ -25,16 +27,16 @@ export function openMeasuring(at) {
     const own = trip.scenario.catalogue?.bikes?.[rider.bike];
     const set = (/** @type {(entry: any) => void} */ how) => state.change(({ scenario }) => how(measured(scenario, riders(scenario)[at], bike.name)));
     return [
-      el("p", null, "Read plate, manual and sidewall, try each spanner once. What you leave as it is stays that of the class."),
+      el("p", null, say("Read plate, manual and sidewall, try each spanner once. What you leave as it is stays that of the class.")),
       el("div", { class: "grid" },
-        stepper({ label: "Mass, ready to ride", unit: "kg", low: 60, high: 450, places: 1, value: bike.mass_g / 1000, set: (value) => set((entry) => (entry.mass = `${value} kg`)) }),
-        stepper({ label: "Permissible mass", hint: "on the plate", unit: "kg", low: 100, high: 800, places: 0, value: (bike.max_mass_g ?? 0) / 1000, set: (value) => set((entry) => (entry.max_mass = `${value} kg`)) }),
-        stepper({ label: "Axle to axle", unit: "mm", low: 1000, high: 2000, step: 5, places: 0, value: bike.wheelbase_mm, set: (value) => set((entry) => (entry.wheelbase = `${value} mm`)) }),
+        stepper({ label: say("Mass, ready to ride"), unit: "kg", low: 60, high: 450, places: 1, value: bike.mass_g / 1000, set: (value) => set((entry) => (entry.mass = `${value} kg`)) }),
+        stepper({ label: say("Permissible mass"), hint: say("on the plate"), unit: "kg", low: 100, high: 800, places: 0, value: (bike.max_mass_g ?? 0) / 1000, set: (value) => set((entry) => (entry.max_mass = `${value} kg`)) }),
+        stepper({ label: say("Axle to axle"), unit: "mm", low: 1000, high: 2000, step: 5, places: 0, value: bike.wheelbase_mm, set: (value) => set((entry) => (entry.wheelbase = `${value} mm`)) }),
         energy(bike, set),
-        stepper({ label: "Load index, front", hint: "on the sidewall", low: 40, high: 85, places: 0, value: bike.front_load_index, set: (value) => set((entry) => (entry.front_load_index = value)) }),
-        stepper({ label: "Load index, rear", hint: "on the sidewall", low: 40, high: 85, places: 0, value: bike.rear_load_index, set: (value) => set((entry) => (entry.rear_load_index = value)) })),
-      ROUND.map(([title, ids]) => [heading(bike.range_km && ids.includes("plug") ? "Chain and drive" : title), ids.map((id) => attribute(id, bike, own, catalogue, set))]),
-      own ? button("Back to the class", () => forget(at), { class: "plain" }) : null,
+        stepper({ label: say("Load index, front"), hint: say("on the sidewall"), low: 40, high: 85, places: 0, value: bike.front_load_index, set: (value) => set((entry) => (entry.front_load_index = value)) }),
+        stepper({ label: say("Load index, rear"), hint: say("on the sidewall"), low: 40, high: 85, places: 0, value: bike.rear_load_index, set: (value) => set((entry) => (entry.rear_load_index = value)) })),
+      ROUND.map(([title, ids]) => [heading(bike.range_km && ids.includes("plug") ? say("Chain and drive") : say(title)), ids.map((id) => attribute(id, bike, own, catalogue, set))]),
+      own ? button(say("Back to the class"), () => forget(at), { class: "plain" }) : null,
     ];
   });
 }
@@ -42,9 +44,9 @@ export function openMeasuring(at) {
 /** The tank, or what a full battery does by surface. @param {import("./types.js").Bike} bike @param {(how: (entry: any) => void) => void} set */
 function energy(bike, set) {
   const range = bike.range_km;
-  if (!range) return stepper({ label: "Fuel tank", unit: "L", low: 2, high: 45, places: 1, value: (bike.tank_ml ?? 0) / 1000, set: (value) => set((entry) => (entry.tank = `${value} L`)) });
+  if (!range) return stepper({ label: say("Fuel tank"), unit: "L", low: 2, high: 45, places: 1, value: (bike.tank_ml ?? 0) / 1000, set: (value) => set((entry) => (entry.tank = `${value} L`)) });
   const written = (/** @type {string} */ changed, /** @type {number} */ value) => Object.fromEntries(SURFACES.map((surface) => [surface, `${surface === changed ? value : range[surface]} km`]));
-  return SURFACES.map((surface) => stepper({ label: `Range, ${surface}`, hint: "full battery, as ridden", unit: "km", low: 20, high: 400, step: 5, places: 0, value: range[surface], set: (value) => set((entry) => (entry.range = written(surface, value))) }));
+  return SURFACES.map((surface) => stepper({ label: say("Range, {surface}", { surface: say(surface) }), hint: say("full battery, as ridden"), unit: "km", low: 20, high: 400, step: 5, places: 0, value: range[surface], set: (value) => set((entry) => (entry.range = written(surface, value))) }));
 }
 
 /** Sizes that an attribute may have: those of any fastener of the same sort, on any bike. @param {string} id @param {import("./types.js").Catalogue} catalogue */
@@ -64,9 +66,9 @@ function attribute(id, bike, own, catalogue, set) {
   const values = known.values?.length ? known.values : sizes(id, catalogue);
   const now = bike.attributes[id] ?? "";
   const all = values.includes(now) || !now ? values : [now, ...values];
-  return el("label", { class: "field-line", "data-key": id }, el("span", null, known.name, own?.attributes?.[id] !== undefined ? el("small", null, "measured") : null),
+  return el("label", { class: "field-line", "data-key": id }, el("span", null, known.name, own?.attributes?.[id] !== undefined ? el("small", null, say("measured")) : null),
     el("select", { value: now, on: { change: (/** @type {any} */ event) => set((entry) => ((entry.attributes ??= {})[id] = event.target.value)) } },
-      now ? null : el("option", { value: "" }, "–"), all.map((value) => el("option", { value, selected: value === now }, value))));
+      now ? null : el("option", { value: "" }, "–"), all.map((value) => el("option", { value, selected: value === now }, valueName(value)))));
 }
 
 /** The bike of one's own, made from its class when first measured. @param {any} scenario @param {any} rider @param {string} name */
@@ -75,7 +77,7 @@ function measured(scenario, rider, name) {
   if (!bikes[rider.bike]) {
     let id = "my-bike";
     for (let more = 2; id in bikes; more++) id = `my-bike-${more}`;
-    bikes[id] = { like: rider.bike, name: `${name}, measured`, basis: "measured" };
+    bikes[id] = { like: rider.bike, name: say("{bike}, measured", { bike: name }), basis: "measured" };
     rider.bike = id;
   }
   return bikes[rider.bike];
@@ -94,5 +96,5 @@ function forget(at) {
     if (!Object.keys(scenario.catalogue.bikes).length) delete scenario.catalogue.bikes;
     if (!Object.keys(scenario.catalogue).length) delete scenario.catalogue;
   });
-  say("Back to the class.", () => state.back(marked));
+  notice(say("Back to the class."), () => state.back(marked));
 }

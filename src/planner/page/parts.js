@@ -2,6 +2,7 @@
 
 import { el, svg } from "./dom.js";
 import { icon } from "./icons.js";
+import { number, say, typed } from "./say.js";
 
 /** How long a held button waits and how often it then counts, in milliseconds. */
 const HOLD = [450, 90];
@@ -14,13 +15,13 @@ const HOLD = [450, 90];
 export function stepper(of) {
   const { step = 1, low = 0, high = 99999, places = 2 } = of;
   const clamp = (/** @type {number} */ value) => Math.min(high, Math.max(low, Number(value.toFixed(places))));
-  const shown = of.value === null ? "" : String(Number(of.value.toFixed(places)));
+  const shown = (/** @type {number} */ value) => number(value, places, 0);
   /** @param {number} by */
   const by = (by) => (/** @type {Event} */ _, /** @type {any} */ button) => {
     const field = button.parentNode.querySelector("input");
-    const now = Number(field.value || (of.value ?? low));
+    const now = field.value ? typed(field.value) : (of.value ?? low);
     const next = clamp(by > 0 ? Math.floor(now / step + 1e-9) * step + step : Math.ceil(now / step - 1e-9) * step - step);
-    field.value = String(next);
+    field.value = shown(next);
     of.set(next);
   };
   const hold = (/** @type {Event} */ _, /** @type {any} */ button) => {
@@ -35,19 +36,19 @@ export function stepper(of) {
   return el("div", { class: "stepper", role: "group", "aria-label": of.label },
     el("label", { for: id }, of.label, of.hint ? el("small", null, of.hint) : null),
     el("span", { class: "count" },
-      el("button", { type: "button", "aria-label": `${of.label}: less`, on: { click: by(-1), pointerdown: hold } }, icon("less")),
+      el("button", { type: "button", "aria-label": say("{what}: less", { what: of.label }), on: { click: by(-1), pointerdown: hold } }, icon("less")),
       el("span", { class: "field" },
         el("input", {
-          id, type: "text", inputmode: "decimal", autocomplete: "off", value: shown, placeholder: of.quiet ?? "",
+          id, type: "text", inputmode: "decimal", autocomplete: "off", value: of.value === null ? "" : shown(of.value), placeholder: of.quiet ?? "",
           on: {
             change: (/** @type {any} */ event) => {
-              const typed = Number(event.target.value.replace(",", "."));
-              if (event.target.value.trim() !== "" && Number.isFinite(typed)) of.set(clamp(typed));
+              const value = typed(event.target.value);
+              if (Number.isFinite(value)) of.set(clamp(value));
             },
           },
         }),
         of.unit ? el("span", { class: "unit", "aria-hidden": "true" }, of.unit) : null),
-      el("button", { type: "button", "aria-label": `${of.label}: more`, on: { click: by(1), pointerdown: hold } }, icon("more"))));
+      el("button", { type: "button", "aria-label": say("{what}: more", { what: of.label }), on: { click: by(1), pointerdown: hold } }, icon("more"))));
 }
 
 /**

@@ -9,6 +9,7 @@ import { host } from "./host.js";
 import { isGroup, riders } from "./journey.js";
 import { kit } from "./kit.js";
 import { Refused, givenUp } from "./refused.js";
+import { spoken } from "./say.js";
 import * as state from "./state.js";
 
 /** Rest before a search, in milliseconds: a finger between two taps. */
@@ -33,7 +34,7 @@ let running = null;
 let timer;
 
 /** What is asked, as text: the same text has the same answer. @param {import("./types.js").State} trip */
-export const question = (trip) => JSON.stringify([trip.scenario, trip.files]);
+export const question = (trip) => JSON.stringify([trip.scenario, trip.files, ...spoken()]);
 
 /** @param {import("./types.js").State} trip */
 export const complete = (trip) =>

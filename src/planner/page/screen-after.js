@@ -9,9 +9,10 @@ import { faults } from "./live.js";
 import { lookUp } from "./look-up.js";
 import { button, heading, plate, stepper, waiting } from "./parts.js";
 import { riderTabs, shownRider } from "./rider.js";
-import { openSheet, say } from "./sheet.js";
+import { number, say, several } from "./say.js";
+import { openSheet, notice } from "./sheet.js";
 import * as state from "./state.js";
-import { capital, plural } from "./words.js";
+import { capital } from "./words.js";
 
 /** The file of learnt rates, as a scenario names it. */
 const RATES = "my-rates.yaml";
@@ -22,7 +23,7 @@ export function rideOf(trip, rider) {
   const typed = trip.ride ?? {};
   const own = trip.scenario.catalogue?.bikes?.[rider?.bike];
   return {
-    name: typed.name ?? `${trip.scenario.name ?? "A ride"}${isGroup(trip.scenario) ? `, ${rider?.name}` : ""}`,
+    name: typed.name ?? `${trip.scenario.name ?? say("A ride")}${isGroup(trip.scenario) ? `, ${rider?.name}` : ""}`,
     bike: own?.like ?? rider?.bike,
     km: { ...sum.surfaces, ...typed.km },
     days: typed.days ?? sum.days,
@@ -44,20 +45,20 @@ export function afterScreen() {
   const failures = new Map(catalogue.failures.map((/** @type {any} */ failure) => [failure.id, failure.name]));
   return [
     riderTabs(),
-    el("p", null, "A ride on which nothing broke teaches as much: write it down too."),
-    el("label", { class: "field-line" }, el("span", null, "Name of the ride"), el("input", { type: "text", maxlength: 120, value: ride.name, on: { change: (/** @type {any} */ event) => set((now) => (now.name = event.target.value)) } })),
-    el("div", { class: "grid" }, SURFACES.map((surface) => stepper({ label: capital(surface), name: `rode-${surface}`, unit: "km", step: 10, high: 50000, value: ride.km[surface] ?? 0, set: (value) => set((now) => ((now.km ??= {})[surface] = value)) })),
-      stepper({ label: "Days", name: "rode-days", value: ride.days, step: 0.5, high: 365, set: (value) => set((now) => (now.days = value)) }),
-      stepper({ label: "Falls", name: "falls", hint: "the slow ones too", value: ride.falls, places: 0, high: 999, set: (value) => set((now) => (now.falls = value)) })),
-    part("What broke", ride.broke, (id) => String(failures.get(id) ?? id), catalogue.failures, (id, count) => set((now) => (now.broke = put(ride.broke, id, count)))),
-    part("What was used", ride.used, (id) => all.get(id)?.name ?? id, [...all.values()], (id, count) => set((now) => (now.used = put(ride.used, id, count)))),
-    part("What was missed", ride.missed, (id) => all.get(id)?.name ?? id, [...all.values()], (id, count) => set((now) => (now.missed = put(ride.missed, id, count)))),
-    el("div", { class: "acts" }, button("Write it into the book", () => learn(trip, ride, at), { class: "main", disabled: at.asking }),
-      button("Log as a file", () => download(fileName(ride.name, "log.yaml"), JSON.stringify({ rides: [logged(trip, ride)] }, null, 1)), { icon: "away" })),
-    at.asking ? waiting("Learning …") : null,
-    at.wrong ? plate("stop", "The log was not taken", el("p", null, at.wrong.message), faults(at.wrong.refusal?.faults ?? [])) : null,
+    el("p", null, say("A ride on which nothing broke teaches as much: write it down too.")),
+    el("label", { class: "field-line" }, el("span", null, say("Name of the ride")), el("input", { type: "text", maxlength: 120, value: ride.name, on: { change: (/** @type {any} */ event) => set((now) => (now.name = event.target.value)) } })),
+    el("div", { class: "grid" }, SURFACES.map((surface) => stepper({ label: capital(say(surface)), name: `rode-${surface}`, unit: "km", step: 10, high: 50000, value: ride.km[surface] ?? 0, set: (value) => set((now) => ((now.km ??= {})[surface] = value)) })),
+      stepper({ label: say("Days"), name: "rode-days", value: ride.days, step: 0.5, high: 365, set: (value) => set((now) => (now.days = value)) }),
+      stepper({ label: say("Falls"), name: "falls", hint: say("the slow ones too"), value: ride.falls, places: 0, high: 999, set: (value) => set((now) => (now.falls = value)) })),
+    part(say("What broke"), say("Add: what broke"), ride.broke, (id) => String(failures.get(id) ?? id), catalogue.failures, (id, count) => set((now) => (now.broke = put(ride.broke, id, count)))),
+    part(say("What was used"), say("Add: what was used"), ride.used, (id) => all.get(id)?.name ?? id, [...all.values()], (id, count) => set((now) => (now.used = put(ride.used, id, count)))),
+    part(say("What was missed"), say("Add: what was missed"), ride.missed, (id) => all.get(id)?.name ?? id, [...all.values()], (id, count) => set((now) => (now.missed = put(ride.missed, id, count)))),
+    el("div", { class: "acts" }, button(say("Write it into the book"), () => learn(trip, ride, at), { class: "main", disabled: at.asking }),
+      button(say("Log as a file"), () => download(fileName(ride.name, "log.yaml"), JSON.stringify({ rides: [logged(trip, ride)] }, null, 1)), { icon: "away" })),
+    at.asking ? waiting(say("Learning …")) : null,
+    at.wrong ? plate("stop", say("The log was not taken"), el("p", null, at.wrong.message), faults(at.wrong.refusal?.faults ?? [])) : null,
     at.learnt ? taught(at) : null,
-    trip.book ? el("p", null, button("Book of rides as a file", () => download("my-rides.yaml", trip.book), { class: "plain", icon: "away" })) : null,
+    trip.book ? el("p", null, button(say("Book of rides as a file"), () => download("my-rides.yaml", trip.book), { class: "plain", icon: "away" })) : null,
   ];
 }
 
@@ -69,12 +70,12 @@ function put(list, id, count) {
   return next;
 }
 
-/** @param {string} title @param {Record<string, number>} list @param {(id: string) => string} nameOf @param {any[]} from @param {(id: string, count: number) => void} set */
-function part(title, list, nameOf, from, set) {
+/** @param {string} title @param {string} adding @param {Record<string, number>} list @param {(id: string) => string} nameOf @param {any[]} from @param {(id: string, count: number) => void} set */
+function part(title, adding, list, nameOf, from, set) {
   return el("section", { "data-key": title }, heading(title),
     el("ul", { class: "counted" }, Object.entries(list).map(([id, count]) => el("li", { "data-key": id }, el("bdi", null, nameOf(id)),
-      el("span", { class: "count" }, el("button", { type: "button", "aria-label": `One less: ${nameOf(id)}`, on: { click: () => set(id, count - 1) } }, "−"), el("b", null, String(count)), el("button", { type: "button", "aria-label": `One more: ${nameOf(id)}`, on: { click: () => set(id, count + 1) } }, "+"))))),
-    button(`Add: ${title.toLowerCase()}`, () => addSheet(title, from, (id) => set(id, (list[id] ?? 0) + 1)), { icon: "more" }));
+      el("span", { class: "count" }, el("button", { type: "button", "aria-label": say("One less: {thing}", { thing: nameOf(id) }), on: { click: () => set(id, count - 1) } }, "−"), el("b", null, String(count)), el("button", { type: "button", "aria-label": say("One more: {thing}", { thing: nameOf(id) }), on: { click: () => set(id, count + 1) } }, "+"))))),
+    button(adding, () => addSheet(title, from, (id) => set(id, (list[id] ?? 0) + 1)), { icon: "more" }));
 }
 
 /** @param {string} title @param {any[]} from @param {(id: string) => void} add */
@@ -82,8 +83,8 @@ function addSheet(title, from, add) {
   let word = "";
   const items = from.map((each) => ({ short: "", mends: [], also: [], kind: each.system ?? "", ...each }));
   openSheet(title, () => [
-    el("label", { class: "search" }, el("span", null, "Search"), el("input", { type: "search", value: word, autocomplete: "off", on: { input: (/** @type {any} */ event) => { word = event.target.value; state.show(); } } })),
-    el("ul", { class: "things" }, (word ? lookUp(items, word, 30) : items.slice(0, 30)).map((item) => el("li", { "data-key": item.id }, el("span", { class: "words" }, el("bdi", null, item.name), el("small", null, item.kind)), button("Add", () => { add(item.id); say(`Noted: ${item.name}`); }, { class: "take", "aria-label": `Add: ${item.name}` })))),
+    el("label", { class: "search" }, el("span", null, say("Search")), el("input", { type: "search", value: word, autocomplete: "off", on: { input: (/** @type {any} */ event) => { word = event.target.value; state.show(); } } })),
+    el("ul", { class: "things" }, (word ? lookUp(items, word, 30) : items.slice(0, 30)).map((item) => el("li", { "data-key": item.id }, el("span", { class: "words" }, el("bdi", null, item.name), el("small", null, say(item.kind))), button(say("Add"), () => { add(item.id); notice(say("Noted: {thing}", { thing: item.name })); }, { class: "take", "aria-label": say("Add: {thing}", { thing: item.name }) })))),
   ]);
 }
 
@@ -103,7 +104,7 @@ async function learn(trip, ride, at) {
     at.learnt = told.learnt;
     at.rates = told.rates;
     state.change((now) => (now.book = told.book), "ticks");
-    say("Written into the book.");
+    notice(say("Written into the book."));
   } catch (error) {
     at.wrong = error;
   }
@@ -115,14 +116,14 @@ async function learn(trip, ride, at) {
 function taught(at) {
   const { learnt } = at;
   const moved = [...learnt.failures].map((each) => ({ ...each, step: Math.abs(each.after_per_1000_km.mean - each.before_per_1000_km.mean) })).sort((a, b) => b.seen - a.seen || b.step - a.step).slice(0, 8);
-  const rate = (/** @type {any} */ each) => each.mean.toFixed(each.mean < 0.1 ? 3 : 2);
-  return el("section", { class: "taught" }, heading("What it taught"),
-    el("p", null, `${plural(learnt.rides, "ride")}, ${Math.round(learnt.distance_km)} km, ${plural(learnt.falls, "fall")} in the book.`),
-    el("table", null, el("thead", null, el("tr", null, el("th", { scope: "col" }, "in 1000 km"), el("th", { scope: "col" }, "seen"), el("th", { scope: "col" }, "before"), el("th", { scope: "col" }, "now"))),
+  const rate = (/** @type {any} */ each) => number(each.mean, each.mean < 0.1 ? 3 : 2);
+  return el("section", { class: "taught" }, heading(say("What it taught")),
+    el("p", null, say("{rides}, {km} km, {falls} in the book.", { rides: several(learnt.rides, "{n} ride", "{n} rides"), km: Math.round(learnt.distance_km), falls: several(learnt.falls, "{n} fall", "{n} falls") })),
+    el("table", null, el("thead", null, el("tr", null, el("th", { scope: "col" }, say("in 1000 km")), el("th", { scope: "col" }, say("seen")), el("th", { scope: "col" }, say("before")), el("th", { scope: "col" }, say("now")))),
       el("tbody", null, moved.map((each) => el("tr", null, el("th", { scope: "row" }, each.name), el("td", null, String(each.seen)), el("td", null, rate(each.before_per_1000_km)), el("td", null, rate(each.after_per_1000_km)))))),
-    learnt.missed?.length ? el("p", null, "Missed: ", learnt.missed.map((/** @type {any} */ each) => each.name).join(", "), ".") : null,
-    learnt.unused?.length ? el("p", null, "Carried on every ride, never used: ", learnt.unused.slice(0, 8).map((/** @type {any} */ each) => each.name).join(", "), ". That is no proof: an empty ride of a beacon is a good one.") : null,
-    el("div", { class: "acts" }, button("Plan by these rates", () => useRates(at.rates), { class: "main" }), button("Rates as a file", () => download(RATES, at.rates), { icon: "away" })));
+    learnt.missed?.length ? el("p", null, say("Missed: {things}.", { things: learnt.missed.map((/** @type {any} */ each) => each.name).join(", ") })) : null,
+    learnt.unused?.length ? el("p", null, say("Carried on every ride, never used: {things}. That is no proof: an empty ride of a beacon is a good one.", { things: learnt.unused.slice(0, 8).map((/** @type {any} */ each) => each.name).join(", ") })) : null,
+    el("div", { class: "acts" }, button(say("Plan by these rates"), () => useRates(at.rates), { class: "main" }), button(say("Rates as a file"), () => download(RATES, at.rates), { icon: "away" })));
 }
 
 /** @param {string} rates */
@@ -132,6 +133,6 @@ function useRates(rates) {
     trip.files = { ...trip.files, [RATES]: rates };
     trip.scenario.catalogues = [...new Set([...(trip.scenario.catalogues ?? []), RATES])];
   });
-  say("The kit is reckoned by your own rides.", () => state.back(marked));
+  notice(say("The kit is reckoned by your own rides."), () => state.back(marked));
 }
 

@@ -9,8 +9,9 @@ import { button, choice, heading, meter, noClick, plate, row, stepper, tick } fr
 import { picture, place } from "./picture.js";
 import { work } from "./planner.js";
 import { riderTabs, shownRider } from "./rider.js";
+import { both, say, several } from "./say.js";
 import { chooseBike } from "./screen-start.js";
-import { say } from "./sheet.js";
+import { notice } from "./sheet.js";
 import * as state from "./state.js";
 import * as units from "./units.js";
 import { kilos, litres, percent, whole } from "./words.js";
@@ -24,7 +25,7 @@ export function bikeScreen() {
   const trip = /** @type {import("./types.js").State} */ (state.trip);
   const catalogue = /** @type {import("./types.js").Catalogue} */ (state.view.catalogue);
   const rider = shownRider();
-  if (!rider) return plate("say", "Nobody rides yet", button("Add a rider", () => state.change(({ scenario }) => (scenario.riders = [newRider("Rider 1")]))));
+  if (!rider) return plate("say", say("Nobody rides yet"), button(say("Add a rider"), () => state.change(({ scenario }) => (scenario.riders = [newRider(say("Rider {n}", { n: 1 }))]))));
   const bike = bikeOf(trip.scenario, rider, catalogue);
   const at = riders(trip.scenario).indexOf(rider);
   const edit = (/** @type {(rider: any) => void} */ how) => state.change(({ scenario }) => how(riders(scenario)[at]));
@@ -32,19 +33,19 @@ export function bikeScreen() {
   return [
     riderTabs(),
     el("div", { class: "rows" },
-      row(el("bdi", null, bike?.name ?? "Choose a bike"), "change", () => chooseBike(rider.bike, (id) => edit((one) => (one.bike = id)))),
-      bike ? row("Measure your bike", measured ? "yours" : "class values", () => openMeasuring(at)) : null),
-    measured || !bike ? null : el("p", { class: "soft" }, "Every size here is that of the class. The wrong axle spanner is dead weight: measure at the bike."),
+      row(el("bdi", null, bike?.name ?? say("Choose a bike")), say("change"), () => chooseBike(rider.bike, (id) => edit((one) => (one.bike = id)))),
+      bike ? row(say("Measure your bike"), measured ? say("yours") : say("class values"), () => openMeasuring(at)) : null),
+    measured || !bike ? null : el("p", { class: "soft" }, say("Every size here is that of the class. The wrong axle spanner is dead weight: measure at the bike.")),
     bike ? withBags(trip, rider, bike, edit) : null,
-    heading("The rider"),
-    el("label", { class: "field-line" }, el("span", null, "Name"), el("input", { type: "text", maxlength: 60, value: rider.name ?? "", on: { change: (/** @type {any} */ event) => rename(at, event.target.value) } })),
+    heading(say("The rider")),
+    el("label", { class: "field-line" }, el("span", null, say("Name")), el("input", { type: "text", maxlength: 60, value: rider.name ?? "", on: { change: (/** @type {any} */ event) => rename(at, event.target.value) } })),
     el("div", { class: "grid" },
-      stepper({ label: "Mass, dressed to ride", unit: "kg", low: 20, high: 250, places: 1, value: kg(rider.mass), set: (value) => edit((one) => (one.mass = `${value} kg`)) }),
-      stepper({ label: "Passenger", unit: "kg", hint: "0: nobody", high: 250, places: 1, step: 5, value: kg(rider.passenger) ?? 0, set: (value) => edit((one) => (value ? (one.passenger = `${value} kg`) : delete one.passenger)) })),
-    choice({ label: "How you ride", value: rider.riding_skill ?? "", options: [["novice", "Novice"], ["intermediate", "Intermediate"], ["advanced", "Advanced"], ["expert", "Expert"]], set: (value) => edit((one) => (one.riding_skill = value)) }),
-    choice({ label: "What you can mend beside the track", value: rider.repair_skill ?? "", options: [["anyone", "Pump, tape, fuses"], ["handy", "Tyres, chain, levers"], ["skilled", "Most of the engine's outside"], ["expert", "Nearly anything"]], set: (value) => edit((one) => (one.repair_skill = value)) }),
-    el("p", { class: "soft" }, "What you have not practised at home does not count as mended."),
-    tick({ words: "Takes medicine every day", ticked: rider.medicine === true, set: (on) => edit((one) => (on ? (one.medicine = true) : delete one.medicine)) }),
+      stepper({ label: say("Mass, dressed to ride"), unit: "kg", low: 20, high: 250, places: 1, value: kg(rider.mass), set: (value) => edit((one) => (one.mass = `${value} kg`)) }),
+      stepper({ label: say("Passenger"), unit: "kg", hint: say("0: nobody"), high: 250, places: 1, step: 5, value: kg(rider.passenger) ?? 0, set: (value) => edit((one) => (value ? (one.passenger = `${value} kg`) : delete one.passenger)) })),
+    choice({ label: say("How you ride"), value: rider.riding_skill ?? "", options: [["novice", say("Novice")], ["intermediate", say("Intermediate")], ["advanced", say("Advanced")], ["expert", say("Expert")]], set: (value) => edit((one) => (one.riding_skill = value)) }),
+    choice({ label: say("What you can mend beside the track"), value: rider.repair_skill ?? "", options: [["anyone", say("Pump, tape, fuses")], ["handy", say("Tyres, chain, levers")], ["skilled", say("Most of the engine's outside")], ["expert", say("Nearly anything")]], set: (value) => edit((one) => (one.repair_skill = value)) }),
+    el("p", { class: "soft" }, say("What you have not practised at home does not count as mended.")),
+    tick({ words: say("Takes medicine every day"), ticked: rider.medicine === true, set: (on) => edit((one) => (on ? (one.medicine = true) : delete one.medicine)) }),
   ];
 }
 
@@ -63,7 +64,7 @@ export function rename(at, name) {
     const { scenario } = trip;
     const rider = riders(scenario)[at];
     const old = rider.name;
-    if (!name.trim() || riders(scenario).some((each) => each !== rider && each.name === name)) return say("Two riders cannot have one name.");
+    if (!name.trim() || riders(scenario).some((each) => each !== rider && each.name === name)) return notice(say("Two riders cannot have one name."));
     rider.name = name;
     for (const leg of scenario.trip?.legs ?? []) if (leg.riders) leg.riders = leg.riders.map((/** @type {string} */ each) => (each === old ? name : each));
     const shares = scenario.group?.shares;
@@ -96,44 +97,44 @@ function withBags(trip, rider, bike, edit) {
   const most = limits(bike);
   const chosen = state.view.at.bag ?? null;
   const takeOff = (/** @type {string} */ id) => {
-    if (own.has(id)) return say("That one is part of the bike.");
+    if (own.has(id)) return notice(say("That one is part of the bike."));
     const marked = state.mark();
     edit((one) => (one.bags = (one.bags ?? []).filter((/** @type {string} */ each) => each !== id)));
-    say("Bag taken off.", () => state.back(marked));
+    notice(say("Bag taken off."), () => state.back(marked));
   };
   const putOn = (/** @type {string} */ id) => edit((one) => (one.bags = [...new Set([...(one.bags ?? []), id])]));
   const spare = catalogue.bags.filter((bag) => !on.some((each) => each.id === bag.id));
-  const used = (/** @type {number} */ bears, /** @type {number | null} */ limit) => (limit ? `${percent(bears / limit)} of ${Math.round(limit / 1000)} kg` : "no limit known");
+  const used = (/** @type {number} */ bears, /** @type {number | null} */ limit) => (limit ? say("{share} of {limit} kg", { share: percent(bears / limit), limit: Math.round(limit / 1000) }) : say("no limit known"));
   return [
-    heading("Bags"),
+    heading(say("Bags")),
     el("div", { class: "drop-place", "data-drop": "bike" }, picture({
       wheelbase_mm: bike.wheelbase_mm, id: "bike", chosen,
       placed: on.map((bag, at) => ({ bag, number: at + 1, full: (carried.get(bag.id)?.filled_ml ?? 0) / bag.usable_ml })),
-      axles: { front: [`front ${kilos(now.front_g)} kg`, used(now.front_g, most.front_g)], rear: [`rear ${kilos(now.rear_g)} kg`, used(now.rear_g, most.rear_g)] },
-      label: `The bike from its left, with ${on.length} bags. Front wheel ${kilos(now.front_g)} kg, rear wheel ${kilos(now.rear_g)} kg.`,
+      axles: { front: [say("front {mass} kg", { mass: kilos(now.front_g) }), used(now.front_g, most.front_g)], rear: [say("rear {mass} kg", { mass: kilos(now.rear_g) }), used(now.rear_g, most.rear_g)] },
+      label: several(on.length, "The bike from its left, with {n} bag. Front wheel {front} kg, rear wheel {rear} kg.", "The bike from its left, with {n} bags. Front wheel {front} kg, rear wheel {rear} kg.", { front: kilos(now.front_g), rear: kilos(now.rear_g) }),
       tap: (id) => { state.view.at.bag = id; state.show(); },
     })),
     wheelPlates(now, most),
     el("ol", { class: "bags-on" }, on.map((bag, at) => el("li", { "data-key": bag.id, class: chosen === bag.id ? "chosen" : "" },
       el("span", { class: "no" }, String(at + 1)),
-      el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `holds ${litres(bag.usable_ml)}, ${kilos(bag.max_load_g)} kg`)),
-      own.has(bag.id) ? el("span", { class: "beside" }, "on the bike") : button("Take off", () => takeOff(bag.id), { class: "plain", "aria-label": `Take off: ${bag.name}` })))),
-    spare.length ? el("details", { class: "card", open: on.length === 0 }, el("summary", null, el("b", null, "Put on a bag"), el("small", null, "drag it onto the bike, or tap Put on")),
+      el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, say("holds {room}, {mass} kg", { room: litres(bag.usable_ml), mass: kilos(bag.max_load_g) }))),
+      own.has(bag.id) ? el("span", { class: "beside" }, say("on the bike")) : button(say("Take off"), () => takeOff(bag.id), { class: "plain", "aria-label": say("Take off: {bag}", { bag: bag.name }) })))),
+    spare.length ? el("details", { class: "card", open: on.length === 0 }, el("summary", null, el("b", null, say("Put on a bag")), el("small", null, say("drag it onto the bike, or tap Put on"))),
       el("ul", { class: "bags-off" }, spare.map((bag) => el("li", { "data-key": bag.id },
-        el("button", { type: "button", class: "grip", "aria-label": `Drag ${bag.name} onto the bike`, on: { pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, bag, bike, putOn), click: () => putOn(bag.id) } }, "⠿"),
+        el("button", { type: "button", class: "grip", "aria-label": say("Drag {bag} onto the bike", { bag: bag.name }), on: { pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, bag, bike, putOn), click: () => putOn(bag.id) } }, "⠿"),
         el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, `${litres(bag.volume_ml)} · ${kilos(bag.mass_g)} kg`)),
-        button("Put on", () => putOn(bag.id), { class: "plain", "aria-label": `Put on: ${bag.name}` }))))) : null,
+        button(say("Put on"), () => putOn(bag.id), { class: "plain", "aria-label": say("Put on: {bag}", { bag: bag.name }) }))))) : null,
   ];
 }
 
 /** @param {any} now @param {any} most */
 function wheelPlates(now, most) {
   const over = ["front_g", "rear_g", "total_g"].filter((part) => most[part] && now[part] > most[part]);
-  const words = { front_g: "front wheel", rear_g: "rear wheel", total_g: "whole bike" };
+  const words = { front_g: say("front wheel"), rear_g: say("rear wheel"), total_g: say("whole bike") };
   return [
     el("div", { class: "wheels" }, ["front_g", "rear_g", "total_g"].map((part) => el("span", null, el("b", null, `${kilos(now[part])} kg`), el("small", null, /** @type {any} */ (words)[part]),
-      most[part] ? meter(/** @type {any} */ (words)[part], now[part] / most[part], `${percent(now[part] / most[part])} of what it may bear`) : null))),
-    over.length ? plate("stop", "Too heavy", el("p", null, `More than the ${over.map((part) => /** @type {any} */ (words)[part]).join(" and ")} may bear. Plate, manual and sidewall decide.`)) : null,
+      most[part] ? meter(/** @type {any} */ (words)[part], now[part] / most[part], say("{share} of what it may bear", { share: percent(now[part] / most[part]) })) : null))),
+    over.length ? plate("stop", say("Too heavy"), el("p", null, say("More than the {parts} may bear. Plate, manual and sidewall decide.", { parts: both(over.map((part) => /** @type {any} */ (words)[part])) }))) : null,
   ];
 }
 

@@ -9,13 +9,14 @@ import { isGroup, riders } from "./journey.js";
 import { carriers } from "./kit.js";
 import { button, choice, heading, meter, noClick, plate, row, stepper, tick } from "./parts.js";
 import { reckon } from "./planner.js";
+import { say, saying, several } from "./say.js";
 import { newRider, rename } from "./screen-bike.js";
 import { shortName } from "./screen-kit.js";
-import { openSheet, say, shutSheet } from "./sheet.js";
+import { openSheet, notice, shutSheet } from "./sheet.js";
 import * as state from "./state.js";
 import * as units from "./units.js";
 import { openWhy } from "./why.js";
-import { hours, kg, kilos, percent, plural } from "./words.js";
+import { hours, kg, kilosOf, percent } from "./words.js";
 
 /** Most riders of a group, as the engine has it. */
 const MOST = 12;
@@ -29,9 +30,9 @@ export function groupScreen() {
   const shared = group && Array.isArray(trip.answer?.riders);
   const carried = shared ? carriers(trip.answer, trip.moved) : [];
   return [
-    group ? null : plate("say", "Riding alone", el("p", null, "Add a rider, and one kit is shared: one pump, one stove, and nobody without what a leg demands.")),
+    group ? null : plate("say", say("Riding alone"), el("p", null, say("Add a rider, and one kit is shared: one pump, one stove, and nobody without what a leg demands."))),
     el("div", { class: "riders-cards" }, all.map((rider, at) => riderCard(rider, at, carried.find((one) => one.name === rider.name)))),
-    all.length < MOST ? button("Add a rider", addRider, { icon: "more" }) : el("p", { class: "soft" }, `${MOST} riders are the most that one kit is shared by.`),
+    all.length < MOST ? button(say("Add a rider"), addRider, { icon: "more" }) : el("p", { class: "soft" }, say("{n} riders are the most that one kit is shared by.", { n: MOST })),
     group ? sharing(trip) : null,
     shared ? [board(trip, carried), leaving(trip), doubles(trip)] : null,
   ];
@@ -41,15 +42,15 @@ export function groupScreen() {
 function riderCard(rider, at, carrier) {
   const limit = carrier?.limit_g ?? null;
   return el("details", { class: "card rider", "data-key": `rider-${at}` },
-    el("summary", null, el("b", null, el("bdi", null, rider.name)), el("small", null, carrier ? `${kilos(carrier.mass_g)}${limit ? ` of ${kilos(limit)}` : ""} kg` : (rider.bike || "no bike yet")), limit && carrier ? meter(rider.name, carrier.mass_g / limit, `${kg(carrier.mass_g)} of ${kg(limit)}`) : null),
-    el("label", { class: "field-line" }, el("span", null, "Name"), el("input", { type: "text", maxlength: 60, value: rider.name, on: { change: (/** @type {any} */ event) => rename(at, event.target.value) } })),
-    stepper({ label: "Own limit", name: `limit-${at}`, hint: "0: that of everybody", unit: "kg", step: 0.5, high: 100, value: (units.read(rider.kit_mass, "mass") ?? 0) / 1000, set: (value) => edit(at, (one) => (value ? (one.kit_mass = `${value} kg`) : delete one.kit_mass)) }),
-    [["leads", "Leads"], ["last", "Rides last"], ["medic", "Looks after the hurt"]].map(([role, words]) => tick({ words, ticked: (rider.roles ?? []).includes(role), set: (on) => edit(at, (one) => {
+    el("summary", null, el("b", null, el("bdi", null, rider.name)), el("small", null, carrier ? kilosOf(carrier.mass_g, limit) : (rider.bike || say("no bike yet"))), limit && carrier ? meter(rider.name, carrier.mass_g / limit, say("{part} of {whole}", { part: kg(carrier.mass_g), whole: kg(limit) })) : null),
+    el("label", { class: "field-line" }, el("span", null, say("Name")), el("input", { type: "text", maxlength: 60, value: rider.name, on: { change: (/** @type {any} */ event) => rename(at, event.target.value) } })),
+    stepper({ label: say("Own limit"), name: `limit-${at}`, hint: say("0: that of everybody"), unit: "kg", step: 0.5, high: 100, value: (units.read(rider.kit_mass, "mass") ?? 0) / 1000, set: (value) => edit(at, (one) => (value ? (one.kit_mass = `${value} kg`) : delete one.kit_mass)) }),
+    [["leads", say("Leads")], ["last", say("Rides last")], ["medic", say("Looks after the hurt")]].map(([role, words]) => tick({ words, ticked: (rider.roles ?? []).includes(role), set: (on) => edit(at, (one) => {
       one.roles = on ? [...(one.roles ?? []), role] : (one.roles ?? []).filter((/** @type {string} */ each) => each !== role);
       if (!one.roles.length) delete one.roles;
     }) })),
-    row("Bike, bags and skills", rider.bike ? "" : "choose a bike", () => { state.view.rider = rider.name; location.hash = "#/bike"; }),
-    riders(/** @type {any} */ (state.trip).scenario).length > 1 ? button("Rides without us", () => remove(at), { class: "plain", icon: "gone", "aria-label": `${rider.name} rides without us` }) : null);
+    row(say("Bike, bags and skills"), rider.bike ? "" : say("choose a bike"), () => { state.view.rider = rider.name; location.hash = "#/bike"; }),
+    riders(/** @type {any} */ (state.trip).scenario).length > 1 ? button(say("Rides without us"), () => remove(at), { class: "plain", icon: "gone", "aria-label": say("{rider} rides without us", { rider: rider.name }) }) : null);
 }
 
 /** @param {number} at @param {(rider: any) => void} how */
@@ -59,9 +60,9 @@ function addRider() {
   state.change((trip) => {
     const all = (trip.scenario.riders ??= []);
     let count = all.length + 1;
-    while (all.some((/** @type {any} */ each) => each.name === `Rider ${count}`)) count += 1;
+    while (all.some((/** @type {any} */ each) => each.name === say("Rider {n}", { n: count }))) count += 1;
     const like = all[0];
-    all.push({ ...newRider(`Rider ${count}`), ...(like ? { bike: like.bike, bags: [...(like.bags ?? [])], owns: structuredClone(like.owns ?? {}) } : {}) });
+    all.push({ ...newRider(say("Rider {n}", { n: count })), ...(like ? { bike: like.bike, bags: [...(like.bags ?? [])], owns: structuredClone(like.owns ?? {}) } : {}) });
     trip.moved = [];
   });
 }
@@ -80,7 +81,7 @@ function remove(at) {
     if (trip.scenario.riders.length < 2) delete trip.scenario.group;
     trip.moved = [];
   });
-  say("One less.", () => state.back(marked));
+  notice(say("One less."), () => state.back(marked));
 }
 
 /** @param {import("./types.js").State} trip */
@@ -88,23 +89,23 @@ function sharing(trip) {
   const group = trip.scenario.group ?? {};
   const set = (/** @type {(group: any) => void} */ how) => state.change(({ scenario }) => how((scenario.group ??= {})));
   const fair = group.fair ?? "equal";
-  return el("section", null, heading("How it is shared"),
-    choice({ label: "A fair share", value: fair, options: [["equal", "The same for all"], ["spare payload", "By what each bike can bear"], ["stated", "As we say"]], set: (value) => set((now) => {
+  return el("section", null, heading(say("How it is shared")),
+    choice({ label: say("A fair share"), value: fair, options: [["equal", say("The same for all")], ["spare payload", say("By what each bike can bear")], ["stated", say("As we say")]], set: (value) => set((now) => {
       now.fair = value;
       if (value === "stated") now.shares ??= Object.fromEntries(riders(trip.scenario).map((rider) => [rider.name, 1]));
       else delete now.shares;
     }) }),
     fair === "stated" ? el("div", { class: "grid" }, riders(trip.scenario).map((rider, at) => stepper({ label: rider.name, name: `share-${at}`, step: 0.25, high: 10, value: group.shares?.[rider.name] ?? 1, set: (value) => set((now) => ((now.shares ??= {})[rider.name] = value)) }))) : null,
-    choice({ label: "If any one of us leaves, the rest keep", value: String(state.view.at.keep ?? ""), options: [["", "Whatever is left"], ["0.5", "half"], ["0.8", "four fifths"], ["0.95", "nearly all"]], set: (value) => { state.view.at.keep = value ? Number(value) : undefined; state.change((now) => { now.answerState = ""; now.answerFor = ""; }); } }));
+    choice({ label: say("If any one of us leaves, the rest keep"), value: String(state.view.at.keep ?? ""), options: [["", say("Whatever is left")], ["0.5", say("half")], ["0.8", say("four fifths")], ["0.95", say("nearly all")]], set: (value) => { state.view.at.keep = value ? Number(value) : undefined; state.change((now) => { now.answerState = ""; now.answerFor = ""; }); } }));
 }
 
 /** @param {import("./types.js").State} trip @param {import("./types.js").Carrier[]} all */
 function board(trip, all) {
-  return el("section", null, heading("Who carries what"),
-    el("p", { class: "soft" }, "Drag a thing to a rider, or tap it to move it with what works with it."),
-    trip.moved.length ? plate("say", `${plural(trip.moved.length, "thing")} moved by hand`, el("div", { class: "acts" },
-      button("Put back", () => { const marked = state.mark(); state.change((now) => (now.moved = []), "ticks"); say("As the split had it.", () => state.back(marked)); }),
-      button("Split anew", () => { state.change((now) => { now.moved = []; now.answerFor = ""; now.answerState = ""; }); reckon(true); }, { class: "plain" }))) : null,
+  return el("section", null, heading(say("Who carries what")),
+    el("p", { class: "soft" }, say("Drag a thing to a rider, or tap it to move it with what works with it.")),
+    trip.moved.length ? plate("say", several(trip.moved.length, "{n} thing moved by hand", "{n} things moved by hand"), el("div", { class: "acts" },
+      button(say("Put back"), () => { const marked = state.mark(); state.change((now) => (now.moved = []), "ticks"); notice(say("As the split had it."), () => state.back(marked)); }),
+      button(say("Split anew"), () => { state.change((now) => { now.moved = []; now.answerFor = ""; now.answerState = ""; }); reckon(true); }, { class: "plain" }))) : null,
     el("div", { class: "board" }, all.map((one) => lane(one, all))));
 }
 
@@ -115,13 +116,13 @@ function lane(one, all) {
   const things = one.bags.flatMap((bag) => bag.items.map((item) => ({ item, bag }))).sort((a, b) => b.item.mass_g - a.item.mass_g);
   const whole = state.view.at[`lane-${one.name}`];
   return el("section", { class: `lane ${over ? "over" : ""}`, "data-key": one.name, "data-lane": one.name },
-    el("h3", null, el("bdi", null, one.name), el("small", null, `${kilos(one.mass_g)}${one.limit_g ? ` of ${kilos(one.limit_g)}` : ""} kg${one.share_g ? ` · ${percent(one.mass_g / one.share_g)} of a fair share` : ""}`)),
-    el("div", { class: "share", role: "img", "aria-label": `${one.name}: ${kg(one.mass_g)}${one.limit_g ? ` of ${kg(one.limit_g)}` : ""}`, vars: { "--mass": `${((one.mass_g / most) * 100).toFixed(1)}%`, "--fair": `${(((one.share_g ?? 0) / most) * 100).toFixed(1)}%` } }, el("i", null)),
-    over ? el("p", { class: "warned" }, icon("care"), `${kg(one.mass_g - /** @type {number} */ (one.limit_g))} over the limit`) : null,
+    el("h3", null, el("bdi", null, one.name), el("small", null, `${kilosOf(one.mass_g, one.limit_g)}${one.share_g ? ` · ${say("{share} of a fair share", { share: percent(one.mass_g / one.share_g) })}` : ""}`)),
+    el("div", { class: "share", role: "img", "aria-label": `${one.name}: ${one.limit_g ? say("{part} of {whole}", { part: kg(one.mass_g), whole: kg(one.limit_g) }) : kg(one.mass_g)}`, vars: { "--mass": `${((one.mass_g / most) * 100).toFixed(1)}%`, "--fair": `${(((one.share_g ?? 0) / most) * 100).toFixed(1)}%` } }, el("i", null)),
+    over ? el("p", { class: "warned" }, icon("care"), say("{mass} over the limit", { mass: kg(one.mass_g - /** @type {number} */ (one.limit_g)) })) : null,
     el("ul", { class: "flow" }, things.slice(0, whole ? 999 : 10).map(({ item }) => el("li", { "data-key": item.id },
       el("button", { type: "button", class: `chip drag ${/** @type {any} */ (item).moved ? "asked" : ""}`, on: { click: () => moveSheet(item.id, one.name), pointerdown: (/** @type {any} */ event, /** @type {any} */ node) => drag(event, node, item, one.name) } },
         item.count > 1 ? `${item.count} × ` : "", el("bdi", null, shortName(item.id, item.name)), el("small", null, ` ${kg(item.mass_g)}`))))),
-    things.length > 10 && !whole ? button(`${things.length - 10} more`, () => { state.view.at[`lane-${one.name}`] = true; state.show(); }, { class: "plain", "aria-label": `${things.length - 10} more of ${one.name}` }) : null);
+    things.length > 10 && !whole ? button(say("{n} more", { n: things.length - 10 }), () => { state.view.at[`lane-${one.name}`] = true; state.show(); }, { class: "plain", "aria-label": say("{n} more of {rider}", { n: things.length - 10, rider: one.name }) }) : null);
 }
 
 /** What works together with a thing: whatever serves its first purpose. @param {string} id @param {string} rider */
@@ -139,10 +140,10 @@ function moveSheet(id, from) {
   const set = setOf(id, from);
   let whole = false;
   openSheet(name, () => [
-    el("p", null, "With ", el("bdi", null, from), ". Move it to:"),
-    set.length ? tick({ words: ["with what works with it: ", set.map((each) => shortName(each, each)).join(", ")], ticked: whole, set: (on) => { whole = on; } }) : null,
-    el("div", { class: "rows" }, carriers(trip.answer, trip.moved).filter((one) => one.name !== from).map((one) => row(el("bdi", null, one.name), `${kilos(one.mass_g)}${one.limit_g ? ` of ${kilos(one.limit_g)}` : ""} kg`, () => { move(whole ? [id, ...set] : [id], from, one.name); shutSheet(); }, { "data-key": one.name }))),
-    row("Why is it in the kit?", "", () => openWhy(id, from)),
+    el("p", null, saying("With {rider}. Move it to:", { rider: el("bdi", null, from) })),
+    set.length ? tick({ words: say("with what works with it: {things}", { things: set.map((each) => shortName(each, each)).join(", ") }), ticked: whole, set: (on) => { whole = on; } }) : null,
+    el("div", { class: "rows" }, carriers(trip.answer, trip.moved).filter((one) => one.name !== from).map((one) => row(el("bdi", null, one.name), kilosOf(one.mass_g, one.limit_g), () => { move(whole ? [id, ...set] : [id], from, one.name); shutSheet(); }, { "data-key": one.name }))),
+    row(say("Why is it in the kit?"), "", () => openWhy(id, from)),
   ]);
 }
 
@@ -153,7 +154,7 @@ export function move(ids, from, to) {
   state.change((trip) => {
     trip.moved = [...trip.moved, ...ids.map((item) => ({ item, from, to }))];
   }, "ticks");
-  say(`${ids.length > 1 ? `${ids.length} things` : shortName(ids[0], ids[0])} to ${to}.`, () => state.change((trip) => (trip.moved = marked), "ticks"));
+  notice(ids.length > 1 ? several(ids.length, "{n} thing to {rider}.", "{n} things to {rider}.", { rider: to }) : say("{thing} to {rider}.", { thing: shortName(ids[0], ids[0]), rider: to }), () => state.change((trip) => (trip.moved = marked), "ticks"));
 }
 
 /** A thing follows the finger to another rider's lane. @param {PointerEvent} event @param {HTMLElement} chip @param {import("./types.js").Packed} item @param {string} from */
@@ -203,17 +204,23 @@ function drag(event, chip, item, from) {
 function leaving(trip) {
   const list = trip.answer.if_one_leaves ?? [];
   if (!list.length) return null;
-  return el("section", null, heading("Who may leave"),
-    trip.moved.length ? el("p", { class: "soft" }, "By the split, before what you moved.") : null,
-    el("ul", { class: "leaving" }, list.map((/** @type {any} */ one) => el("li", { "data-key": one.rider }, el("span", { class: "words" }, el("bdi", null, one.rider), el("small", null, one.no_longer_mended.length ? `the rest cannot mend: ${one.no_longer_mended.slice(0, 3).join("; ")}${one.no_longer_mended.length > 3 ? `; ${one.no_longer_mended.length - 3} more` : ""}` : "the rest mend all they could")),
-      el("b", null, percent(one.share_kept)), meter(one.rider, one.share_kept, `${percent(one.share_kept)} kept, ${hours(one.hours_saved_with_rest)} saved`)))),
-    (trip.answer.apart ?? []).flatMap((/** @type {any} */ apart) => apart.lacking.map((/** @type {any} */ lack) => plate("warn", `On ${apart.legs.join(", ")}`, el("p", null, el("bdi", null, apart.riders.join(", ")), ` ride without ${lack.name}; it is with `, el("bdi", null, lack.with.join(", ")), ".")))));
+  return el("section", null, heading(say("Who may leave")),
+    trip.moved.length ? el("p", { class: "soft" }, say("By the split, before what you moved.")) : null,
+    el("ul", { class: "leaving" }, list.map((/** @type {any} */ one) => el("li", { "data-key": one.rider }, el("span", { class: "words" }, el("bdi", null, one.rider), el("small", null, one.no_longer_mended.length ? unmended(one.no_longer_mended) : say("the rest mend all they could"))),
+      el("b", null, percent(one.share_kept)), meter(one.rider, one.share_kept, say("{share} kept, {hours} saved", { share: percent(one.share_kept), hours: hours(one.hours_saved_with_rest) }))))),
+    (trip.answer.apart ?? []).flatMap((/** @type {any} */ apart) => apart.lacking.map((/** @type {any} */ lack) => plate("warn", say("On {legs}", { legs: apart.legs.join(", ") }), el("p", null, saying("{riders} ride without {thing}; it is with {others}.", { riders: el("bdi", null, apart.riders.join(", ")), thing: lack.name, others: el("bdi", null, lack.with.join(", ")) }))))));
+}
+
+/** @param {string[]} all */
+function unmended(all) {
+  const list = all.slice(0, 3).join("; ");
+  return all.length > 3 ? say("the rest cannot mend: {list}; {n} more", { list, n: all.length - 3 }) : say("the rest cannot mend: {list}", { list });
 }
 
 /** @param {import("./types.js").State} trip */
 function doubles(trip) {
   const only = trip.answer.only_copies ?? [];
   if (!only.length) return null;
-  return el("details", { class: "card", "data-key": "only" }, el("summary", null, el("b", null, "There is only one of these"), el("small", null, String(only.length))),
-    el("ul", { class: "dots" }, only.slice(0, 30).map((/** @type {any} */ each) => el("li", null, each.name, " with ", el("bdi", null, each.carried_by.map((/** @type {any} */ by) => by.rider).join(", ")), `: ${hours(each.hours_lost_without)} lost without it`))));
+  return el("details", { class: "card", "data-key": "only" }, el("summary", null, el("b", null, say("There is only one of these")), el("small", null, String(only.length))),
+    el("ul", { class: "dots" }, only.slice(0, 30).map((/** @type {any} */ each) => el("li", null, saying("{thing} with {riders}: {hours} lost without it", { thing: each.name, riders: el("bdi", null, each.carried_by.map((/** @type {any} */ by) => by.rider).join(", ")), hours: hours(each.hours_lost_without) })))));
 }

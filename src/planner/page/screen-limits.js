@@ -12,6 +12,7 @@ import { asked, question, work } from "./planner.js";
 import { money, prices } from "./prices.js";
 import { givenUp } from "./refused.js";
 import { shownRider } from "./rider.js";
+import { mark, number, say } from "./say.js";
 import * as state from "./state.js";
 import * as units from "./units.js";
 import { cash, hours, kilos } from "./words.js";
@@ -26,9 +27,9 @@ const FINER = 5;
 
 /** The three limits that have a curve. */
 const LIMITS = [
-  { id: "kit_mass", over: "mass", label: "Mass of the kit", unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, takes: (/** @type {string} */ shown) => `The kit takes ${shown}.`, read: (/** @type {unknown} */ text) => units.read(text, "mass"), write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
-  { id: "kit_volume", over: "volume", label: "Room for the kit", unit: "L", scale: 1000, low: 2, high: 160, step: 1, takes: (/** @type {string} */ shown) => `The kit takes ${shown}.`, read: (/** @type {unknown} */ text) => units.read(text, "volume"), write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${(value / 1000).toFixed(0)} L`, total: "room_ml", used: "volume_ml" },
-  { id: "budget", over: "money", label: "Money to buy with", unit: "", scale: 1, low: 0, high: 2000, step: 10, takes: (/** @type {string} */ shown) => `This kit costs ${shown} to buy.`, read: amount, write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
+  { id: "kit_mass", over: "mass", label: mark("Mass of the kit"), against: mark("Hours lost against mass of the kit: {points}"), unit: "kg", scale: 1000, low: 2, high: 45, step: 0.5, takes: mark("The kit takes {amount}."), read: (/** @type {unknown} */ text) => units.read(text, "mass"), write: (/** @type {number} */ value) => `${value} kg`, show: (/** @type {number} */ value) => `${kilos(value)} kg`, total: "mass_limit_g", used: "mass_g" },
+  { id: "kit_volume", over: "volume", label: mark("Room for the kit"), against: mark("Hours lost against room for the kit: {points}"), unit: "L", scale: 1000, low: 2, high: 160, step: 1, takes: mark("The kit takes {amount}."), read: (/** @type {unknown} */ text) => units.read(text, "volume"), write: (/** @type {number} */ value) => `${value} L`, show: (/** @type {number} */ value) => `${number(value / 1000, 0)} L`, total: "room_ml", used: "volume_ml" },
+  { id: "budget", over: "money", label: mark("Money to buy with"), against: mark("Hours lost against money to buy with: {points}"), unit: "", scale: 1, low: 0, high: 2000, step: 10, takes: mark("This kit costs {amount} to buy."), read: amount, write: (/** @type {number} */ value) => `${value} ${currency()}`, show: (/** @type {number} */ value) => cash(value, currency()), total: "budget", used: "to_buy" },
 ];
 
 const at = () => (state.view.at.limits ??= { drag: {}, curves: {} });
@@ -38,13 +39,13 @@ export function limitsScreen() {
   const limits = trip.scenario.limits ?? {};
   return [
     ["refused", "no kit", "broken"].includes(work.phase) ? answerState() : null,
-    isGroup(trip.scenario) ? el("p", { class: "soft" }, "Limits are of each rider; a rider's own stands under Group.") : null,
+    isGroup(trip.scenario) ? el("p", { class: "soft" }, say("Limits are of each rider; a rider's own stands under Group.")) : null,
     el("div", { class: "cards" }, LIMITS.map((limit) => card(limit, limits))),
-    stepper({ label: "Stranded at most once in", name: "stranded", unit: "trips", hint: "0: no such limit", step: 50, high: 100000, places: 0, value: oneIn(limits.stranded_at_most), set: (value) => setLimit("stranded_at_most", value > 1 ? `1/${value}` : null) }),
-    heading("Prices"),
-    el("p", { class: "soft" }, "What decides when no limit does. 0 switches one off."),
+    stepper({ label: say("Stranded at most once in"), name: "stranded", unit: say("trips"), hint: say("0: no such limit"), step: 50, high: 100000, places: 0, value: oneIn(limits.stranded_at_most), set: (value) => setLimit("stranded_at_most", value > 1 ? `1/${value}` : null) }),
+    heading(say("Prices")),
+    el("p", { class: "soft" }, say("What decides when no limit does. 0 switches one off.")),
     prices(trip.scenario),
-    heading("Currency"),
+    heading(say("Currency")),
     money(),
   ];
 }
@@ -74,7 +75,7 @@ function card(limit, limits) {
   const id = `limit-${limit.id}`;
   const span = spanOf(limit, known, set ?? used ?? high);
   return el("section", { class: "card limit", "data-key": limit.id },
-    el("div", { class: "limit-head" }, el("label", { for: id }, limit.label), el("output", { for: id, id: `${id}-shown` }, set === null && dragged === undefined ? "no limit" : limit.show(value))),
+    el("div", { class: "limit-head" }, el("label", { for: id }, say(limit.label)), el("output", { for: id, id: `${id}-shown` }, set === null && dragged === undefined ? say("no limit") : limit.show(value))),
     curveOf(limit, known, value, set),
     el("input", {
       type: "range", id, class: span ? "under-curve" : null, min: span?.[0] ?? limit.low * limit.scale, max: span?.[1] ?? high, step: (limit.step * limit.scale) / (span ? FINER : 1), value: String(value), "aria-valuetext": limit.show(value),
@@ -82,16 +83,16 @@ function card(limit, limits) {
     }),
     el("div", { class: "acts" },
       stepperFor(limit, set, value),
-      set === null ? null : button("No limit", () => setLimit(limit.id, null), { class: "plain" })),
-    used === null ? null : el("p", { class: "soft" }, limit.takes(limit.show(used))),
-    isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? "Proving the curve …" : "Drawing the curve …"), button("Stop", () => known.controller.abort(), { class: "plain" })]
+      set === null ? null : button(say("No limit"), () => setLimit(limit.id, null), { class: "plain" })),
+    used === null ? null : el("p", { class: "soft" }, say(limit.takes, { amount: limit.show(used) })),
+    isGroup(trip.scenario) ? null : known?.asking ? [waiting(known.points.length ? say("Proving the curve …") : say("Drawing the curve …")), button(say("Stop"), () => known.controller.abort(), { class: "plain" })]
       : known?.points.length && known.for === curveKey(limit) ? words(known)
-        : button("Show the curve", () => ask(limit), { class: "plain" }));
+        : button(say("Show the curve"), () => ask(limit), { class: "plain" }));
 }
 
 /** @param {any} limit @param {number | null} set @param {number} value */
 const stepperFor = (limit, set, value) => stepper({
-  label: `${limit.label}, exactly`, name: limit.id, unit: limit.unit, step: limit.step, low: 0, high: 100000, value: set === null ? null : value / limit.scale, quiet: "none",
+  label: say("{limit}, exactly", { limit: say(limit.label) }), name: limit.id, unit: limit.unit, step: limit.step, low: 0, high: 100000, value: set === null ? null : value / limit.scale, quiet: say("none"),
   set: (typed) => setLimit(limit.id, limit.write(typed)),
 });
 
@@ -194,7 +195,7 @@ function curveOf(limit, known, value, set) {
   const [low, high] = /** @type {[number, number]} */ (spanOf(limit, known, set ?? state.trip?.answer?.totals?.[limit.used] ?? value));
   return chart({
     points, low, high, now: set === null && at().drag[limit.id] === undefined ? null : value, worth: known.whole?.worth_to ?? null,
-    show: limit.show, hours, label: `Hours lost against ${limit.label.toLowerCase()}: ${points.map((/** @type {any} */ point) => `${limit.show(point.limit)}: ${hours(point.lost)}`).join(", ")}`,
+    show: limit.show, hours, label: say(limit.against, { points: points.map((/** @type {any} */ point) => `${limit.show(point.limit)}: ${hours(point.lost)}`).join(", ") }),
   });
 }
 
@@ -204,5 +205,5 @@ function words(known) {
   const whole = known.whole;
   if (!whole) return null;
   const limit = LIMITS.find((each) => each.over === whole.over) ?? LIMITS[0];
-  return el("p", { class: "soft" }, `The needs alone take ${limit.show(whole.least)}. More pays up to ${limit.show(whole.worth_to ?? whole.enough)}.`);
+  return el("p", { class: "soft" }, say("The needs alone take {least}. More pays up to {most}.", { least: limit.show(whole.least), most: limit.show(whole.worth_to ?? whole.enough) }));
 }

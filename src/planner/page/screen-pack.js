@@ -9,10 +9,11 @@ import { carriers } from "./kit.js";
 import { button, meter, plate, row, stepper, tick } from "./parts.js";
 import { question } from "./planner.js";
 import { riderTabs, shownRider } from "./rider.js";
+import { say, saying, several } from "./say.js";
 import { shortName } from "./screen-kit.js";
-import { openSheet, say } from "./sheet.js";
+import { openSheet, notice } from "./sheet.js";
 import * as state from "./state.js";
-import { kg, kilos, plural, whole } from "./words.js";
+import { kg, kilos, kilosOf, whole } from "./words.js";
 
 /** @typedef {import("./types.js").PackedBag} PackedBag @typedef {import("./types.js").Packed} Packed */
 
@@ -42,7 +43,7 @@ export function running(mine) {
 
 export function packScreen() {
   const trip = /** @type {import("./types.js").State} */ (state.trip);
-  if (!trip.answer) return plate("say", "No kit yet", el("p", null, "The boxes come with the kit. ", el("a", { href: "#/kit" }, "To the kit")));
+  if (!trip.answer) return plate("say", say("No kit yet"), el("p", null, say("The boxes come with the kit."), " ", el("a", { href: "#/kit" }, say("To the kit"))));
   const all = carriers(trip.answer, trip.moved);
   const mine = all.find((one) => one.name === shownRider()?.name) ?? all[0];
   const bags = mine.bags.filter((bag) => bag.items.length);
@@ -51,15 +52,15 @@ export function packScreen() {
   return [
     riderTabs(),
     el("div", { class: "progress", role: "status" },
-      el("b", null, open ? `${plural(open, "row")} to go` : "All packed"),
-      el("span", null, `${kilos(now.grams)} of ${kilos(mine.limit_g ?? mine.mass_g)} kg${now.weighed ? `, ${plural(now.weighed, "bag")} weighed` : ""}`),
-      meter("Packed", now.grams / (mine.limit_g ?? mine.mass_g), `${kg(now.grams)} packed`)),
-    mine.limit_g && now.grams > mine.limit_g + 1 ? plate("warn", "Heavier than your limit", el("p", null, `The scale says ${kg(now.grams - mine.limit_g)} more.`)) : null,
-    question(trip) !== trip.answerFor ? el("p", { class: "soft" }, "The kit is being reckoned anew; your ticks stay.") : null,
+      el("b", null, open ? several(open, "{n} row to go", "{n} rows to go") : say("All packed")),
+      el("span", null, `${kilosOf(now.grams, mine.limit_g ?? mine.mass_g)}${now.weighed ? `, ${several(now.weighed, "{n} bag weighed", "{n} bags weighed")}` : ""}`),
+      meter(say("Packed"), now.grams / (mine.limit_g ?? mine.mass_g), say("{mass} packed", { mass: kg(now.grams) }))),
+    mine.limit_g && now.grams > mine.limit_g + 1 ? plate("warn", say("Heavier than your limit"), el("p", null, say("The scale says {mass} more.", { mass: kg(now.grams - mine.limit_g) }))) : null,
+    question(trip) !== trip.answerFor ? el("p", { class: "soft" }, say("The kit is being reckoned anew; your ticks stay.")) : null,
     bags.map((bag) => bagToPack(bag, mine.bags.indexOf(bag) + 1, mine.name)),
     strays(mine),
     setsLine(mine.load?.sets),
-    el("div", { class: "acts" }, button("Untick all", () => untick(mine.name), { class: "plain" }), button("Print", () => print(), { class: "plain", icon: "print" })),
+    el("div", { class: "acts" }, button(say("Untick all"), () => untick(mine.name), { class: "plain" }), button(say("Print"), () => print(), { class: "plain", icon: "print" })),
   ];
 }
 
@@ -67,7 +68,10 @@ export function packScreen() {
 function setsLine(sets) {
   if (!sets?.of) return null;
   const split = sets.split.map((set) => `${set.name} (${set.bags.join("; ")})`).join(", ");
-  return el("p", { class: "soft" }, `${sets.whole} of ${plural(sets.of, "set")} ${sets.whole === 1 ? "is in one bag" : "are in one bag each"}${split ? `; split: ${split}` : ""}.`);
+  const whole = { whole: sets.whole };
+  const together = sets.whole === 1 ? several(sets.of, "{whole} of {n} set is in one bag", "{whole} of {n} sets is in one bag", whole)
+    : several(sets.of, "{whole} of {n} set are in one bag each", "{whole} of {n} sets are in one bag each", whole);
+  return el("p", { class: "soft" }, split ? say("{together}; split: {sets}.", { together, sets: split }) : `${together}.`);
 }
 
 /** @param {PackedBag} bag @param {number} number @param {string} rider */
@@ -77,21 +81,21 @@ function bagToPack(bag, number, rider) {
   const scale = state.trip?.scale[key(rider, bag.id)];
   const planned = bag.mass_g + bag.empty_g;
   return el("section", { class: `pack-bag ${open.length ? "" : "done"}`, "data-key": `pack-${bag.id}` },
-    el("h2", { class: "pack-head" }, el("span", { class: "no" }, open.length ? String(number) : icon("proven")), el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, open.length ? `${open.length} of ${bag.items.length} to pack` : "packed")),
-      el("button", { type: "button", class: "weigh", on: { click: () => weighSheet(rider, bag) } }, icon("scale"), el("span", null, scale === undefined ? kg(planned) : kg(scale), el("span", { class: "unseen" }, `: weigh ${bag.name}`)))),
-    scale !== undefined && Math.abs(scale - planned) > 50 ? el("p", { class: "soft" }, `On your scale ${kg(Math.abs(scale - planned))} ${scale > planned ? "more" : "less"} than planned, bag included.`) : null,
+    el("h2", { class: "pack-head" }, el("span", { class: "no" }, open.length ? String(number) : icon("proven")), el("span", { class: "words" }, el("bdi", null, whole(bag.name)), el("small", null, open.length ? say("{n} of {all} to pack", { n: open.length, all: bag.items.length }) : say("packed"))),
+      el("button", { type: "button", class: "weigh", on: { click: () => weighSheet(rider, bag) } }, icon("scale"), el("span", null, scale === undefined ? kg(planned) : kg(scale), el("span", { class: "unseen" }, `: ${say("weigh {bag}", { bag: bag.name })}`)))),
+    scale !== undefined && Math.abs(scale - planned) > 50 ? el("p", { class: "soft" }, scale > planned ? say("On your scale {mass} more than planned, bag included.", { mass: kg(scale - planned) }) : say("On your scale {mass} less than planned, bag included.", { mass: kg(planned - scale) })) : null,
     el("ul", { class: "boxes" }, open.map((item) => box(rider, bag, item))),
-    done.length ? el("details", { class: "folded", "data-key": `done-${bag.id}` }, el("summary", null, `${plural(done.length, "row")} packed`), el("ul", { class: "boxes" }, done.map((item) => box(rider, bag, item)))) : null);
+    done.length ? el("details", { class: "folded", "data-key": `done-${bag.id}` }, el("summary", null, several(done.length, "{n} row packed", "{n} rows packed")), el("ul", { class: "boxes" }, done.map((item) => box(rider, bag, item)))) : null);
 }
 
 /** @param {string} rider @param {PackedBag} bag @param {Packed} item */
 function box(rider, bag, item) {
   const at = state.trip?.ticks[key(rider, item.id)];
   const elsewhere = at && at.bag !== bag.id ? nameOfBag(rider, at.bag) : null;
-  const short = at && at.bag === bag.id && at.count < item.count ? `${item.count - at.count} more` : null;
+  const short = at && at.bag === bag.id && at.count < item.count ? say("{n} more", { n: item.count - at.count }) : null;
   return el("li", { "data-key": item.id }, tick({
     class: "pack-row", ticked: packed(rider, bag, item), set: (on) => setTick(rider, bag, item, on),
-    words: [item.count > 1 ? el("b", null, `${item.count} × `) : null, el("bdi", null, shortName(item.id, item.name)), elsewhere ? el("small", null, "now in ", el("bdi", null, elsewhere)) : null, short ? el("small", null, short) : null, item.to_buy_in_kit ? el("em", { class: "buy" }, "to buy") : null],
+    words: [item.count > 1 ? el("b", null, `${item.count} × `) : null, el("bdi", null, shortName(item.id, item.name)), elsewhere ? el("small", null, saying("now in {bag}", { bag: el("bdi", null, elsewhere) })) : null, short ? el("small", null, short) : null, item.to_buy_in_kit ? el("em", { class: "buy" }, say("to buy")) : null],
   }));
 }
 
@@ -106,7 +110,7 @@ function setTick(rider, bag, item, on) {
     else delete trip.ticks[key(rider, item.id)];
   }, "ticks");
   put(on ? { bag: bag.id, count: item.count } : null);
-  say(`${shortName(item.id, item.name)}: ${on ? "packed" : "unpacked"}`, () => put(before ?? null));
+  notice(on ? say("{thing}: packed", { thing: shortName(item.id, item.name) }) : say("{thing}: unpacked", { thing: shortName(item.id, item.name) }), () => put(before ?? null));
 }
 
 /** Ticked things that the plan no longer has: they are in a bag, and should come out. @param {import("./types.js").Carrier} mine */
@@ -114,12 +118,12 @@ function strays(mine) {
   const planned = new Set(mine.bags.flatMap((bag) => bag.items.map((item) => item.id)));
   const out = Object.entries(state.trip?.ticks ?? {}).filter(([at]) => at.startsWith(`${mine.name}\n`) && !planned.has(at.slice(mine.name.length + 1)));
   if (!out.length) return null;
-  return plate("warn", "Packed, but no longer in the kit", el("ul", { class: "strays" }, out.map(([at, { bag }]) => {
+  return plate("warn", say("Packed, but no longer in the kit"), el("ul", { class: "strays" }, out.map(([at, { bag }]) => {
     const id = at.slice(mine.name.length + 1);
-    return el("li", { "data-key": id }, el("span", null, el("bdi", null, shortName(id, id)), " in ", el("bdi", null, nameOfBag(mine.name, bag))), button("Taken out", () => {
+    return el("li", { "data-key": id }, el("span", null, saying("{thing} in {bag}", { thing: el("bdi", null, shortName(id, id)), bag: el("bdi", null, nameOfBag(mine.name, bag)) })), button(say("Taken out"), () => {
       const marked = structuredClone(state.trip?.ticks);
       state.change((trip) => delete trip.ticks[at], "ticks");
-      say("Taken out.", () => state.change((trip) => (trip.ticks = marked ?? {}), "ticks"));
+      notice(say("Taken out."), () => state.change((trip) => (trip.ticks = marked ?? {}), "ticks"));
     }, { class: "plain" }));
   })));
 }
@@ -128,7 +132,7 @@ function strays(mine) {
 function untick(rider) {
   const marked = structuredClone(state.trip?.ticks ?? {});
   state.change((trip) => Object.keys(trip.ticks).filter((at) => at.startsWith(`${rider}\n`)).forEach((at) => delete trip.ticks[at]), "ticks");
-  say("All unticked.", () => state.change((trip) => (trip.ticks = marked), "ticks"));
+  notice(say("All unticked."), () => state.change((trip) => (trip.ticks = marked), "ticks"));
 }
 
 /** @param {string} rider @param {PackedBag} bag */
@@ -137,11 +141,11 @@ function weighSheet(rider, bag) {
   openSheet(bag.name, () => {
     const scale = state.trip?.scale[at];
     return [
-      el("p", null, "Hang the packed bag on a scale and type in what it says, bag included."),
-      stepper({ label: "On your scale", unit: "kg", step: 0.1, high: 100, value: scale === undefined ? null : scale / 1000, quiet: kilos(bag.mass_g + bag.empty_g), set: (value) => state.change((trip) => (trip.scale[at] = value * 1000), "ticks") }),
-      el("dl", { class: "facts" }, el("dt", null, "Planned, with the bag"), el("dd", null, kg(bag.mass_g + bag.empty_g)), el("dt", null, "The bag may carry"), el("dd", null, kg(bag.max_load_g))),
-      scale !== undefined && scale - bag.empty_g > bag.max_load_g ? plate("stop", "More than the bag may carry") : null,
-      scale === undefined ? null : row("Forget what the scale said", "", () => state.change((trip) => delete trip.scale[at], "ticks")),
+      el("p", null, say("Hang the packed bag on a scale and type in what it says, bag included.")),
+      stepper({ label: say("On your scale"), unit: "kg", step: 0.1, high: 100, value: scale === undefined ? null : scale / 1000, quiet: kilos(bag.mass_g + bag.empty_g), set: (value) => state.change((trip) => (trip.scale[at] = value * 1000), "ticks") }),
+      el("dl", { class: "facts" }, el("dt", null, say("Planned, with the bag")), el("dd", null, kg(bag.mass_g + bag.empty_g)), el("dt", null, say("The bag may carry")), el("dd", null, kg(bag.max_load_g))),
+      scale !== undefined && scale - bag.empty_g > bag.max_load_g ? plate("stop", say("More than the bag may carry")) : null,
+      scale === undefined ? null : row(say("Forget what the scale said"), "", () => state.change((trip) => delete trip.scale[at], "ticks")),
     ];
   });
 }

@@ -8,10 +8,10 @@ import { carriers } from "./kit.js";
 import { LONGEST, packLink } from "./link.js";
 import { heading, plate, row } from "./parts.js";
 import { shownRider } from "./rider.js";
+import { say, several } from "./say.js";
 import { kitPicture } from "./screen-kit.js";
-import { say } from "./sheet.js";
+import { notice } from "./sheet.js";
 import * as state from "./state.js";
-import { plural } from "./words.js";
 
 /** A link longer than this is cut by some messengers, in characters. */
 const COMFORTABLE = 8000;
@@ -34,22 +34,22 @@ export function shareScreen() {
   const files = Object.keys(trip.files);
   return [
     el("div", { class: "rows" },
-      state.view.folder ? row("Save into the folder", trip.from?.name ?? fileName(trip.scenario.name, "yaml"), saveInFolder) : null,
-      row("Trip as a file", "for fardel and for this page", saveFile),
-      files.map((name) => row(el("bdi", null, name), "goes with it", () => download(name, trip.files[name]))),
-      row("Everything as a file", "with ticks, weighings and log", saveWhole),
-      row("Picture of the kit", "PNG", savePicture),
-      row("On paper", "lists with boxes", () => print())),
-    heading("A link"),
-    at.trouble ? plate("stop", "No link", el("p", null, at.trouble)) : null,
-    at.link.length > LONGEST ? plate("warn", "Too long for a link", el("p", null, "Send the file.")) : [
-      el("label", { class: "field-line tall" }, el("span", null, "The whole trip stands in it; no server keeps it"), el("textarea", { rows: 4, readonly: true, spellcheck: "false", value: at.link, on: { click: (/** @type {any} */ event) => event.target.select() } })),
-      el("p", { class: "soft" }, at.link.length > COMFORTABLE ? `${plural(at.link.length, "letter")}: some messengers cut so long a link. The file is safer.` : `${plural(at.link.length, "letter")}. Ticks and weighings stay here.`),
+      state.view.folder ? row(say("Save into the folder"), trip.from?.name ?? fileName(trip.scenario.name, "yaml"), saveInFolder) : null,
+      row(say("Trip as a file"), say("for fardel and for this page"), saveFile),
+      files.map((name) => row(el("bdi", null, name), say("goes with it"), () => download(name, trip.files[name]))),
+      row(say("Everything as a file"), say("with ticks, weighings and log"), saveWhole),
+      row(say("Picture of the kit"), "PNG", savePicture),
+      row(say("On paper"), say("lists with boxes"), () => print())),
+    heading(say("A link")),
+    at.trouble ? plate("stop", say("No link"), el("p", null, at.trouble)) : null,
+    at.link.length > LONGEST ? plate("warn", say("Too long for a link"), el("p", null, say("Send the file."))) : [
+      el("label", { class: "field-line tall" }, el("span", null, say("The whole trip stands in it; no server keeps it")), el("textarea", { rows: 4, readonly: true, spellcheck: "false", value: at.link, on: { click: (/** @type {any} */ event) => event.target.select() } })),
+      el("p", { class: "soft" }, at.link.length > COMFORTABLE ? several(at.link.length, "{n} letter: some messengers cut so long a link. The file is safer.", "{n} letters: some messengers cut so long a link. The file is safer.") : several(at.link.length, "{n} letter. Ticks and weighings stay here.", "{n} letters. Ticks and weighings stay here.")),
       el("div", { class: "acts" },
-        "share" in navigator ? el("button", { type: "button", class: "main", on: { click: () => navigator.share({ title: trip.scenario.name, url: at.link }).catch(() => undefined) } }, "Send") : null,
-        el("button", { type: "button", class: "share" in navigator ? "" : "main", on: { click: () => copy(at.link) } }, "Copy the link"))],
-    /^(127\.|localhost|\[::1)/.test(location.host) ? el("p", { class: "soft" }, "The address is that of this machine: whoever gets the link pastes it into a planner of their own, under Trips.") : null,
-    el("p", { class: "soft" }, "A link holds names and masses of riders. Send it to those who ride along."),
+        "share" in navigator ? el("button", { type: "button", class: "main", on: { click: () => navigator.share({ title: trip.scenario.name, url: at.link }).catch(() => undefined) } }, say("Send")) : null,
+        el("button", { type: "button", class: "share" in navigator ? "" : "main", on: { click: () => copy(at.link) } }, say("Copy the link")))],
+    /^(127\.|localhost|\[::1)/.test(location.host) ? el("p", { class: "soft" }, say("The address is that of this machine: whoever gets the link pastes it into a planner of their own, under Trips.")) : null,
+    el("p", { class: "soft" }, say("A link holds names and masses of riders. Send it to those who ride along.")),
   ];
 }
 
@@ -57,10 +57,10 @@ export function shareScreen() {
 async function copy(text) {
   try {
     await navigator.clipboard.writeText(text);
-    say("Copied.");
+    notice(say("Copied."));
   } catch {
     document.querySelector("textarea")?.select();
-    say("Copying is not allowed here: the link is marked, copy it by hand.");
+    notice(say("Copying is not allowed here: the link is marked, copy it by hand."));
   }
 }
 
@@ -84,9 +84,9 @@ async function saveInFolder() {
     await host.call("save", { name, text, was: trip.from?.was ?? null });
     state.change((now) => (now.from = { name, was: text }), "ticks");
     state.view.folder = await folder();
-    say(`Saved as ${name}.`);
+    notice(say("Saved as {file}.", { file: name }));
   } catch (error) {
-    say(`Not saved: ${/** @type {any} */ (error).message}`);
+    notice(say("Not saved: {why}", { why: /** @type {any} */ (error).message }));
   }
 }
 
@@ -99,7 +99,7 @@ async function savePicture() {
   const trip = /** @type {import("./types.js").State} */ (state.trip);
   const mine = carriers(trip.answer, trip.moved).find((one) => one.name === shownRider()?.name) ?? carriers(trip.answer)[0];
   const drawn = mine && kitPicture(trip, mine);
-  if (!drawn) return say("No kit to draw yet.");
+  if (!drawn) return notice(say("No kit to draw yet."));
   const copyOf = outsidePage(drawn);
   const image = new Image();
   image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(new XMLSerializer().serializeToString(copyOf))}`;

@@ -9,15 +9,15 @@ import { unpackLink } from "./link.js";
 import { faults } from "./live.js";
 import { button, choice, heading, plate, row, stepper, tick } from "./parts.js";
 import { Refused } from "./refused.js";
-import { openSheet, say, shutSheet } from "./sheet.js";
+import { LANGUAGES, language, mark, say, saying, several, speak } from "./say.js";
+import { openSheet, notice, shutSheet } from "./sheet.js";
 import * as state from "./state.js";
-import { plural } from "./words.js";
 
 /** Hours to help that the answers stand for. @type {[string, string, string][]} */
-const HELP = [["2", "Near", "an hour or two"], ["6", "Some hours", "six or so"], ["12", "Half a day", "twelve hours"], ["24", "A day", "or more"]];
+const HELP = [["2", mark("Near"), mark("an hour or two")], ["6", mark("Some hours"), mark("six or so")], ["12", mark("Half a day"), mark("twelve hours")], ["24", mark("A day"), mark("or more")]];
 /** @type {[string, string, string][]} */
-const ROUGH = [["road", "Road", "mostly sealed"], ["gravel", "Gravel", "well graded"], ["mixed", "Mixed", "gravel and tracks"], ["rough", "Rough", "rocks, ruts, sand, fords"]];
-const SETS = [["basics", "Telephone, papers, bottles, rain suit"], ["tools", "Spanners, hex keys, tape, ties"], ["tyres", "Pump, levers, patches, tubes"], ["away", "Spare clothes, wash kit, headlamp"], ["sleeping", "Tent, sleeping bag, mat"], ["cooking", "Stove, pot, lighter, spoon"], ["beacon", "Locator beacon"]];
+const ROUGH = [["road", mark("Road"), mark("mostly sealed")], ["gravel", mark("Gravel"), mark("well graded")], ["mixed", mark("Mixed"), mark("gravel and tracks")], ["rough", mark("Rough"), mark("rocks, ruts, sand, fords")]];
+const SETS = [["basics", mark("Telephone, papers, bottles, rain suit")], ["tools", mark("Spanners, hex keys, tape, ties")], ["tyres", mark("Pump, levers, patches, tubes")], ["away", mark("Spare clothes, wash kit, headlamp")], ["sleeping", mark("Tent, sleeping bag, mat")], ["cooking", mark("Stove, pot, lighter, spoon")], ["beacon", mark("Locator beacon")]];
 
 const answers = () => (state.view.at.start ??= { bike: "", days: 3, rough: "mixed", help_h: "12", camping: "yes", owns: [] });
 
@@ -26,22 +26,27 @@ export function startScreen() {
   const { refused } = state.view.at;
   const [last, ...older] = state.view.others;
   return [
-    typeof refused === "string" ? plate("stop", "The link was not opened", el("p", null, refused)) : null,
-    refused?.faults ? plate("stop", el("span", null, "Not opened: ", el("bdi", null, refused.name)), refused.message && !refused.faults.length ? el("p", null, refused.message) : null, faults(refused.faults)) : null,
-    last ? el("section", null, heading("Trips kept here"), el("div", { class: "rows" }, [last, ...older].map(kept))) : null,
-    state.view.folder?.some((file) => file.kind === "scenario") ? el("section", null, heading("In the folder"), el("div", { class: "rows" },
+    typeof refused === "string" ? plate("stop", say("The link was not opened"), el("p", null, refused)) : null,
+    refused?.faults ? plate("stop", el("span", null, saying("Not opened: {file}", { file: el("bdi", null, refused.name) })), refused.message && !refused.faults.length ? el("p", null, refused.message) : null, faults(refused.faults)) : null,
+    last ? el("section", null, heading(say("Trips kept here")), el("div", { class: "rows" }, [last, ...older].map(kept))) : null,
+    state.view.folder?.some((file) => file.kind === "scenario") ? el("section", null, heading(say("In the folder")), el("div", { class: "rows" },
       state.view.folder.filter((file) => file.kind === "scenario").map((file) => row(el("bdi", null, file.name), "", () => openFromFolder(file.name), { "data-key": file.name })))) : null,
-    el("section", { class: "five" }, heading(last ? "A new trip" : "Five questions"), questions(catalogue)),
-    el("section", null, heading("Or begin with"), el("div", { class: "rows" },
-      row("A file of yours", "trip, gear list or log", openFiles),
-      row("A link that you got", "paste it", pasteLink),
-      samples(catalogue).map(([sample, about]) => row(el("bdi", null, sample.title), `sample: ${about}`, () => openSample(sample), { "data-key": sample.name })))),
-    el("p", { class: "soft" }, "Nothing leaves this device. No account, no network needed."),
+    el("section", { class: "five" }, heading(last ? say("A new trip") : say("Five questions")), questions(catalogue)),
+    el("section", null, heading(say("Or begin with")), el("div", { class: "rows" },
+      row(say("A file of yours"), say("trip, gear list or log"), openFiles),
+      row(say("A link that you got"), say("paste it"), pasteLink),
+      samples(catalogue).map(([sample, about]) => row(el("bdi", null, sample.title), say("sample: {about}", { about: say(about) }), () => openSample(sample), { "data-key": sample.name })))),
+    el("p", { class: "soft" }, say("Nothing leaves this device. No account, no network needed.")),
+    languages(),
   ];
 }
 
+/** Which language to speak, where there are several; each is named in itself. */
+const languages = () => (LANGUAGES.length < 2 ? null
+  : choice({ label: say("Language"), value: language, options: LANGUAGES, set: speak }));
+
 /** Shipped trips to look at first. @type {[RegExp, string][]} */
-const SAMPLES = [[/^day-ride/, "a day out"], [/^five-day/, "five days, camping"], [/^three-to/, "three riders, a week"]];
+const SAMPLES = [[/^day-ride/, mark("a day out")], [/^five-day/, mark("five days, camping")], [/^three-to/, mark("three riders, a week")]];
 
 /** @param {import("./types.js").Catalogue} catalogue @returns {[any, string][]} */
 function samples({ samples }) {
@@ -58,12 +63,15 @@ function kept(trip, at) {
   };
   const away = async () => {
     if (state.trip?.id === trip.id) state.take(null);
-    say("Trip forgotten.", await state.forget(trip));
+    notice(say("Trip forgotten."), await state.forget(trip));
   };
   return el("div", { class: "pair", "data-key": trip.id },
-    row(el("bdi", null, trip.scenario.name ?? "A trip without a name"), `${at ? "" : "last · "}${plural(days, "day")}, ${Math.round(km)} km`, open),
-    el("button", { type: "button", class: "plain", on: { click: away } }, el("span", null, "Forget"), el("span", { class: "unseen" }, ` ${trip.scenario.name ?? ""}`)));
+    row(el("bdi", null, trip.scenario.name ?? say("A trip without a name")), say(at ? mark("{days}, {km} km") : mark("last · {days}, {km} km"), { days: several(days, "{n} day", "{n} days"), km: Math.round(km) }), open),
+    el("button", { type: "button", class: "plain", on: { click: away } }, el("span", null, say("Forget")), el("span", { class: "unseen" }, ` ${trip.scenario.name ?? ""}`)));
 }
+
+/** @param {[string, string, string]} option @returns {[string, string, string]} */
+const translated = ([value, words, more]) => [value, say(words), say(more)];
 
 /** @param {import("./types.js").Catalogue} catalogue */
 function questions(catalogue) {
@@ -74,19 +82,19 @@ function questions(catalogue) {
   };
   const bike = catalogue.bikes.find((each) => each.id === now.bike);
   return [
-    el("div", { class: "question" }, el("h3", null, "1. What do you ride?"),
-      row(bike ? bike.name : "Choose the bike most like yours", bike ? "change" : "", () => chooseBike(now.bike, (id) => set({ bike: id })))),
-    el("div", { class: "question" }, el("h3", null, "2. For how long?"),
-      stepper({ label: "Days", value: now.days, low: 1, high: 60, places: 0, set: (days) => set({ days }) })),
-    el("div", { class: "question" }, choice({ label: "3. How rough is it?", value: now.rough, options: ROUGH, set: (rough) => set({ rough }) })),
-    el("div", { class: "question" }, choice({ label: "4. How far is help?", value: now.help_h, options: HELP, set: (help_h) => set({ help_h }) }),
-      el("p", { class: "soft" }, "From a breakdown until the bike stands at a road head or a workshop.")),
-    now.days > 1 ? el("div", { class: "question" }, choice({ label: "5. Do you camp?", value: now.camping, options: [["yes", "Yes", "tent and stove"], ["no", "No", "a roof each night"]], set: (camping) => set({ camping }) }))
-      : el("div", { class: "question" }, el("h3", null, "5. A day out"), el("p", { class: "soft" }, "No nights, so no camp.")),
-    el("details", { class: "question" }, el("summary", null, `At home already: ${now.owns.length ? plural(now.owns.length, "set") : "say later, thing by thing"}`),
-      SETS.map(([id, words]) => tick({ words, ticked: now.owns.includes(id), key: id, set: (on) => set({ owns: on ? [...now.owns, id] : now.owns.filter((/** @type {string} */ each) => each !== id) }) }))),
-    state.view.at.starting ? plate("stop", "That did not work", el("p", null, state.view.at.starting)) : null,
-    button(now.bike ? "Plan it" : "Choose a bike first", begin, { class: "main", disabled: !now.bike }),
+    el("div", { class: "question" }, el("h3", null, say("1. What do you ride?")),
+      row(bike ? bike.name : say("Choose the bike most like yours"), bike ? say("change") : "", () => chooseBike(now.bike, (id) => set({ bike: id })))),
+    el("div", { class: "question" }, el("h3", null, say("2. For how long?")),
+      stepper({ label: say("Days"), value: now.days, low: 1, high: 60, places: 0, set: (days) => set({ days }) })),
+    el("div", { class: "question" }, choice({ label: say("3. How rough is it?"), value: now.rough, options: ROUGH.map(translated), set: (rough) => set({ rough }) })),
+    el("div", { class: "question" }, choice({ label: say("4. How far is help?"), value: now.help_h, options: HELP.map(translated), set: (help_h) => set({ help_h }) }),
+      el("p", { class: "soft" }, say("From a breakdown until the bike stands at a road head or a workshop."))),
+    now.days > 1 ? el("div", { class: "question" }, choice({ label: say("5. Do you camp?"), value: now.camping, options: [["yes", say("Yes"), say("tent and stove")], ["no", say("No"), say("a roof each night")]], set: (camping) => set({ camping }) }))
+      : el("div", { class: "question" }, el("h3", null, say("5. A day out")), el("p", { class: "soft" }, say("No nights, so no camp."))),
+    el("details", { class: "question" }, el("summary", null, say("At home already: {sets}", { sets: now.owns.length ? several(now.owns.length, "{n} set", "{n} sets") : say("say later, thing by thing") })),
+      SETS.map(([id, words]) => tick({ words: say(words), ticked: now.owns.includes(id), key: id, set: (on) => set({ owns: on ? [...now.owns, id] : now.owns.filter((/** @type {string} */ each) => each !== id) }) }))),
+    state.view.at.starting ? plate("stop", say("That did not work"), el("p", null, state.view.at.starting)) : null,
+    button(now.bike ? say("Plan it") : say("Choose a bike first"), begin, { class: "main", disabled: !now.bike }),
   ];
 }
 
@@ -106,11 +114,11 @@ async function begin() {
 export function chooseBike(now, chosen) {
   const catalogue = /** @type {import("./types.js").Catalogue} */ (state.view.catalogue);
   let word = "";
-  openSheet("Bikes", () => [
-    el("label", { class: "search" }, el("span", null, "Search"), el("input", { type: "search", value: word, autocomplete: "off", on: { input: (/** @type {any} */ event) => { word = event.target.value; state.show(); } } })),
-    el("p", { class: "soft" }, "Classes, not makes. Take the nearest; measure yours later."),
+  openSheet(say("Bikes"), () => [
+    el("label", { class: "search" }, el("span", null, say("Search")), el("input", { type: "search", value: word, autocomplete: "off", on: { input: (/** @type {any} */ event) => { word = event.target.value; state.show(); } } })),
+    el("p", { class: "soft" }, say("Classes, not makes. Take the nearest; measure yours later.")),
     el("div", { class: "rows" }, catalogue.bikes.filter((bike) => word.toLowerCase().split(/\s+/).every((part) => bike.name.toLowerCase().includes(part))).map((bike) =>
-      row(bike.name, bike.id === now ? "chosen" : `${Math.round(bike.mass_g / 1000)} kg`, () => { chosen(bike.id); shutSheet(); }, { "data-key": bike.id }))),
+      row(bike.name, bike.id === now ? say("chosen") : `${Math.round(bike.mass_g / 1000)} kg`, () => { chosen(bike.id); shutSheet(); }, { "data-key": bike.id }))),
   ]);
 }
 
@@ -135,10 +143,10 @@ function pasteLink() {
       state.show();
     }
   };
-  openSheet("A link that you got", () => [
-    el("label", { class: "field-line tall" }, el("span", null, "The link"), el("textarea", { rows: 5, spellcheck: "false", value: at.text, on: { input: (/** @type {any} */ event) => (at.text = event.target.value) } })),
-    at.wrong ? plate("stop", "Not opened", el("p", null, at.wrong)) : null,
-    button("Open it", open, { class: "main" }),
+  openSheet(say("A link that you got"), () => [
+    el("label", { class: "field-line tall" }, el("span", null, say("The link")), el("textarea", { rows: 5, spellcheck: "false", value: at.text, on: { input: (/** @type {any} */ event) => (at.text = event.target.value) } })),
+    at.wrong ? plate("stop", say("Not opened"), el("p", null, at.wrong)) : null,
+    button(say("Open it"), open, { class: "main" }),
   ]);
 }
 
@@ -178,7 +186,7 @@ async function openFiles() {
       else if (kind === "log") book = file.text;
       else files[file.name] = file.text;
     }
-    if (!whole) throw new Refused({ message: book ? "That is a book of rides. Open a trip first, then learn from it under After." : "No trip is among these files: a scenario with `trip`, `riders` and `limits` is expected.", faults: [] });
+    if (!whole) throw new Refused({ message: book ? say("That is a book of rides. Open a trip first, then learn from it under After.") : say("No trip is among these files: a scenario with `trip`, `riders` and `limits` is expected."), faults: [] });
     state.take(whole.fardel_trip ? { ...state.fresh({}), ...whole.fardel_trip, id: state.fresh({}).id } : state.fresh(whole.scenario, { files, book }));
     location.hash = "#/trip";
   } catch (error) {

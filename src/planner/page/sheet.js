@@ -2,6 +2,7 @@
 
 import { el, renew } from "./dom.js";
 import { button } from "./parts.js";
+import { say } from "./say.js";
 
 /** How long something can be undone, in milliseconds. */
 export const UNDO = 8000;
@@ -17,7 +18,7 @@ let onShut = null;
 export function openSheet(title, draw, shutting) {
   dialog ??= make();
   drawn = () => [
-    el("header", { class: "sheet-head" }, el("h2", { id: "sheet-title", tabindex: "-1" }, el("bdi", null, title)), button("Close", shutSheet, { class: "plain", icon: "shut" })),
+    el("header", { class: "sheet-head" }, el("h2", { id: "sheet-title", tabindex: "-1" }, el("bdi", null, title)), button(say("Close"), shutSheet, { class: "plain", icon: "shut" })),
     el("div", { class: "sheet-body" }, draw()),
   ];
   onShut = shutting ?? null;
@@ -63,7 +64,7 @@ function make() {
 let passing;
 
 /** Says something for a while, with a way back where there is one. @param {string} words @param {(() => void) | null} [undo] */
-export function say(words, undo) {
+export function notice(words, undo) {
   const place = /** @type {HTMLElement} */ (document.getElementById("said"));
   clearTimeout(passing);
   const hush = () => place.replaceChildren();
@@ -71,7 +72,7 @@ export function say(words, undo) {
     hush();
     undo?.();
   };
-  place.replaceChildren(el("div", { class: "said" }, el("span", null, words), undo ? button("Undo", back) : null));
+  place.replaceChildren(el("div", { class: "said" }, el("span", null, words), undo ? button(say("Undo"), back) : null));
   passing = setTimeout(hush, undo ? UNDO : UNDO / 2);
   // A sheet that is open lies above everything else: the words go into it.
   (dialog?.open ? dialog : document.body).append(place);

@@ -4,6 +4,7 @@
  */
 
 import * as keep from "./keep.js";
+import { say } from "./say.js";
 
 /** Version of the kept shape; what a later page wrote is not read. */
 export const VERSION = 1;
@@ -151,7 +152,7 @@ function meet(mine, newer) {
     mine.rev = Math.max(mine.rev, newer.rev) + 1;
     return save();
   }
-  trip = { ...mine, id: newId(), scenario: { ...mine.scenario, name: `${mine.scenario.name ?? "Trip"} (second tab)` } };
+  trip = { ...mine, id: newId(), scenario: { ...mine.scenario, name: say("{trip} (second tab)", { trip: mine.scenario.name ?? say("Trip") }) } };
   save();
   show("trip");
   met("both");
@@ -160,7 +161,7 @@ function meet(mine, newer) {
 /** @param {any} error */
 function denied(error) {
   view.keeping = "denied";
-  view.why = error?.name === "QuotaExceededError" ? "its store is full" : "it refuses to";
+  view.why = error?.name === "QuotaExceededError" ? say("its store is full") : say("it refuses to");
   show();
 }
 

@@ -78,6 +78,7 @@
  * @property {{id: string, name: string, system: string, applies: Record<string, string[]>}[]} failures
  * @property {{id: string, name: string}[]} systems
  * @property {{id: string, name: string}[]} preparations
+ * @property {Map<string, string>} signs by failure: its name and system in English
  * @property {{name: string, title: string, about: string, scenario: Tree}[]} samples
  *
  * @typedef {object} Packed what stands in a bag of an answer

@@ -8,7 +8,8 @@ import { host } from "./host.js";
 import { sums } from "./journey.js";
 import { faults } from "./live.js";
 import { button, heading, plate } from "./parts.js";
-import { say } from "./sheet.js";
+import { say } from "./say.js";
+import { notice } from "./sheet.js";
 import * as state from "./state.js";
 
 /** Longest picture that is kept with the trip; a longer one is shown until the page is closed. In letters. */
@@ -30,24 +31,24 @@ export function wayPart() {
   const { at } = state.view;
   const way = at.way ?? state.trip?.way;
   return el("section", { class: "way" },
-    at.track ? plate("stop", "The track was not taken", el("p", null, at.track.message), faults(at.track.refusal?.faults ?? [])) : null,
-    at.reading ? el("p", { class: "soft", role: "status" }, "Reading the track …") : null,
+    at.track ? plate("stop", say("The track was not taken"), el("p", null, at.track.message), faults(at.track.refusal?.faults ?? [])) : null,
+    at.reading ? el("p", { class: "soft", role: "status" }, say("Reading the track …")) : null,
     way ? picture(way) : null,
     el("div", { class: "acts" },
-      button(way ? "Another track" : "Legs from a track", fromFile, { icon: "open" }),
-      way ? button("Take the picture away", without, { class: "plain", icon: "gone" }) : null),
-    el("p", { class: "soft" }, "A track is a GPX, KML or GeoJSON file; you can also drop it here. It is read on this device and sent nowhere."));
+      button(way ? say("Another track") : say("Legs from a track"), fromFile, { icon: "open" }),
+      way ? button(say("Take the picture away"), without, { class: "plain", icon: "gone" }) : null),
+    el("p", { class: "soft" }, say("A track is a GPX, KML or GeoJSON file; you can also drop it here. It is read on this device and sent nowhere.")));
 }
 
 /** @param {{name: string, summary: string, picture: string}} way */
 function picture(way) {
   const large = Boolean(state.view.at.large);
   return [
-    heading("The way"),
+    heading(say("The way")),
     el("figure", { class: large ? "way-picture large" : "way-picture" },
-      el("div", large ? { class: "across", tabindex: "0", role: "region", "aria-label": "The way, large" } : { class: "across" },
-        el("img", { src: address(way.picture), alt: `The way as a picture: ${way.summary.split("\n")[0]}` })),
-      el("figcaption", null, el("bdi", null, way.name), button(large ? "Fit the screen" : "Show it large", () => {
+      el("div", large ? { class: "across", tabindex: "0", role: "region", "aria-label": say("The way, large") } : { class: "across" },
+        el("img", { src: address(way.picture), alt: say("The way as a picture: {summary}", { summary: way.summary.split("\n")[0] }) })),
+      el("figcaption", null, el("bdi", null, way.name), button(large ? say("Fit the screen") : say("Show it large"), () => {
         state.view.at.large = !large;
         state.show();
       }, { class: "plain" }))),
@@ -66,7 +67,7 @@ async function fromFile() {
 
 /** Takes a track that was dropped on the page. @param {FileList} files */
 export async function dropped(files) {
-  if (!state.trip || state.view.screen !== "trip") return say("Drop a track on the screen Trip of an open trip.");
+  if (!state.trip || state.view.screen !== "trip") return notice(say("Drop a track on the screen Trip of an open trip."));
   try {
     const [file] = await texts([...files].slice(0, 1), LARGEST_TRACK);
     if (file) await taken(file);
@@ -98,14 +99,14 @@ async function taken(file) {
     now.scenario.trip = told.trip;
     now.way = way.picture.length > KEPT ? null : way;
   });
-  say("Legs taken from the track. Check surfaces, gaps and hours to help.", () => undone(marked, before));
+  notice(say("Legs taken from the track. Check surfaces, gaps and hours to help."), () => undone(marked, before));
 }
 
 function without() {
   const [marked, before] = [state.mark(), state.view.at.way ?? null];
   state.view.at.way = null;
   state.change((now) => (now.way = null), "ticks");
-  say("Picture taken away; the legs stay.", () => undone(marked, before));
+  notice(say("Picture taken away; the legs stay."), () => undone(marked, before));
 }
 
 /** @param {any} marked @param {any} way */
