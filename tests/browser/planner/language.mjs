@@ -45,7 +45,7 @@ const readable = (page) => page.evaluate(() => {
 
 /** English texts of the table as what they look like on a screen, without those that are the same in both languages. */
 function english(texts) {
-  const source = (text) => text.split(/\{\w+\}/).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")).join(".+");
+  const source = (text) => text.split(/(\{\w+\})/).map((part) => (/^\{n\}$/.test(part) ? "[\\d.,]+" : /^\{\w+\}$/.test(part) ? ".+" : part.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"))).join("");
   const telling = Object.keys(texts).filter((text) => text !== texts[text] && text.replace(/\{\w+\}|\W/g, "").length >= TELLING);
   return telling.map((text) => ({ text, is: new RegExp(`^${source(text)}$`) }));
 }
@@ -56,8 +56,8 @@ const cut = (page) => page.evaluate(() => [...document.querySelectorAll("button,
   const style = getComputedStyle(node);
   const { left, right, width } = node.getBoundingClientRect();
   if (width < 4) return false;
-  // A row of links that is drawn sideways may be longer than the screen.
-  const drawn = [node, node.parentElement, node.parentElement?.parentElement].some((each) => each && /auto|scroll/.test(getComputedStyle(each).overflowX));
+  // What is drawn sideways may be longer than the screen.
+  const drawn = node.closest(".riders");
   return (!drawn && (right > innerWidth + 1 || left < -1)) || (style.display !== "inline" && node.scrollWidth > node.clientWidth + 1 && !drawn);
 }).map((node) => `${node.tagName}.${node.className}: ${node.textContent.slice(0, 60)}`));
 
@@ -86,7 +86,7 @@ export async function language(stage) {
       same(await cut(page), [], `cut texts on ${what}`);
       await audited(page, what);
       await tappable(page, what);
-      if (process.env.FARDEL_SHOTS) await page.screenshot({ path: `${process.env.FARDEL_SHOTS}/de-${what.replace(/\W+/g, "-")}.png`, fullPage: true });
+      if (process.env.FARDEL_SHOTS) await page.screenshot({ path: `${process.env.FARDEL_SHOTS}/de-${what.replace(/\W+/g, "-")}.png`, fullPage: !what.startsWith("sheet") });
     };
     same(await page.evaluate(() => document.documentElement.lang), "de", "language of the document");
     await page.evaluate(() => document.querySelectorAll("main details").forEach((node) => { node.open = true; }));
@@ -110,10 +110,16 @@ export async function language(stage) {
       await page.getByRole("button", { name: de.texts.Close, exact: true }).tap();
     }
     await go(page, "limits");
-    await page.getByRole("textbox", { name: "Masse der Ausrüstung, genau" }).fill("3,0");
+    await page.getByRole("textbox", { name: "Gewicht der Ausrüstung, genau" }).fill("3,0");
     await page.keyboard.press("Tab");
     await page.getByText(de.texts["Cannot be met"], { exact: true }).waitFor();
     await looked("cannot be met");
+    await page.setViewportSize({ width: 320, height: 740 });
+    for (const screen of SCREENS) {
+      await go(page, screen);
+      await fits(page, `${screen} at 320 px`);
+      same(await cut(page), [], `cut texts on ${screen} at 320 px`);
+    }
   }, GERMAN);
 
   await stage.check("language: a group in German", async (page) => {
@@ -135,14 +141,14 @@ export async function language(stage) {
     await sample(page, /Tammel/, /bewiesen/);
     holds(/\d,\d/.test(await page.locator(".live").textContent()), "no comma in the live line");
     await go(page, "limits");
-    const limit = page.getByRole("textbox", { name: "Masse der Ausrüstung, genau" });
+    const limit = page.getByRole("textbox", { name: "Gewicht der Ausrüstung, genau" });
     for (const [typed, shown] of [["12,5", "12,5 kg"], ["13.5", "13,5 kg"]]) {
       await limit.fill(typed);
       await page.keyboard.press("Tab");
       await page.locator("#limit-kit_mass-shown").getByText(shown).waitFor();
       await settledStore(page, ([trip]) => trip.scenario.limits.kit_mass === `${typed.replace(",", ".")} kg`);
     }
-    await page.getByRole("button", { name: "Masse der Ausrüstung, genau: mehr" }).tap();
+    await page.getByRole("button", { name: "Gewicht der Ausrüstung, genau: mehr" }).tap();
     await settledStore(page, ([trip]) => trip.scenario.limits.kit_mass === "14 kg");
   }, GERMAN);
 
