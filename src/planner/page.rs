@@ -4,6 +4,8 @@ use include_dir::{Dir, include_dir};
 use std::path::Path;
 
 static PAGE: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/page");
+/// The module that holds the page's texts in other languages; `build.rs` makes it.
+const TABLES: (&str, &[u8]) = ("tables.js", include_bytes!(concat!(env!("OUT_DIR"), "/tables.js")));
 
 /// A file of the page.
 #[derive(Debug, Clone, Copy)]
@@ -17,6 +19,9 @@ pub struct PageFile {
 /// The file of this path, `index.html` or `icons/bag.svg`.
 #[must_use]
 pub fn page(path: &str) -> Option<PageFile> {
+    if path == TABLES.0 {
+        return Some(PageFile { content: TABLES.1, media_type: media_type(path)? });
+    }
     // A path with a stroke at its end would be found too.
     let file = PAGE.get_file(path).filter(|file| file.path().to_str() == Some(path))?;
     Some(PageFile { content: file.contents(), media_type: media_type(path)? })

@@ -7,7 +7,7 @@
  */
 
 import { createHash } from "node:crypto";
-import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -18,7 +18,12 @@ const LARGEST = 4 << 20;
 /** What stands beside the page on a static host. */
 const BESIDE = ["manifest.webmanifest", "service.js", "icon.svg", "icon-192.png", "icon-512.png"];
 
-const [page, engine, modules, out] = process.argv.slice(2).map((path) => resolve(path));
+const [source, engine, modules, out] = process.argv.slice(2).map((path) => resolve(path));
+/** The page with the module that the build makes. */
+const page = join(out, "page");
+rmSync(page, { recursive: true, force: true });
+cpSync(source, page, { recursive: true });
+copyFileSync(join(engine, "tables.js"), join(page, "tables.js"));
 const here = dirname(fileURLToPath(import.meta.url));
 const { buildSync } = createRequire(join(modules, "package.json"))("esbuild");
 

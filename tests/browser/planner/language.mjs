@@ -5,8 +5,8 @@ import { settledStore } from "./ride.mjs";
 
 const PAGE = new URL("../../../src/planner/page/", import.meta.url);
 const GERMAN = { locale: "de-DE" };
-/** Letters that a text must have beside its holes before it is looked for on screens: shorter ones are parts of names. */
-const TELLING = 4;
+/** Letters that a text must have before it is looked for on screens, without holes and beside them: shorter ones may be names. */
+const TELLING = [4, 8];
 
 /** The tables as the page imports them. */
 async function tables(page) {
@@ -46,7 +46,7 @@ const readable = (page) => page.evaluate(() => {
 /** English texts of the table as what they look like on a screen, without those that are the same in both languages. */
 function english(texts) {
   const source = (text) => text.split(/(\{\w+\})/).map((part) => (/^\{n\}$/.test(part) ? "[\\d.,]+" : /^\{\w+\}$/.test(part) ? ".+" : part.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"))).join("");
-  const telling = Object.keys(texts).filter((text) => text !== texts[text] && text.replace(/\{\w+\}|\W/g, "").length >= TELLING);
+  const telling = Object.keys(texts).filter((text) => text !== texts[text] && text.replace(/\{\w+\}|\W/g, "").length >= TELLING[Number(/\{/.test(text))]);
   return telling.map((text) => ({ text, is: new RegExp(`^${source(text)}$`) }));
 }
 
