@@ -47,8 +47,9 @@ pub(super) fn typed(
 pub(super) fn file(path: &str, folder: Option<&PathBuf>) -> Option<Response<Answer>> {
     let name = path.strip_prefix('/')?;
     let name = if name.is_empty() { "index.html" } else { name };
-    if let Some(folder) = folder {
-        return from_folder(folder, name);
+    // What the build makes is not in the folder.
+    if let Some(found) = folder.and_then(|folder| from_folder(folder, name)) {
+        return Some(found);
     }
     let file = page(name)?;
     Some(typed(StatusCode::OK, file.media_type, file.content))
