@@ -7,6 +7,9 @@ import { say } from "./say.js";
 /** How long something can be undone, in milliseconds. */
 export const UNDO = 8000;
 
+/** Where passing words stand: below the page, or in a sheet that is open. */
+const place = /** @type {HTMLElement} */ (document.getElementById("said"));
+
 /** @type {(() => any) | null} */
 let drawn = null;
 /** @type {HTMLDialogElement | null} */
@@ -36,12 +39,14 @@ export function shutSheet() {
 
 /** Passing words are never left in a sheet that is shut. */
 function wordsOut() {
-  const place = document.getElementById("said");
-  if (place && place.parentElement !== document.body) document.body.append(place);
+  if (place.parentElement !== document.body) document.body.append(place);
 }
 
 export function redrawSheet() {
-  if (dialog && drawn) renew(dialog, drawn());
+  if (!dialog || !drawn) return;
+  const speaking = place.parentElement === dialog;
+  renew(dialog, drawn());
+  if (speaking) dialog.append(place);
 }
 
 function make() {
@@ -65,7 +70,6 @@ let passing;
 
 /** Says something for a while, with a way back where there is one. @param {string} words @param {(() => void) | null} [undo] */
 export function notice(words, undo) {
-  const place = /** @type {HTMLElement} */ (document.getElementById("said"));
   clearTimeout(passing);
   const hush = () => place.replaceChildren();
   const back = () => {

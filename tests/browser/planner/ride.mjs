@@ -103,9 +103,12 @@ export async function ride(stage) {
     await page.getByText("Add: what broke").tap();
     await page.locator("dialog input[type=search]").fill("rear tyre punctured");
     await page.locator("dialog .take").first().tap();
+    await page.waitForTimeout(200);
+    same(await page.locator("dialog .said").textContent(), "Noted: rear tyre punctured", "words in a sheet that was drawn anew");
     await page.getByRole("button", { name: "Close", exact: true }).tap();
     await page.getByText("Write it into the book").tap();
     await page.getByText("What it taught").waitFor();
+    same(await page.getByText("The log was not taken").count(), 0, "trouble with the log");
     holds((await page.locator(".taught tbody tr").first().textContent()).startsWith("rear tyre punctured1"), "the puncture is not first");
     await settledStore(page, (trips) => trips[0].book.includes("rear-puncture-tubed"));
   });
