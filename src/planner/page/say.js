@@ -15,6 +15,9 @@ const CATEGORIES = ["zero", "one", "two", "few", "many", "other"];
 /** Languages to choose from: code and own name. @type {[string, string][]} */
 export const LANGUAGES = [[ENGLISH, "English"], .../** @type {[string, string][]} */ (Object.entries(TABLES).map(([code, { name }]) => [code, name]))];
 
+/** @param {string | null} code */
+const known = (code) => LANGUAGES.some(([each]) => each === code);
+
 /** The language that is spoken. */
 export let language = first();
 /** @type {Intl.PluralRules} */
@@ -29,7 +32,6 @@ export const onLanguage = (watcher) => watchers.add(watcher);
 
 /** The language that was chosen before, else the first of the browser's own that is there, else English. */
 function first() {
-  const known = (/** @type {string} */ code) => LANGUAGES.some(([each]) => each === code);
   try {
     const kept = localStorage.getItem(PLACE);
     if (kept && known(kept)) return kept;
@@ -39,19 +41,27 @@ function first() {
   return navigator.languages.map((each) => each.split("-")[0]).find(known) ?? ENGLISH;
 }
 
-/** Speaks another language from now on. @param {string} code */
-export function speak(code) {
+/** @param {string} code */
+function adopt(code) {
   if (code === language) return;
   language = code;
   plurals = new Intl.PluralRules(code);
   formats = new Map();
+  watchers.forEach((watcher) => watcher());
+}
+
+/** Speaks another language from now on. @param {string} code */
+export function speak(code) {
   try {
     localStorage.setItem(PLACE, code);
   } catch {
     // It then holds until the page is closed.
   }
-  watchers.forEach((watcher) => watcher());
+  adopt(code);
 }
+
+// Tabs speak one language: two of them would each ask anew for what the other has just answered.
+addEventListener("storage", ({ key, newValue }) => key === PLACE && known(newValue) && adopt(/** @type {string} */ (newValue)));
 
 /** What a question depends on beside what is asked: the words of an answer. English is what is spoken without a word. */
 export const spoken = () => (language === ENGLISH ? [] : [language]);

@@ -27,6 +27,15 @@ async function statics(root) {
 
 /** What only an engine of its own can show to work. */
 async function engine(stage) {
+  await stage.check("German without a network, by the file's own tables", async (page) => {
+    await page.getByText("1. Was fährst du?").waitFor();
+    await sample(page, /Tammel/, /bewiesen/);
+    holds(/\d,\d/.test(await page.locator(".live").textContent()), "no comma in the live line");
+    await go(page, "start");
+    await page.getByText("English", { exact: true }).tap();
+    await page.getByText("1. What do you ride?").waitFor();
+  }, { locale: "de-DE" });
+
   await stage.check("a limit is dragged, the last one is in force", async (page) => {
     await sample(page);
     await go(page, "limits");

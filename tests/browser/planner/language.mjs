@@ -152,7 +152,7 @@ export async function language(stage) {
     await settledStore(page, ([trip]) => trip.scenario.limits.kit_mass === "14 kg");
   }, GERMAN);
 
-  await stage.check("language: chosen on the start screen, kept, and said with every call", async (page) => {
+  await stage.check("language: chosen on the start screen, kept, and said with every call", async (page, { context }) => {
     const asked = [];
     page.on("request", (request) => /api\//.test(request.url()) && asked.push(request.postDataJSON().language));
     same(await page.evaluate(() => document.documentElement.lang), "en", "the language of the browser");
@@ -169,5 +169,10 @@ export async function language(stage) {
     await go(page, "kit");
     await settled(page);
     holds(/\d\.\d/.test(await page.locator(".live").textContent()), "no point in the live line");
+    const tab = await context.newPage();
+    await tab.goto(stage.server.address);
+    await tab.getByText("Deutsch", { exact: true }).tap();
+    await page.getByText("Packen", { exact: true }).first().waitFor();
+    same(await page.evaluate(() => document.documentElement.lang), "de", "the language of the other tab");
   });
 }
