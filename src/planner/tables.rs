@@ -3,8 +3,8 @@
 use polib::po_file;
 use serde_json::{Map, Value, json};
 use std::error::Error;
-use std::path::{Path, PathBuf};
 use std::fs;
+use std::path::{Path, PathBuf};
 
 /// The module `tables.js`: languages by their codes, each with its own name and its texts by the English ones.
 ///
