@@ -43,7 +43,7 @@ export function startScreen() {
 
 /** Which language to speak, where there are several; each is named in itself. */
 const languages = () => (LANGUAGES.length < 2 ? null
-  : choice({ label: say("Language"), value: language, options: LANGUAGES, set: speak }));
+  : choice({ label: say("Language"), value: language, options: LANGUAGES.map(([code, own]) => [code, /** @type {any} */ (el("bdi", { lang: code }, own))]), set: speak }));
 
 /** Shipped trips to look at first. @type {[RegExp, string][]} */
 const SAMPLES = [[/^day-ride/, mark("a day out")], [/^five-day/, mark("five days, camping")], [/^three-to/, mark("three riders, a week")]];
