@@ -10,6 +10,7 @@ use crate::elicit::ask::{Trip, ask};
 use crate::load::Loaded;
 use crate::report::{ask as pages, terminal};
 use clap::{Args, ValueEnum};
+use fardel_words::word;
 use std::path::PathBuf;
 
 /// Write questions to riders about the numbers that matter most on these trips.
@@ -89,7 +90,7 @@ impl Ask {
     fn measure(&self, loaded: &Loaded) -> Result<Measure, Ending> {
         let (catalogue, scenario): (&Catalogue, &Scenario) = (&loaded.catalogue, &loaded.scenario);
         let options = self.options.options();
-        let measured = progress::while_counting("packing again", self.kits, |done| {
+        let measured = progress::while_counting(word!("packing again"), self.kits, |done| {
             let draws = (self.kits, self.draws, self.seed);
             answer::measure_first((catalogue, scenario, rider(scenario)), draws, &options, done)
         });

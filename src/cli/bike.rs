@@ -10,6 +10,7 @@ use crate::load::{self, Source};
 use crate::report::{json, sheet as pages, terminal};
 use crate::sheet::sheet;
 use clap::Args;
+use fardel_words::say;
 use std::path::{Path, PathBuf};
 
 /// A sheet to print and fill in at the bike: plate, tyres, tank, plug, chain, and what turns each fastener for which job.
@@ -72,7 +73,7 @@ impl Bike {
     /// The text of a catalogue file, read with the catalogue to make sure that it will be again.
     fn own(&self, path: &Path, catalogue: &Catalogue, base: &Machine) -> Result<String, Trouble> {
         let text = load::bike_sheet(load::source(path), catalogue, base, &self.id)?;
-        let source = Source { name: format!("{} as a catalogue file", path.display()), text: text.clone() };
+        let source = Source { name: say!("{} as a catalogue file", path.display()), text: text.clone() };
         let sources = self.known.sources()?;
         load::catalogue(&sources, &[source])?;
         Ok(text)
@@ -82,8 +83,8 @@ impl Bike {
 fn find<'a>(id: &str, catalogue: &'a Catalogue) -> Result<&'a Machine, String> {
     catalogue.bikes.get(id).ok_or_else(|| {
         let near = nearest(id, catalogue.bikes.keys().map(String::as_str));
-        let near = near.map_or_else(String::new, |id| format!("\n  did you mean `{id}`?"));
+        let near = near.map_or_else(String::new, |id| say!("\n  did you mean `{id}`?"));
         let all: Vec<&str> = catalogue.bikes.keys().map(String::as_str).collect();
-        format!("{}: no such bike{near}\n  there are {}", quoted(id), all.join(", "))
+        say!("{}: no such bike{near}\n  there are {}", quoted(id), all.join(", "))
     })
 }

@@ -9,6 +9,7 @@ use crate::answer::{self, Aboard, CardAnswer};
 use crate::report::view::{self, Names};
 use crate::report::{self, Look};
 use clap::Args;
+use fardel_words::{say, word};
 use std::path::PathBuf;
 
 /// A card for the pocket: what is likely to break, and how the kit mends it, step by step.
@@ -67,7 +68,7 @@ impl Card {
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let card = |aboard: Aboard<'_>| {
             answer::card(catalogue, scenario, rider, aboard, usize::from(self.top)).ok_or_else(|| {
-                complain(&format!("internal error: no bike `{}`", rider.bike));
+                complain(&say!("internal error: no bike `{}`", rider.bike));
                 Ending::Defect
             })
         };
@@ -75,7 +76,7 @@ impl Card {
             return card(Aboard { kit: &packed.kit, stowage: packed.stowage.as_ref() });
         }
         let pack = || answer::pack(catalogue, scenario, rider, &self.options.options());
-        match progress::while_busy("packing first", pack) {
+        match progress::while_busy(word!("packing first"), pack) {
             Ok(packed) => card(Aboard::packed(&packed)),
             Err(error) => Err(refuse(catalogue, &error, look)),
         }

@@ -4,7 +4,7 @@ use super::output::{Format, told};
 use super::settings::CatalogueArguments;
 use super::{Ending, complain};
 use crate::answer::{charge_short, short_at_best};
-use crate::diagnostic::{Faults, counted};
+use crate::diagnostic::Faults;
 use crate::domain::Catalogue;
 use crate::files::write;
 use crate::lint::{self, Checked, Doubt, Warning};
@@ -12,6 +12,7 @@ use crate::load::{self, Origins, Sort, Source};
 use crate::report::{json, terminal};
 use crate::resolve::resolve_group;
 use clap::Args;
+use fardel_words::{say, several, word};
 use std::path::{Path, PathBuf};
 
 /// Read catalogues, scenarios and gear files and report every problem and oddity.
@@ -58,7 +59,7 @@ impl Check {
                 ending => ending,
             },
             Err(error) => {
-                complain(&format!("internal error: the report cannot be written as JSON: {error}"));
+                complain(&say!("internal error: the report cannot be written as JSON: {error}"));
                 Ending::Defect
             }
         }
@@ -141,19 +142,21 @@ fn scale(catalogue: &Catalogue) -> Vec<String> {
     if names.is_empty() {
         return Vec::new();
     }
-    let what = "Put these on a kitchen scale first and write the masses into a gear file; they matter most to the shipped trips";
+    let what = word!(
+        "Put these on a kitchen scale first and write the masses into a gear file; they matter most to the shipped trips"
+    );
     vec![format!("{what}: {}.", names.join("; "))]
 }
 
 fn contents(catalogue: &Catalogue) -> String {
     let repairs: usize = catalogue.failures.values().map(|failure| failure.repairs.len()).sum();
-    format!(
+    say!(
         "{}, {} with {}, {}, {}, {}",
-        counted(catalogue.items.len(), "item"),
-        counted(catalogue.failures.len(), "failure"),
-        counted(repairs, "repair"),
-        counted(catalogue.bikes.len(), "bike"),
-        counted(catalogue.bags.len(), "bag"),
-        counted(catalogue.preparations.len(), "preparation"),
+        several!(catalogue.items.len(), "{n} item", "{n} items"),
+        several!(catalogue.failures.len(), "{n} failure", "{n} failures"),
+        several!(repairs, "{n} repair", "{n} repairs"),
+        several!(catalogue.bikes.len(), "{n} bike", "{n} bikes"),
+        several!(catalogue.bags.len(), "{n} bag", "{n} bags"),
+        several!(catalogue.preparations.len(), "{n} preparation", "{n} preparations"),
     )
 }

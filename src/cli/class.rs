@@ -10,6 +10,7 @@ use crate::answer::class::{ClassAnswer, Member, class};
 use crate::domain::Catalogue;
 use crate::report::{self, Look, papers};
 use clap::{Args, ValueEnum};
+use fardel_words::{say, word};
 use std::path::PathBuf;
 
 /// A class: riders on one trip who each pack for themselves.
@@ -61,7 +62,7 @@ impl ClassFormat {
 impl Class {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let coach = format!("coach.{}", self.format.ending());
+        let coach = say!("coach.{}", self.format.ending());
         if let Err(ending) = self.output.unobstructed(&coach) {
             return ending;
         }
@@ -70,7 +71,7 @@ impl Class {
             Err(trouble) => return bad_input(trouble),
         };
         self.limits.apply(&mut loaded.scenario);
-        let mut answer = progress::while_busy("packing for everybody", || {
+        let mut answer = progress::while_busy(word!("packing for everybody"), || {
             class(&loaded.catalogue, &loaded.scenario, &self.options.options())
         });
         if !quiet() {
@@ -82,7 +83,7 @@ impl Class {
                 ending => ending,
             },
             Err(error) => {
-                complain(&format!("internal error: the answer cannot be written: {error}"));
+                complain(&say!("internal error: the answer cannot be written: {error}"));
                 Ending::Defect
             }
         }

@@ -15,6 +15,7 @@ use crate::files::write;
 use crate::load::{self, Source, Unreadable};
 use crate::report::{self, files};
 use clap::Args;
+use fardel_words::say;
 use std::path::{Path, PathBuf};
 
 /// Learn from rides that are over: what broke against what was expected, and rates that know it.
@@ -115,7 +116,7 @@ impl Debrief {
         let logs: Vec<_> = self.logs.iter().map(|path| source(path)).collect();
         if book.is_none() && logs.is_empty() {
             let book = self.book.display();
-            return Err(format!("{book}: there is no such book yet, and no ride log was given").into());
+            return Err(say!("{book}: there is no such book yet, and no ride log was given").into());
         }
         let before = match &book {
             Some(book) => load::rides(vec![Ok(book.clone())], &catalogue)?.len(),
@@ -147,8 +148,8 @@ impl Debrief {
             return Ok(());
         }
         let near = nearest(asked, known.iter().copied());
-        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        Err(format!("--rider {asked}: no ride is by that rider{near}"))
+        let near = near.map_or_else(String::new, |near| say!("; did you mean `{near}`?"));
+        Err(say!("--rider {asked}: no ride is by that rider{near}"))
     }
 
     /// Files that would teach the rates what they know already, or that must not be written over.
@@ -159,16 +160,16 @@ impl Debrief {
         };
         let rates = self.rates.display();
         if self.own.iter().any(|own| same(own, &self.rates)) {
-            return Err(format!("{rates}: rates that know the rides already must not be under --own as well"));
+            return Err(say!("{rates}: rates that know the rides already must not be under --own as well"));
         }
         if same(&self.book, &self.rates) {
-            return Err(format!("{rates}: book and rates are two files"));
+            return Err(say!("{rates}: book and rates are two files"));
         }
         if let Some(other) = self.others.iter().find(|other| same(other, &self.book) || same(other, &self.rates)) {
-            return Err(format!("{}: a book of another rider is neither your book nor the rates", other.display()));
+            return Err(say!("{}: a book of another rider is neither your book nor the rates", other.display()));
         }
         match std::fs::read_to_string(&self.rates) {
-            Ok(text) if !text.starts_with(files::RATES_HEAD) => Err(format!(
+            Ok(text) if !text.starts_with(files::RATES_HEAD) => Err(say!(
                 "{rates}: it exists and was not written by `fardel debrief`; choose another name, it would be lost"
             )),
             _ => Ok(()),
@@ -182,7 +183,7 @@ impl Debrief {
         let named = |path: &Path, text: &str| Source { name: path.display().to_string(), text: text.to_owned() };
         let again = load::rides(vec![Ok(named(&self.book, &book))], &reading.catalogue);
         if !again.is_ok_and(|rides| rides == reading.rides) {
-            return Err(format!(
+            return Err(say!(
                 "{}: nothing can be added at its end; let `rides:` be its last key, with one `- name:` a ride",
                 self.book.display()
             ));
@@ -202,7 +203,7 @@ impl Debrief {
         if now == reading.book {
             return Ok(());
         }
-        Err(format!(
+        Err(say!(
             "{}: it changed while the rates were worked out; nothing is written, run this again",
             self.book.display()
         ))
@@ -210,7 +211,7 @@ impl Debrief {
 
     /// A catalogue that does not load is not written.
     fn check(&self, rates: &Source) -> Result<(), String> {
-        let told = |faults: Faults| format!("internal error: the rates cannot be read back\n{faults}");
+        let told = |faults: Faults| say!("internal error: the rates cannot be read back\n{faults}");
         let sources = self.catalogue.sources().map_err(told)?;
         let own: Result<Vec<Source>, Unreadable> = self.own.iter().map(|path| source(path)).collect();
         let extras: Vec<Source> = own.map_err(|error| unreadable(&error))?.into_iter().chain([rates.clone()]).collect();

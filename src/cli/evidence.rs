@@ -7,6 +7,7 @@ use crate::domain::Catalogue;
 use crate::evidence::{derive, overview, rested_on};
 use crate::report::{files, json, terminal};
 use clap::Args;
+use fardel_words::say;
 use std::path::PathBuf;
 
 /// Show what the failure rates rest on: trip logs, call-outs, inspections and life tests, pooled.
@@ -57,7 +58,7 @@ impl Evidence {
 
     fn one(&self, catalogue: &Catalogue, id: &str) -> Ending {
         let Some(failure) = catalogue.failures.get(id) else {
-            complain(&format!("No failure has the id `{id}`; `fardel find` looks for one."));
+            complain(&say!("No failure has the id `{id}`; `fardel find` looks for one."));
             return Ending::BadInput;
         };
         let rested = rested_on(catalogue, &derive(catalogue, None), id);

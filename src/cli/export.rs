@@ -12,6 +12,7 @@ use crate::milp::{self, Model};
 use crate::resolve::resolve;
 use crate::{risk, select};
 use clap::Args;
+use fardel_words::say;
 use std::path::{Path, PathBuf};
 
 /// Write the model that chooses the kit to a file that any solver of integer programs reads.
@@ -44,7 +45,7 @@ impl Export {
         match titled(&party) {
             Ok((title, model)) => self.write(&title, &model),
             Err(message) => {
-                complain(&format!("internal error: {message}"));
+                complain(&say!("internal error: {message}"));
                 Ending::Defect
             }
         }
@@ -67,9 +68,8 @@ impl Export {
 fn account(files: &[(&Path, String)], model: &Model) -> String {
     let (columns, rows) = (model.columns.len(), model.rows.len());
     let integer = model.columns.iter().filter(|column| column.integer).count();
-    let line = |path: &Path| {
-        format!("Wrote {}: {columns} columns, {integer} of them whole, and {rows} rows.\n", path.display())
-    };
+    let line =
+        |path: &Path| say!("Wrote {}: {columns} columns, {integer} of them whole, and {rows} rows.\n", path.display());
     files.iter().map(|(path, _)| line(path)).collect()
 }
 
@@ -78,17 +78,17 @@ fn titled(party: &Party) -> Result<(String, Model), String> {
     match party {
         Party::One(opened) => {
             let (scenario, rider) = (opened.scenario(), opened.rider());
-            let instance = resolve(opened.catalogue(), scenario, rider).ok_or(format!("no bike `{}`", rider.bike))?;
+            let instance = resolve(opened.catalogue(), scenario, rider).ok_or(say!("no bike `{}`", rider.bike))?;
             // The model that the packed kit was chosen by; where there is no kit, that of the best of all repairs.
             let start = risk::assess(&instance);
             let solved = answer::solve::solve(&instance, &start, &SolveOptions::default());
             let risk_model = solved.map_or(start, |solved| solved.choice.risk_model);
             let (model, _) = select::model(&instance, &risk_model, &[]);
-            Ok((format!("{}: the kit of {}, in hours saved", scenario.name, rider.name), model))
+            Ok((say!("{}: the kit of {}, in hours saved", scenario.name, rider.name), model))
         }
         Party::Group(loaded) => {
             let model = group_model(&loaded.catalogue, &loaded.scenario).map_err(|error| error.to_string())?;
-            Ok((format!("{}: the kit of the group, in hours saved", loaded.scenario.name), model))
+            Ok((say!("{}: the kit of the group, in hours saved", loaded.scenario.name), model))
         }
     }
 }

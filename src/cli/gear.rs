@@ -8,6 +8,7 @@ use crate::files::write;
 use crate::load;
 use crate::report::{json, terminal};
 use clap::Args;
+use fardel_words::{say, word};
 use std::path::PathBuf;
 
 /// Read your own list of things, a spreadsheet with any usual headings, and say what each line is taken for.
@@ -35,10 +36,10 @@ pub(super) struct Gear {
 }
 
 fn change(text: &str) -> Result<(String, String), String> {
-    let (name, what) = text.rsplit_once('=').ok_or("NAME=ID, NAME= or NAME=120 g is expected")?;
+    let (name, what) = text.rsplit_once('=').ok_or(word!("NAME=ID, NAME= or NAME=120 g is expected"))?;
     let (name, what) = (name.trim(), what.trim());
     if name.is_empty() {
-        Err("a name is expected before the `=`".to_owned())
+        Err(say!("a name is expected before the `=`"))
     } else {
         Ok((name.to_owned(), what.to_owned()))
     }
@@ -66,7 +67,7 @@ impl Gear {
         let names = list.names().map_err(bad_input)?;
         let path = load::names_path(&self.list);
         if let (Format::Text, Ok(text)) = (self.output.format, &mut text) {
-            *text += &format!("\nConfirmed in {}, which is read with the list.\n", path.display());
+            *text += &say!("\nConfirmed in {}, which is read with the list.\n", path.display());
         }
         if !path.exists() {
             return Ok(self.output.finish_beside(text, Some((&path, names.as_bytes()))));

@@ -8,6 +8,7 @@ use super::{Ending, progress};
 use crate::answer::{self, MEASURE_DRAWS};
 use crate::report::{json, terminal};
 use clap::Args;
+use fardel_words::word;
 
 /// Say which numbers are worth knowing better before this trip: your falls, a repair time, the hours to help.
 ///
@@ -45,7 +46,7 @@ impl MeasureFirst {
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let options = self.options.options();
-        let measured = progress::while_counting("packing again", self.kits, |done| {
+        let measured = progress::while_counting(word!("packing again"), self.kits, |done| {
             let draws = (self.kits, self.draws, self.seed);
             answer::measure_first((catalogue, scenario, rider), draws, &options, done)
         });

@@ -40,7 +40,10 @@ mod why;
 use self::complaint::complain;
 use crate::files::temp_files::heed_signals;
 use crate::milp::timing;
+use clap::builder::PossibleValuesParser;
 use clap::{CommandFactory as _, FromArgMatches as _, Parser, Subcommand};
+use fardel_words::Language;
+use fardel_words::{say, word};
 use std::ffi::OsString;
 use std::io::ErrorKind;
 
@@ -52,6 +55,9 @@ struct Arguments {
     command: Command,
     #[command(flatten)]
     talk: verbosity::Talk,
+    /// Language of the answers; else that of the scenario, else English
+    #[arg(long, global = true, value_name = "CODE", value_parser = PossibleValuesParser::new(Language::codes()))]
+    language: Option<String>,
 }
 
 /// What `fardel --help` says first.
@@ -197,7 +203,8 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
     match read {
         Ok(arguments) => {
             arguments.talk.apply();
-            let ending = timing::timed("all of it", || arguments.command.run());
+            arguments.language.as_deref().and_then(Language::read).into_iter().for_each(fardel_words::set);
+            let ending = timing::timed(word!("all of it"), || arguments.command.run());
             arguments.talk.account();
             ending
         }
@@ -209,7 +216,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             // Help and version are answers; anything else is bad input. A reader that has gone away is no matter.
             match error.print() {
                 Err(unwritten) if unwritten.kind() != ErrorKind::BrokenPipe => {
-                    complain(&format!("the help cannot be written: {unwritten}"));
+                    complain(&say!("the help cannot be written: {unwritten}"));
                     Ending::BadInput
                 }
                 _ if error.use_stderr() => Ending::BadInput,

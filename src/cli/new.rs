@@ -11,6 +11,7 @@ use crate::starter::ask::{Interview, Offer};
 use crate::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
 use crate::units::Money;
 use clap::Args;
+use fardel_words::{say, word};
 use std::io::{self, BufRead, IsTerminal, Write};
 use std::path::PathBuf;
 
@@ -78,7 +79,7 @@ impl New {
             let bike = self.bike(&catalogue, interview.as_mut())?;
             let wish = self.wish(&catalogue, interview.as_mut())?;
             if wish.nights != Nights::None && wish.days == 1 {
-                return Err("--style: a single day has no nights; ask for more --days, or leave --style out".to_owned());
+                return Err(say!("--style: a single day has no nights; ask for more --days, or leave --style out"));
             }
             Ok(starter::scenario(&catalogue, bike, &wish))
         });
@@ -107,15 +108,16 @@ impl New {
             (None, Some(interview)) if !ids.is_empty() => {
                 let offers: Vec<Offer<'_>> =
                     catalogue.bikes.iter().map(|(id, bike)| Offer { word: id, means: &bike.name }).collect();
-                let at = interview.choose("Which bike is most like yours?", &offers, 0).map_err(|e| e.to_string())?;
+                let at =
+                    interview.choose(word!("Which bike is most like yours?"), &offers, 0).map_err(|e| e.to_string())?;
                 ids[at].to_owned()
             }
-            (None, _) => return Err(format!("--bike: the id of a bike is expected\n  there are {}", ids.join(", "))),
+            (None, _) => return Err(say!("--bike: the id of a bike is expected\n  there are {}", ids.join(", "))),
         };
         catalogue.bikes.get(&id).ok_or_else(|| {
             let near = nearest(&id, ids.iter().copied());
-            let near = near.map_or_else(String::new, |id| format!("\n  did you mean `{id}`?"));
-            format!("--bike {}: no such bike{near}\n  there are {}", quoted(&id), ids.join(", "))
+            let near = near.map_or_else(String::new, |id| say!("\n  did you mean `{id}`?"));
+            say!("--bike {}: no such bike{near}\n  there are {}", quoted(&id), ids.join(", "))
         })
     }
 
@@ -128,8 +130,8 @@ impl New {
         let failed = |error: io::Error| error.to_string();
         let days = match (self.days, interview.as_mut()) {
             (Some(days), _) => days,
-            (None, Some(interview)) => interview.read("How many days?", "3", days).map_err(failed)?,
-            (None, None) => return Err("--days: a number of days from 1 to 60 is expected".to_owned()),
+            (None, Some(interview)) => interview.read(word!("How many days?"), "3", days).map_err(failed)?,
+            (None, None) => return Err(say!("--days: a number of days from 1 to 60 is expected")),
         };
         let usual = if days == 1 { Nights::None } else { Nights::Camping };
         let style = self.style.or_else(|| (days == 1).then_some(Nights::None));
@@ -163,32 +165,32 @@ impl New {
     ) -> io::Result<()> {
         if style.is_none() {
             let offers = offers(Nights::ALL, Nights::word, Nights::means);
-            wish.nights = Nights::ALL[interview.choose("How do you spend the nights?", &offers, 2)?];
+            wish.nights = Nights::ALL[interview.choose(word!("How do you spend the nights?"), &offers, 2)?];
         }
         if self.ground.is_none() {
             let offers = offers(Ground::ALL, Ground::word, Ground::means);
-            wish.ground = Ground::ALL[interview.choose("How rough is it?", &offers, 2)?];
+            wish.ground = Ground::ALL[interview.choose(word!("How rough is it?"), &offers, 2)?];
         }
         if self.help_is.is_none() {
             let offers = offers(Help::ALL, Help::word, Help::means);
-            let question = "How long until help has a broken bike at a road head or workshop, at the worst?";
+            let question = word!("How long until help has a broken bike at a road head or workshop, at the worst?");
             wish.help = Help::ALL[interview.choose(question, &offers, 2)?];
         }
         if self.owns.is_none() {
             let sets = usually_owned(wish.nights);
             let offers = offers(&sets, OwnedSet::word, OwnedSet::told);
-            let question = "What do you own already? The bike's own tools are counted anyway.";
+            let question = word!("What do you own already? The bike's own tools are counted anyway.");
             wish.owns = interview.choose_some(question, &offers)?.into_iter().map(|at| sets[at]).collect();
         }
         let shown = |money: Money| format!("{} {}", money.units(), catalogue.currency);
         let prices = &catalogue.prices;
         if self.hour.is_none() {
-            let question = "What is an hour of trouble on this trip worth to you?";
+            let question = word!("What is an hour of trouble on this trip worth to you?");
             let read = |text: &str| in_currency(text, catalogue);
             wish.hour = Some(interview.read(question, &shown(prices.hour), read)?);
         }
         if self.recovery.is_none() {
-            let question = "What would it cost to have you and the bike fetched?";
+            let question = word!("What would it cost to have you and the bike fetched?");
             let read = |text: &str| in_currency(text, catalogue);
             wish.recovery = Some(interview.read(question, &shown(prices.recovery), read)?);
         }
@@ -213,9 +215,8 @@ fn usually_owned(nights: Nights) -> Vec<OwnedSet> {
 
 /// A price given by a flag.
 fn money(flag: &str, text: Option<&str>, catalogue: &Catalogue) -> Result<Option<Money>, String> {
-    let read = |text: &str| {
-        in_currency(text, catalogue).map_err(|expected| format!("{flag} `{text}`: {expected} is expected"))
-    };
+    let read =
+        |text: &str| in_currency(text, catalogue).map_err(|expected| say!("{flag} `{text}`: {expected} is expected"));
     text.map(read).transpose()
 }
 
@@ -225,13 +226,13 @@ fn in_currency(text: &str, catalogue: &Catalogue) -> Result<Money, String> {
     let text = if text.trim().parse::<f64>().is_ok() { format!("{text} {own}") } else { text.to_owned() };
     match Money::read(&text) {
         Ok((money, currency)) if currency == own || money == Money::ZERO => Ok(money),
-        _ => Err(format!("an amount in {own}, such as `40 {own}`,")),
+        _ => Err(say!("an amount in {own}, such as `40 {own}`,")),
     }
 }
 
 fn days(text: &str) -> Result<u32, String> {
     let days = text.parse().ok().filter(|days| (1..=60).contains(days));
-    days.ok_or_else(|| "a number of days from 1 to 60".to_owned())
+    days.ok_or_else(|| say!("a number of days from 1 to 60"))
 }
 
 /// One of these words.
@@ -240,7 +241,7 @@ fn word<T: Copy>(text: &str, all: &[T], word: impl Fn(T) -> &'static str) -> Res
     let found = words.iter().position(|own| *own == text).map(|at| all[at]);
     found.ok_or_else(|| {
         let near = did_you_mean(nearest(text, words.iter().copied()));
-        format!("one of {} is expected{near}", words.join(", "))
+        say!("one of {} is expected{near}", words.join(", "))
     })
 }
 

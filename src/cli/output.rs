@@ -6,6 +6,7 @@ use crate::load;
 use crate::report::Look;
 use crate::units::UnitSystem;
 use clap::{ArgGroup, Args, ValueEnum};
+use fardel_words::say;
 use std::fmt::Display;
 use std::path::{Path, PathBuf};
 
@@ -210,7 +211,7 @@ impl Destination {
                 not_read(files).map_or_else(|ending| ending, |()| told(self.deliver(&text, beside)))
             }
             Err(error) => {
-                complain(&format!("internal error: the answer cannot be written: {error}"));
+                complain(&say!("internal error: the answer cannot be written: {error}"));
                 Ending::Defect
             }
         }
@@ -245,7 +246,7 @@ pub(super) fn not_read(files: impl IntoIterator<Item = impl AsRef<Path>>) -> Res
         None => Ok(()),
         Some(path) => {
             let path = path.as_ref().display();
-            complain(&format!("{path}: cannot be written: the answer is made from it; choose another name"));
+            complain(&say!("{path}: cannot be written: the answer is made from it; choose another name"));
             Err(Ending::BadInput)
         }
     }

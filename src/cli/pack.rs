@@ -12,6 +12,7 @@ use crate::report::{Look, pages};
 use crate::resolve::Measure;
 use crate::{answer, report};
 use clap::Args;
+use fardel_words::{say, word};
 
 /// Choose and stow the kit for a scenario.
 #[derive(Debug, Args)]
@@ -49,7 +50,7 @@ impl Pack {
             Err(ending) => return ending,
         };
         self.limits.apply(opened.scenario_mut());
-        let packed = progress::while_busy("weighing one thing against another", || {
+        let packed = progress::while_busy(word!("weighing one thing against another"), || {
             let anew = if self.every_preparation { Anew::All } else { Anew::Few };
             answer::pack_thoroughly(
                 opened.catalogue(),
@@ -103,9 +104,9 @@ impl Pack {
         look: &Look,
     ) -> Result<String, String> {
         let catalogue = opened.catalogue();
-        let bike = catalogue.bikes.get(&opened.rider().bike).ok_or("the bike is not in the catalogue")?;
+        let bike = catalogue.bikes.get(&opened.rider().bike).ok_or(word!("the bike is not in the catalogue"))?;
         let curve = self.curve(opened).unwrap_or_else(|error| {
-            answer.warnings.push(format!("The curve of mass is not there: {error}."));
+            answer.warnings.push(say!("The curve of mass is not there: {error}."));
             None
         });
         let kit = pages::Kit { catalogue, bike, robust, curve: curve.as_ref() };
@@ -120,7 +121,7 @@ impl Pack {
         let limits = Limits::Between { from: None, to: None, count: usize::from(self.curve.max(2)) };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
         let options = self.options.options();
-        let curve = progress::while_counting("kit after kit, for the curve", u64::from(self.curve), |done| {
+        let curve = progress::while_counting(word!("kit after kit, for the curve"), u64::from(self.curve), |done| {
             answer::tradeoff(catalogue, scenario, rider, (Measure::Mass, &limits), &options, done)
         });
         curve.map(Some)
@@ -131,7 +132,7 @@ impl Pack {
         let Some(draws) = self.uncertain else { return Ok(None) };
         let trip = (opened.catalogue(), opened.scenario(), opened.rider());
         let options = self.options.options();
-        let robust = progress::while_counting("packing again", draws, |done| {
+        let robust = progress::while_counting(word!("packing again"), draws, |done| {
             answer::robust(trip, &answer.kit, (draws, self.seed), &options, done)
         });
         robust.map(Some)

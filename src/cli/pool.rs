@@ -11,6 +11,7 @@ use crate::elicit::{Answers, Elicited, Pooled, learn, pool, read};
 use crate::load::{self, Source};
 use crate::report::{elicited, json, terminal};
 use clap::{Args, ValueEnum};
+use fardel_words::say;
 use std::path::{Path, PathBuf};
 
 /// Read riders' answers to the questions of `ask` and say what they come to together.
@@ -74,7 +75,7 @@ impl Pool {
             let source = load::source(path).map_err(|error| bad_input(format!("{}: {}", error.name, error.reason)))?;
             match read(&source, catalogue) {
                 Ok(own) if all.iter().any(|known| known.rider == own.rider) => {
-                    return Err(bad_input(format!("{}: a second file of answers by `{}`", source.name, own.rider)));
+                    return Err(bad_input(say!("{}: a second file of answers by `{}`", source.name, own.rider)));
                 }
                 Ok(own) => all.push(own),
                 Err(more) => faults.extend(more.0),
@@ -86,8 +87,8 @@ impl Pool {
     /// The pool that goes into the catalogue, and how it was weighed.
     fn choose(&self, own: &Pooled) -> (Opinion, String) {
         match (self.weights, own.performance) {
-            (Weights::Performance, Some(opinion)) => (opinion, "weighed by calibration and information".to_owned()),
-            _ => (own.equal, "all riders alike".to_owned()),
+            (Weights::Performance, Some(opinion)) => (opinion, say!("weighed by calibration and information")),
+            _ => (own.equal, say!("all riders alike")),
         }
     }
 
@@ -95,13 +96,13 @@ impl Pool {
     fn checked(&self, path: &Path, learnt: &Elicited) -> Result<String, Ending> {
         let text = elicited::catalogue(learnt);
         if learnt.changes.is_empty() {
-            return Err(bad_input(format!("{}: no answer changes the catalogue; nothing is written", path.display())));
+            return Err(bad_input(say!("{}: no answer changes the catalogue; nothing is written", path.display())));
         }
         let sources = self.known.sources().map_err(bad_input)?;
         let source = Source { name: path.display().to_string(), text: text.clone() };
         let sound = load::catalogue(&sources, &[source]).map(drop);
         sound.map(|()| text).map_err(|faults| {
-            complain(&format!("internal error: the catalogue cannot be read back\n{faults}"));
+            complain(&say!("internal error: the catalogue cannot be read back\n{faults}"));
             Ending::Defect
         })
     }

@@ -3,6 +3,7 @@
 use super::verbosity::quiet;
 use crate::diagnostic::sentence;
 use crate::milp::progress::{self, Progress};
+use fardel_words::{say, word};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::io::IsTerminal;
 use std::sync::mpsc::{self, RecvTimeoutError};
@@ -83,21 +84,21 @@ fn told(label: &str, progress: Option<&Progress>) -> String {
     let Some(progress) = progress else { return sentence(label) };
     let (outer, _) = progress.stages();
     let doing = match outer {
-        Some("see what can matter on this trip") => "Reading the trip",
-        Some("reckon what each failure costs") => "Working out what each failure costs",
-        Some("choose the kit" | "look for a kit by whole repairs") => "Choosing the kit",
-        Some("choose and stow at once") => "Choosing the kit and filling the bags together",
-        Some("find the least kit that will do") => "Finding the least that will do",
-        Some("stow it") => "Filling the bags",
-        Some("hand it out") => "Handing it out to the riders",
-        Some("check the answer") => "Checking the answer",
-        Some("ride" | "ride for the chance") => "Riding the trip to see how often it ends well",
-        Some("see what can still be done to the bike") => "Looking for what is worth doing at home",
-        Some("see how firm the kit is") => "Trying other prices and rates",
+        Some("see what can matter on this trip") => word!("Reading the trip"),
+        Some("reckon what each failure costs") => word!("Working out what each failure costs"),
+        Some("choose the kit" | "look for a kit by whole repairs") => word!("Choosing the kit"),
+        Some("choose and stow at once") => word!("Choosing the kit and filling the bags together"),
+        Some("find the least kit that will do") => word!("Finding the least that will do"),
+        Some("stow it") => word!("Filling the bags"),
+        Some("hand it out") => word!("Handing it out to the riders"),
+        Some("check the answer") => word!("Checking the answer"),
+        Some("ride" | "ride for the chance") => word!("Riding the trip to see how often it ends well"),
+        Some("see what can still be done to the bike") => word!("Looking for what is worth doing at home"),
+        Some("see how firm the kit is") => word!("Trying other prices and rates"),
         _ => return sentence(label),
     };
     let near = match progress.gap() {
-        Some(gap) if doing.starts_with("Choosing") => format!(", within {} of the best there can be", share(gap)),
+        Some(gap) if doing.starts_with("Choosing") => say!(", within {} of the best there can be", share(gap)),
         _ => String::new(),
     };
     format!("{doing}{near}")
@@ -106,8 +107,8 @@ fn told(label: &str, progress: Option<&Progress>) -> String {
 fn share(gap: f64) -> String {
     match gap * 100.0 {
         p if p < 0.01 => "0.01 %".to_owned(),
-        p if p < 1.0 => format!("{p:.2} %"),
-        p => format!("{p:.0} %"),
+        p if p < 1.0 => say!("{p:.2} %"),
+        p => say!("{p:.0} %"),
     }
 }
 
@@ -124,7 +125,7 @@ pub(super) fn while_streaming<T>(
     let (bar, shape) = match total {
         Some(total) => (
             ProgressBar::with_draw_target(Some(total), target),
-            "{wide_bar} {human_pos} of {human_len} {msg}, {per_sec}, {eta} left",
+            word!("{wide_bar} {human_pos} of {human_len} {msg}, {per_sec}, {eta} left"),
         ),
         None => (ProgressBar::with_draw_target(None, target), "{spinner} {human_pos} {msg}, {per_sec}"),
     };

@@ -6,6 +6,7 @@ use crate::answer::PackError;
 use crate::domain::Catalogue;
 use crate::report::json::Unmet;
 use crate::report::{self, Look};
+use fardel_words::say;
 
 /// Says why and gives how the run ends.
 pub(super) fn refuse(catalogue: &Catalogue, error: &PackError, look: &Look) -> Ending {
@@ -26,14 +27,14 @@ fn told(catalogue: &Catalogue, error: &PackError, look: &Look) -> (String, Endin
             (report::terminal::infeasible(catalogue, shortfalls, ways, look), Ending::NoKit)
         }
         PackError::OutOfTime => {
-            ("Time ran out before any kit was found: allow more with --time-limit.".to_owned(), Ending::NoKit)
+            (say!("Time ran out before any kit was found: allow more with --time-limit."), Ending::NoKit)
         }
         PackError::TooMuch(_) => (error.to_string(), Ending::BadInput),
-        PackError::Engine(fault) => (format!("internal error: {fault}"), Ending::Defect),
+        PackError::Engine(fault) => (say!("internal error: {fault}"), Ending::Defect),
         PackError::Unverified { violations, dump } => {
-            let mut words = "internal error: the answer did not survive checking and is withheld.\n".to_owned();
+            let mut words = say!("internal error: the answer did not survive checking and is withheld.\n");
             for violation in violations {
-                words += &format!("- {}: {} (by {})\n", violation.rule, violation.what, violation.by);
+                words += &say!("- {}: {} (by {})\n", violation.rule, violation.what, violation.by);
             }
             (words + dump, Ending::Defect)
         }

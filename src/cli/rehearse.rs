@@ -14,6 +14,7 @@ use crate::report::view::{self, Names, Typed};
 use crate::report::{self, Look};
 use crate::units::Hours;
 use clap::Args;
+use fardel_words::{say, word};
 use std::path::PathBuf;
 
 /// Ride the trip many thousand times with the kit that `pack` chooses, and see what happens.
@@ -63,7 +64,7 @@ struct RidingArguments {
 
 fn hours(text: &str) -> Result<f64, String> {
     let hours = text.parse().ok().filter(|h: &f64| (0.0..=24.0).contains(h));
-    hours.ok_or_else(|| "hours from 0 to 24 are expected".to_owned())
+    hours.ok_or_else(|| say!("hours from 0 to 24 are expected"))
 }
 
 impl RidingArguments {
@@ -130,7 +131,7 @@ impl Rehearse {
         }
         let options = self.options.options();
         let pack = || answer::pack(opened.catalogue(), opened.scenario(), opened.rider(), &options);
-        let packed = progress::while_busy("packing first", pack);
+        let packed = progress::while_busy(word!("packing first"), pack);
         packed.map(|answer| answer.kit).map_err(|error| refuse(opened.catalogue(), &error, look))
     }
 }

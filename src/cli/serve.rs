@@ -21,6 +21,7 @@ use super::output::told;
 use super::{Ending, complain};
 use crate::files::{stop, write};
 use clap::Args;
+use fardel_words::{say, word};
 use std::fmt::Write as _;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
 use std::path::PathBuf;
@@ -89,7 +90,7 @@ impl Serve {
             return printed;
         }
         if !self.no_open && open::that_detached(&here).is_err() {
-            complain("No browser could be opened: open the address above yourself.");
+            complain(word!("No browser could be opened: open the address above yourself."));
         }
         stop::gently();
         if let Err(message) = listening.serve() {
@@ -101,19 +102,25 @@ impl Serve {
 
     /// Where the planner is, and who can reach it.
     fn welcome(&self, here: &str, address: impl Fn(IpAddr) -> String) -> String {
-        let mut text = format!("The planner is at\n\n  {here}\n\n");
+        let mut text = say!("The planner is at\n\n  {here}\n\n");
         if self.lan {
             match own_address() {
                 Some(ip) => {
                     let there = address(ip);
-                    let _ = write!(text, "and for a phone in the same network at\n\n  {there}\n\n{}\n", code(&there));
-                    text += "Whoever has this address can use it and, with a folder, read and write your trips there.\n\
-                             What goes between is not encrypted: use it in networks that you trust.\n";
+                    let _ = write!(
+                        text,
+                        "{}",
+                        say!("and for a phone in the same network at\n\n  {there}\n\n{}\n", code(&there))
+                    );
+                    text += word!(
+                        "Whoever has this address can use it and, with a folder, read and write your trips there.\n\
+                             What goes between is not encrypted: use it in networks that you trust.\n"
+                    );
                 }
-                None => text += "This machine is in no network that a phone could reach it by.\n",
+                None => text += word!("This machine is in no network that a phone could reach it by.\n"),
             }
         }
-        text + "Ctrl-C ends it.\n"
+        text + word!("Ctrl-C ends it.\n")
     }
 }
 

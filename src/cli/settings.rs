@@ -5,6 +5,7 @@ use crate::domain::Scenario;
 use crate::load::{self, Source, chance};
 use crate::milp::{Engine, SolveOptions};
 use clap::{Args, ValueEnum};
+use fardel_words::say;
 use std::path::PathBuf;
 use std::time::Duration;
 
@@ -82,12 +83,12 @@ fn seconds(text: &str) -> Result<f64, String> {
     text.parse()
         .ok()
         .filter(|s: &f64| *s > 0.0 && *s <= 1e6)
-        .ok_or_else(|| "a number of seconds above 0 is expected".to_owned())
+        .ok_or_else(|| say!("a number of seconds above 0 is expected"))
 }
 
 fn share(text: &str) -> Result<f64, String> {
     text.parse()
         .ok()
         .filter(|s: &f64| (0.0..1.0).contains(s))
-        .ok_or_else(|| "a share from 0 to below 1 is expected, such as 0.01".to_owned())
+        .ok_or_else(|| say!("a share from 0 to below 1 is expected, such as 0.01"))
 }

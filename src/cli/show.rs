@@ -6,6 +6,7 @@ use super::{Ending, complain};
 use crate::find;
 use crate::report::{json, terminal};
 use clap::Args;
+use fardel_words::{say, word};
 
 /// Show everything that is known of one entry of the catalogue, and where its numbers come from.
 #[derive(Debug, Args)]
@@ -32,8 +33,8 @@ impl Show {
         };
         let Some(entry) = find::show(&catalogue, &self.id, look.units) else {
             let found = find::find(&catalogue, &self.id, OFFERED);
-            let nothing = format!("Nothing in the catalogue has the id or name `{}`.", self.id);
-            let near = if found.hits.is_empty() { "" } else { " With these words there is:\n" };
+            let nothing = say!("Nothing in the catalogue has the id or name `{}`.", self.id);
+            let near = if found.hits.is_empty() { "" } else { word!(" With these words there is:\n") };
             complain(&format!(
                 "{nothing}{near}{}",
                 if found.hits.is_empty() { String::new() } else { terminal::found(&found, &look) }

@@ -12,6 +12,7 @@ use crate::load::Loaded;
 use crate::report::view::{self, Names, Typed};
 use crate::report::{self, Look, pages};
 use clap::Args;
+use fardel_words::{say, word};
 use std::path::PathBuf;
 
 /// One kit for a group, and who carries what of it.
@@ -49,7 +50,7 @@ pub(super) struct Split {
 
 fn share(text: &str) -> Result<f64, String> {
     let share = text.parse().ok().filter(|s: &f64| *s > 0.0 && *s <= 1.0);
-    share.ok_or_else(|| "a share above 0 and not above 1 is expected, such as 0.8".to_owned())
+    share.ok_or_else(|| say!("a share above 0 and not above 1 is expected, such as 0.8"))
 }
 
 impl Split {
@@ -67,7 +68,7 @@ impl Split {
         self.limits.apply(&mut loaded.scenario);
         let demands = Demands { keep_if_one_leaves: self.keep_if_one_leaves, max_moves: self.max_moves };
         let (catalogue, scenario) = (&loaded.catalogue, &loaded.scenario);
-        let answer = progress::while_busy("weighing one thing against another, for everybody", || {
+        let answer = progress::while_busy(word!("weighing one thing against another, for everybody"), || {
             split(catalogue, scenario, &demands, kits.as_deref(), &self.options.options())
         });
         match answer {
@@ -86,7 +87,7 @@ impl Split {
         let riders = loaded.scenario.riders.clone();
         if riders.len() > MOST_RIDERS {
             let many = riders.len();
-            return Err(format!("{many} riders: a group of at most {MOST_RIDERS} is expected; ride as two").into());
+            return Err(say!("{many} riders: a group of at most {MOST_RIDERS} is expected; ride as two").into());
         }
         if self.packed.is_empty() {
             return Ok(None);
@@ -94,10 +95,9 @@ impl Split {
         let mut kits = vec![Kit::default(); riders.len()];
         for text in &self.packed {
             let names = || riders.iter().map(|rider| rider.name.as_str()).collect::<Vec<_>>().join(", ");
-            let (name, file) =
-                text.split_once('=').ok_or_else(|| format!("--packed {text}: RIDER=FILE is expected"))?;
+            let (name, file) = text.split_once('=').ok_or_else(|| say!("--packed {text}: RIDER=FILE is expected"))?;
             let at = riders.iter().position(|rider| rider.name == name);
-            let at = at.ok_or_else(|| format!("--packed {text}: no such rider; the scenario has {}", names()))?;
+            let at = at.ok_or_else(|| say!("--packed {text}: no such rider; the scenario has {}", names()))?;
             let packed = super::trip::kit(file.as_ref(), loaded)?;
             kits[at] = packed.kit;
         }
@@ -119,7 +119,7 @@ impl Split {
         match self.files(answer, loaded, look) {
             Ok(files) => self.output.deliver(&files),
             Err(error) => {
-                complain(&format!("internal error: the answer cannot be written: {error}"));
+                complain(&say!("internal error: the answer cannot be written: {error}"));
                 Ending::Defect
             }
         }
@@ -137,7 +137,7 @@ impl Split {
     }
 
     fn group_file(&self) -> String {
-        format!("group.{}", self.ending())
+        say!("group.{}", self.ending())
     }
 
     /// The group's file first, then one for each rider.

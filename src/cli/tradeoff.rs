@@ -11,6 +11,7 @@ use crate::report::{self, Look};
 use crate::resolve::{Amount, Measure};
 use crate::units::{Currency, Mass, Money, Quantity, Volume};
 use clap::{Args, ValueEnum};
+use fardel_words::{say, word};
 use std::fmt::Display;
 use std::path::{Path, PathBuf};
 
@@ -64,7 +65,7 @@ pub(super) fn picture(name: &str) -> Result<PathBuf, String> {
     let path = PathBuf::from(name);
     match ending(&path) {
         Some("svg" | "png") => Ok(path),
-        _ => Err("a name ending in .svg or .png is expected".to_owned()),
+        _ => Err(say!("a name ending in .svg or .png is expected")),
     }
 }
 
@@ -78,7 +79,7 @@ pub(super) fn drawn<'a, E: Display>(
     let Some(path) = path else { return Ok(None) };
     let picture = if ending(path) == Some("png") { png() } else { svg().map(String::into_bytes) };
     picture.map(|picture| Some((path, picture))).map_err(|error| {
-        complain(&format!("internal error: the {what} cannot be drawn: {error}"));
+        complain(&say!("internal error: the {what} cannot be drawn: {error}"));
         Ending::Defect
     })
 }
@@ -105,7 +106,7 @@ impl Tradeoff {
         };
         let many = if let Limits::At(limits) = &limits { limits.len() as u64 } else { u64::from(self.points) };
         let options = self.options.options();
-        let answer = progress::while_counting("kit after kit", many, |done| {
+        let answer = progress::while_counting(word!("kit after kit"), many, |done| {
             let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
             answer::tradeoff(catalogue, scenario, rider, (measure, &limits), &options, done)
         });
@@ -136,7 +137,7 @@ impl Tradeoff {
         let from = self.from.as_ref().map(|text| read("from", text)).transpose()?;
         let to = self.to.as_ref().map(|text| read("to", text)).transpose()?;
         if from.zip(to).is_some_and(|(from, to)| from > to) {
-            return Err("--from is more than --to".to_owned());
+            return Err(say!("--from is more than --to"));
         }
         Ok(Limits::Between { from, to, count: usize::from(self.points) })
     }
@@ -186,7 +187,7 @@ pub(super) fn amount(measure: Measure, text: &str, currency: Currency) -> Result
         Measure::Volume => Volume::read(text).map(Volume::microlitres).map_err(|error| error.to_string()),
         Measure::Money => match Money::read(text) {
             Ok((money, own)) if own == currency => Ok(money.cents()),
-            Ok((_, own)) => Err(format!("the catalogue's prices are in {currency}, not {own}")),
+            Ok((_, own)) => Err(say!("the catalogue's prices are in {currency}, not {own}")),
             Err(error) => Err(error.to_string()),
         },
     }

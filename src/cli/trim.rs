@@ -15,6 +15,7 @@ use crate::report::json::Unmet;
 use crate::report::view::{self, Names, Typed};
 use crate::resolve::{Amount, Measure};
 use clap::{ArgGroup, Args};
+use fardel_words::{say, word};
 use std::path::PathBuf;
 
 /// Say what to leave at home of a packed kit, so that least is lost.
@@ -70,7 +71,7 @@ impl Trim {
             }
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let trimmed = progress::while_busy("taking out and putting back", || {
+        let trimmed = progress::while_busy(word!("taking out and putting back"), || {
             answer::trim(catalogue, scenario, rider, &kit, &wish, &self.options.options())
         });
         match trimmed {
@@ -112,7 +113,7 @@ impl Trim {
     fn wish(&self, opened: &Opened, kit: &Kit) -> Result<Wish, String> {
         if let Some(keep) = self.keep.iter().find(|keep| kit.count(keep) == 0) {
             let near = did_you_mean(nearest(keep, kit.iter().map(|(id, _)| id)));
-            return Err(format!("--keep {keep}: it is not in the kit{near}"));
+            return Err(say!("--keep {keep}: it is not in the kit{near}"));
         }
         let read = |option: &str, text: &str| -> Result<(Measure, Amount), String> {
             let currency = opened.catalogue().currency;

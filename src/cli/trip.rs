@@ -8,6 +8,7 @@ use crate::domain::{Catalogue, Rider, Scenario};
 use crate::load::{self, Loaded, PackedKit};
 use crate::report::view::Typed;
 use clap::Args;
+use fardel_words::say;
 use std::path::{Path, PathBuf};
 
 /// Whose trip.
@@ -83,9 +84,9 @@ impl TripArguments {
             (Some(name), riders) => riders
                 .iter()
                 .position(|rider| rider.name == *name)
-                .ok_or_else(|| format!("--rider {name}: no such rider; the scenario has {}", names())),
+                .ok_or_else(|| say!("--rider {name}: no such rider; the scenario has {}", names())),
             (None, [_]) => Ok(0),
-            (None, _) => Err(format!("the scenario has several riders: choose one with --rider ({})", names())),
+            (None, _) => Err(say!("the scenario has several riders: choose one with --rider ({})", names())),
         }
     }
 }

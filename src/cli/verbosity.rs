@@ -3,6 +3,7 @@
 use super::complaint::say;
 use crate::milp::timing;
 use clap::{Args, ValueEnum};
+use fardel_words::{say, word};
 use std::sync::atomic::{AtomicBool, Ordering};
 
 /// How much to say, and in colour or not.
@@ -55,10 +56,10 @@ impl Talk {
         if !self.verbose {
             return;
         }
-        say("Where the time went (work done side by side counts in full)");
+        say(word!("Where the time went (work done side by side counts in full)"));
         for timing in timing::recorded() {
-            let times = if timing.times == 1 { String::new() } else { format!(", {} times", timing.times) };
-            say(&format!("{:9.3} s  {}{times}", timing.took.as_secs_f64(), timing.what));
+            let times = if timing.times == 1 { String::new() } else { say!(", {} times", timing.times) };
+            say(&say!("{:9.3} s  {}{times}", timing.took.as_secs_f64(), timing.what));
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::diagnostic::did_you_mean;
 use crate::report;
 use crate::report::view::{self, Names};
 use clap::Args;
+use fardel_words::{say, word};
 
 /// Why an item is in the kit or is not, and how a failure is dealt with.
 ///
@@ -38,7 +39,7 @@ impl Why {
             Err(ending) => return ending,
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let asked = progress::while_busy("packing with and without", || {
+        let asked = progress::while_busy(word!("packing with and without"), || {
             answer::why(catalogue, scenario, rider, &self.name, &self.options.options())
         });
         match asked {
@@ -65,10 +66,10 @@ impl Why {
 
 /// What is said of a name that nothing has: what has its words in it, or else what is spelt like it.
 fn unknown(name: &str, nearest: Option<String>, like: &[(String, String)]) -> String {
-    let text = format!("`{name}` is neither an item nor a failure of the catalogue");
+    let text = say!("`{name}` is neither an item nor a failure of the catalogue");
     if !like.is_empty() {
         let lines: Vec<String> = like.iter().map(|(id, name)| format!("  {id}: {name}")).collect();
-        return format!("{text}. With that in its name there is:\n{}", lines.join("\n"));
+        return say!("{text}. With that in its name there is:\n{}", lines.join("\n"));
     }
     text + &did_you_mean(nearest)
 }

@@ -1,5 +1,6 @@
 //! Work on all processor cores where the feature `parallel` is on; otherwise one thing after another. The results are
-//! the same, in the same order. Tokens that the caller's work is under (`control`) go along to the other threads.
+//! the same, in the same order. Tokens that the caller's work is under (`control`) and its language go along to the other
+//! threads.
 
 #[cfg(feature = "parallel")]
 use fardel_milp::control;
@@ -8,8 +9,9 @@ use fardel_milp::control;
 #[cfg(feature = "parallel")]
 pub fn map<T: Send, R: Send>(things: Vec<T>, work: impl Fn(T) -> R + Sync + Send) -> Vec<R> {
     use rayon::iter::{IntoParallelIterator, ParallelIterator};
-    let tokens = control::current();
-    things.into_par_iter().map(|thing| control::with(tokens.clone(), || work(thing))).collect()
+    let (tokens, language) = (control::current(), fardel_words::current());
+    let spoken = |thing| fardel_words::within(language, || work(thing));
+    things.into_par_iter().map(|thing| control::with(tokens.clone(), || spoken(thing))).collect()
 }
 
 /// What `work` makes of each thing, in the order of the things.
@@ -23,7 +25,11 @@ pub fn map<T, R>(things: Vec<T>, work: impl Fn(T) -> R) -> Vec<R> {
 pub fn both<A: Send, B: Send>(one: impl FnOnce() -> A + Send, other: impl FnOnce() -> B + Send) -> (A, B) {
     let tokens = control::current();
     let here = tokens.clone();
-    rayon::join(|| control::with(here, one), || control::with(tokens, other))
+    let language = fardel_words::current();
+    rayon::join(
+        || control::with(here, || fardel_words::within(language, one)),
+        || control::with(tokens, || fardel_words::within(language, other)),
+    )
 }
 
 /// Two pieces of work, one after the other.

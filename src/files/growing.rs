@@ -3,6 +3,7 @@
 //! A file grows under the name of its own with `.part` behind it, and gets its name when it is whole.
 
 use super::write::{Unwritten, unobstructed};
+use fardel_words::say;
 use std::fs::{self, File};
 use std::io::{self, BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
@@ -65,7 +66,7 @@ impl Growing {
             lines += 1;
             let text = String::from_utf8_lossy(&line);
             same(&text)
-                .map_err(|wrong| format!("{}:{lines}: these are results of other jobs: {wrong}", from.display()))?;
+                .map_err(|wrong| say!("{}:{lines}: these are results of other jobs: {wrong}", from.display()))?;
             length += line.len() as u64;
             line.clear();
         }
@@ -112,7 +113,7 @@ fn print_on(line: &str) -> Result<bool, Unwritten> {
     let mut out = io::stdout().lock();
     match out.write_all(line.as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(false),
-        Err(error) => Err(Unwritten { place: "standard output".to_owned(), error }),
+        Err(error) => Err(Unwritten { place: say!("standard output"), error }),
         Ok(()) => Ok(true),
     }
 }

@@ -4,6 +4,7 @@ use fardel_core::diagnostic::{Faults, quoted};
 use fardel_core::domain::Catalogue;
 use fardel_core::load::{self, Gear, List, Loaded, PackedKit, Source, Unreadable, is_yaml, names_path, shipped};
 use fardel_milp::timing::timed;
+use fardel_words::say;
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::{ErrorKind, Read as _};
@@ -41,15 +42,15 @@ fn read_source(path: &Path, largest: u64) -> Result<Source, Unreadable> {
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
             let line = error.as_bytes()[..at].split(|byte| *byte == b'\n').count();
-            Err(refuse(format!("bytes that are not UTF-8 text, in line {line}")))
+            Err(refuse(say!("bytes that are not UTF-8 text, in line {line}")))
         }
     }
 }
 
 fn reason(error: &std::io::Error) -> String {
     match error.kind() {
-        ErrorKind::NotFound => "no such file".to_owned(),
-        ErrorKind::PermissionDenied => "a file that may not be read".to_owned(),
+        ErrorKind::NotFound => say!("no such file"),
+        ErrorKind::PermissionDenied => say!("a file that may not be read"),
         _ => error.to_string(),
     }
 }
@@ -124,15 +125,15 @@ fn paths(dir: &Path) -> Result<Vec<PathBuf>, Unreadable> {
     let name = dir.display().to_string();
     let refuse = |reason: String| Unreadable { name: name.clone(), reason };
     let entries = fs::read_dir(dir).map_err(|error| match error.kind() {
-        ErrorKind::NotFound => refuse("no such folder".to_owned()),
-        ErrorKind::NotADirectory => refuse("a file where a folder of catalogue files belongs".to_owned()),
+        ErrorKind::NotFound => refuse(say!("no such folder")),
+        ErrorKind::NotADirectory => refuse(say!("a file where a folder of catalogue files belongs")),
         _ => refuse(error.to_string()),
     })?;
     let mut paths: Vec<_> = entries.filter_map(Result::ok).map(|entry| entry.path()).collect();
     paths.retain(|path| is_yaml(path));
     paths.sort();
     if paths.is_empty() {
-        return Err(refuse(format!("no file ending in `.yaml` in {}", quoted(&name))));
+        return Err(refuse(say!("no file ending in `.yaml` in {}", quoted(&name))));
     }
     Ok(paths)
 }

@@ -8,6 +8,7 @@
 //! 130, 143 or 129 and a loop in a script stops. A signal that was ignored at the start (`nohup`) stays ignored. Only a
 //! power cut or `kill -9` can leave a temporary name behind. On Windows the system ends the program in its own way.
 
+use fardel_words::say;
 use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::io::{self, Write as _};
@@ -96,8 +97,11 @@ pub fn heed_signals() {
     std::thread::spawn(move || {
         for signal in signals.forever() {
             if super::stop::note(signal) {
-                let _ =
-                    writeln!(io::stderr(), "Stopping: the work at hand is finished first; once more ends it at once.");
+                let _ = writeln!(
+                    io::stderr(),
+                    "{}",
+                    say!("Stopping: the work at hand is finished first; once more ends it at once.")
+                );
                 continue;
             }
             // Kept until the end: nothing new is begun, and nothing comes half into its place.

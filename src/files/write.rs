@@ -6,13 +6,14 @@
 //! before the work is done, with what to do about it.
 
 use super::temp_files::{Draft, finish};
+use fardel_words::{say, word};
 use std::fs::{self, File, Metadata};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 /// What could not be written, and why, with what to do about it.
 #[derive(Debug, thiserror::Error)]
-#[error("{place}: cannot be written: {}", reason(.error))]
+#[error("{}", say!("{place}: cannot be written: {}", reason(.error)))]
 pub struct Unwritten {
     /// The file, or what else it was.
     pub place: String,
@@ -29,14 +30,16 @@ impl Unwritten {
 /// In words, the same on every system.
 fn reason(error: &io::Error) -> String {
     let known = match error.kind() {
-        ErrorKind::AlreadyExists => "it exists already; --force replaces it",
-        ErrorKind::NotFound => "there is no such folder; make it first",
-        ErrorKind::NotADirectory => "a file is in the way where a folder is named; choose another place",
-        ErrorKind::IsADirectory => "it is a folder; name a file",
-        ErrorKind::PermissionDenied => "you may not write there; choose another place",
-        ErrorKind::ReadOnlyFilesystem => "the folder is read-only; choose another place",
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full; make room, or choose another place",
-        ErrorKind::FileTooLarge => "it grows larger than is allowed here; choose another place, or allow more",
+        ErrorKind::AlreadyExists => word!("it exists already; --force replaces it"),
+        ErrorKind::NotFound => word!("there is no such folder; make it first"),
+        ErrorKind::NotADirectory => word!("a file is in the way where a folder is named; choose another place"),
+        ErrorKind::IsADirectory => word!("it is a folder; name a file"),
+        ErrorKind::PermissionDenied => word!("you may not write there; choose another place"),
+        ErrorKind::ReadOnlyFilesystem => word!("the folder is read-only; choose another place"),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
+            word!("the disk is full; make room, or choose another place")
+        }
+        ErrorKind::FileTooLarge => word!("it grows larger than is allowed here; choose another place, or allow more"),
         _ => "",
     };
     if known.is_empty() { error.to_string() } else { known.to_owned() }
@@ -161,7 +164,7 @@ pub fn hold(path: &Path) -> Option<File> {
 pub fn print(content: &str) -> Result<(), Unwritten> {
     let mut out = anstream::stdout().lock();
     let printed = out.write_all(content.as_bytes()).and_then(|()| out.flush());
-    quiet_end(printed).map_err(|error| Unwritten { place: "standard output".to_owned(), error })
+    quiet_end(printed).map_err(|error| Unwritten { place: say!("standard output"), error })
 }
 
 fn quiet_end(written: io::Result<()>) -> io::Result<()> {

@@ -10,6 +10,7 @@ use fardel_core::find;
 use fardel_core::sheet;
 use fardel_core::units::UnitSystem;
 use fardel_report::json;
+use fardel_words::say;
 use serde::Deserialize;
 
 /// Entries of each sort that a search gives, as on the command line.
@@ -43,7 +44,7 @@ pub(crate) fn why(host: &Host, trip: &Trip, asked: &Why) -> Result<String, Refus
         Err(WhyError::Pack(error)) => Err(no_kit("why", session.live.catalogue(), error)),
         Err(WhyError::Unknown { name, nearest, .. }) => {
             let near = did_you_mean(nearest);
-            Err(Refused::words(format!("nothing is called `{}`{near}", name.escape_debug())))
+            Err(Refused::words(say!("nothing is called `{}`{near}", name.escape_debug())))
         }
     }
 }

@@ -9,6 +9,7 @@ use fardel_core::domain::{
 use fardel_core::find::mends;
 use fardel_core::load;
 use fardel_core::starter::{Ground, OwnedSet, Season};
+use fardel_words::Language;
 use include_dir::{Dir, include_dir};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -40,6 +41,7 @@ pub(crate) fn catalogue(host: &Host) -> Result<String, Refused> {
         "prices": prices(&known.prices),
         "samples": samples(),
         "cautions": cautions(Kind::ALL),
+        "languages": Language::all().map(|own| json!({ "code": own.code(), "name": own.name() })).collect::<Vec<_>>(),
     });
     Ok(whole.to_string())
 }

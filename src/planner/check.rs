@@ -10,6 +10,7 @@ use fardel_core::load::Loaded;
 use fardel_core::resolve::{Instance, Limit, Mount, Scale, resolve};
 use fardel_core::units::{Distance, Mass};
 use fardel_report::terminal;
+use fardel_words::say;
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -77,7 +78,7 @@ fn trip_told(scenario: &Scenario) -> Value {
 fn rider_told(loaded: &Loaded, rider: &Rider) -> Result<Value, Refused> {
     let catalogue = loaded.catalogue.as_weighed_by(rider);
     let instance = resolve(&catalogue, &loaded.scenario.as_ridden_by(rider), rider)
-        .ok_or_else(|| Refused::Defect(format!("no bike `{}`", rider.bike)))?;
+        .ok_or_else(|| Refused::Defect(say!("no bike `{}`", rider.bike)))?;
     let fuel = short_at_best(&instance).map(|short| terminal::fuel_note(&short));
     let charge = charge_short(&instance).map(|short| terminal::charge_note(&short));
     Ok(json!({

@@ -9,7 +9,11 @@ use fardel_core::domain::{Bike, Catalogue};
 use fardel_core::live::Cancel;
 use fardel_core::load::{self, Shelf};
 use fardel_core::milp::control::under;
+use fardel_words::say;
+use fardel_words::{Language, apart, current, within};
+use serde::Deserialize;
 use serde::de::DeserializeOwned;
+use std::sync::OnceLock;
 
 /// Somebody to hand the parts of an answer to: each is one JSON object without a line break in it.
 pub(crate) struct Listener<'a> {
@@ -47,7 +51,9 @@ impl Listener<'_> {
 #[derive(Debug)]
 pub struct Host {
     shelf: Shelf,
-    catalogue: Catalogue,
+    /// The catalogue in each language, read when it is first spoken.
+    catalogues: Vec<(Language, OnceLock<Catalogue>)>,
+    english: Catalogue,
     pub(crate) sessions: Sessions,
 }
 
@@ -57,8 +63,9 @@ impl Host {
     /// # Errors
     /// [`Faults`], never with the catalogue that is shipped.
     pub fn new() -> Result<Self, Faults> {
-        let (shelf, catalogue) = Shelf::with_catalogue(&load::shipped())?;
-        Ok(Self { shelf, catalogue, sessions: Sessions::default() })
+        let (shelf, english) = within(Language::ENGLISH, || Shelf::with_catalogue(&load::shipped()))?;
+        let catalogues = Language::all().map(|language| (language, OnceLock::new())).collect();
+        Ok(Self { shelf, catalogues, english, sessions: Sessions::default() })
     }
 
     /// The catalogue files, read once for all trips.
@@ -66,9 +73,14 @@ impl Host {
         &self.shelf
     }
 
-    /// The catalogue without anything of a trip's own.
-    pub(crate) const fn catalogue(&self) -> &Catalogue {
-        &self.catalogue
+    /// The catalogue without anything of a trip's own, in the language that is spoken.
+    pub(crate) fn catalogue(&self) -> &Catalogue {
+        let spoken = current();
+        let own = self.catalogues.iter().find(|(language, _)| *language == spoken && spoken != Language::ENGLISH);
+        // The texts alone differ, so what can be read in English can be read in every language.
+        own.map_or(&self.english, |(_, own)| {
+            own.get_or_init(|| self.shelf.catalogue(&[]).unwrap_or_else(|_| self.english.clone()))
+        })
     }
 
     /// A bike of the catalogue.
@@ -76,10 +88,10 @@ impl Host {
     /// # Errors
     /// [`Refused`] with the nearest name, where there is none of this one.
     pub(crate) fn bike(&self, id: &str) -> Result<&Bike, Refused> {
-        let bikes = &self.catalogue.bikes;
+        let bikes = &self.catalogue().bikes;
         bikes.get(id).ok_or_else(|| {
             let near = did_you_mean(nearest(id, bikes.keys().map(String::as_str)));
-            Refused::words(format!("no bike `{}`{near}", id.escape_debug()))
+            Refused::words(say!("no bike `{}`{near}", id.escape_debug()))
         })
     }
 
@@ -90,7 +102,11 @@ impl Host {
     /// [`Refused`] with what is wrong.
     pub fn call(&self, name: &str, body: &str, tell: &mut dyn FnMut(&str), stop: &Cancel) -> Result<String, Refused> {
         let call = Call::read(name).ok_or_else(|| Refused::Unknown(name.chars().take(40).collect()))?;
-        let answer = under(stop, || self.answer(call, body, &mut Listener { tell, stop }));
+        let work = || under(stop, || self.answer(call, body, &mut Listener { tell, stop }));
+        let answer = match spoken(body)? {
+            Some(language) => within(language, work),
+            None => apart(work),
+        };
         if stop.is_cancelled() { Err(Refused::Stopped) } else { answer }
     }
 
@@ -116,10 +132,32 @@ impl Host {
     }
 }
 
+/// The language that a call asks for, beside whatever else it brings.
+#[derive(Deserialize)]
+struct Asked {
+    #[serde(default)]
+    language: Option<String>,
+}
+
+/// The language of a call; none where it asks for none, or cannot be read, which is told later.
+///
+/// # Errors
+/// [`Refused`] with the languages there are, where it is none of them.
+fn spoken(body: &str) -> Result<Option<Language>, Refused> {
+    let Some(code) = serde_json::from_str::<Asked>(body).ok().and_then(|asked| asked.language) else {
+        return Ok(None);
+    };
+    let unknown = || {
+        let codes: Vec<String> = Language::codes().iter().map(|code| format!("`{code}`")).collect();
+        Refused::words(say!("no language `{}`; there are {}", code.escape_debug(), codes.join(", ")))
+    };
+    Language::read(&code).map(Some).ok_or_else(unknown)
+}
+
 /// What a call brings. Its trip is read apart from the rest: a tree that is to stay as written cannot be part of both.
 ///
 /// # Errors
 /// [`Refused`] where it is no JSON of this shape.
 pub fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refused> {
-    serde_json::from_str(body).map_err(|error| Refused::words(format!("what is asked cannot be read: {error}")))
+    serde_json::from_str(body).map_err(|error| Refused::words(say!("what is asked cannot be read: {error}")))
 }

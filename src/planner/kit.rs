@@ -12,6 +12,7 @@ use fardel_core::load::{self, PackedKit, Source};
 use fardel_core::units::{Mass, Money, UnitSystem};
 use fardel_report::Look;
 use fardel_report::json::{self as answers, Unmet};
+use fardel_words::{say, word};
 use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
@@ -54,7 +55,7 @@ pub(crate) fn no_kit(command: &'static str, catalogue: &Catalogue, error: PackEr
             let unmet = Unmet { catalogue, shortfalls: &shortfalls, ways: &ways, look: &LOOK };
             answers::infeasible(command, &unmet).map_or_else(Refused::from, |answer| Refused::NoKit(one_line(&answer)))
         }
-        PackError::OutOfTime => Refused::words("Time ran out before any kit was found: allow more."),
+        PackError::OutOfTime => Refused::words(word!("Time ran out before any kit was found: allow more.")),
         error @ PackError::TooMuch(_) => Refused::words(error.to_string()),
         PackError::Engine(fault) => Refused::Defect(fault.to_string()),
         error @ PackError::Unverified { .. } => Refused::Defect(error.to_string()),
@@ -113,7 +114,7 @@ pub(crate) fn card(host: &Host, trip: &Trip, asked: &Card) -> Result<String, Ref
     let aboard = answer::Aboard { kit: &kit, stowage: stowage.as_ref() };
     let top = usize::from(asked.top.unwrap_or(ON_THE_CARD));
     let answer = answer::card(&opened.loaded.catalogue, &opened.loaded.scenario, rider, aboard, top);
-    let mut answer = answer.ok_or_else(|| Refused::Defect(format!("no bike `{}`", rider.bike)))?;
+    let mut answer = answer.ok_or_else(|| Refused::Defect(say!("no bike `{}`", rider.bike)))?;
     answer.warnings.extend(opened.loaded.notes.iter().cloned());
     Ok(answers::card_of_failures(&answer)?)
 }

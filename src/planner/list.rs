@@ -4,6 +4,7 @@ use crate::host::Host;
 use crate::refused::Refused;
 use fardel_core::load::{self, List, Source};
 use fardel_report::json;
+use fardel_words::{say, word};
 use serde::Deserialize;
 
 /// A list, pasted or read.
@@ -31,7 +32,7 @@ pub(crate) fn matched(host: &Host, pasted: &Pasted) -> Result<String, Refused> {
     // Each line is compared with every name of the catalogue, so that their number is looked at first.
     let lines = pasted.rows.lines().filter(|line| !line.trim().is_empty()).count();
     if lines > MOST_LINES {
-        return Err(Refused::words(format!("{lines} lines: at most {MOST_LINES} are expected")));
+        return Err(Refused::words(say!("{lines} lines: at most {MOST_LINES} are expected")));
     }
     // With a heading it is a spreadsheet; otherwise every line is a thing.
     let list = match read(pasted.rows.clone()) {
@@ -56,7 +57,9 @@ fn looks_like_a_sheet(text: &str) -> bool {
 fn as_rows(text: &str) -> Result<String, Refused> {
     let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
     if lines.is_empty() {
-        return Err(Refused::words("an empty list: a thing on each line is expected, such as `2 x tyre lever, 120 g`"));
+        return Err(Refused::words(word!(
+            "an empty list: a thing on each line is expected, such as `2 x tyre lever, 120 g`"
+        )));
     }
     let mut rows = "item,qty,weight\n".to_owned();
     for line in lines {

@@ -12,6 +12,7 @@ use fardel_core::answer::{self, Anew, Limits, PackAnswer, PackError};
 use fardel_core::live::{Budget, LivePoint, Standing};
 use fardel_core::resolve::{Amount, Measure};
 use fardel_report::json;
+use fardel_words::{say, word};
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use std::ops::ControlFlow;
@@ -32,8 +33,8 @@ struct Part<'a> {
 }
 
 /// Where the search stands.
-const fn state(proven: bool) -> &'static str {
-    if proven { "proven" } else { "good so far" }
+fn state(proven: bool) -> &'static str {
+    if proven { "proven" } else { word!("good so far") }
 }
 
 fn part(state: &'static str, bound_h: Option<f64>, answer: &str) -> Result<String, Refused> {
@@ -97,7 +98,7 @@ fn none(
     error: PackError,
 ) -> Result<String, Refused> {
     match no_kit(command, catalogue, error) {
-        Refused::NoKit(answer) => part("no kit", None, &answer),
+        Refused::NoKit(answer) => part(word!("no kit"), None, &answer),
         other => Err(other),
     }
 }
@@ -146,11 +147,11 @@ const fn base(measure: Measure) -> f64 {
 pub(crate) fn curve(host: &Host, trip: &Trip, over: &Over, listener: &mut Listener<'_>) -> Result<String, Refused> {
     let measure = [Measure::Mass, Measure::Volume, Measure::Money].into_iter().find(|own| own.word() == over.over);
     let measure = measure.ok_or_else(|| {
-        Refused::words(format!("over `{}`: mass, volume or money is expected", over.over.escape_debug()))
+        Refused::words(say!("over `{}`: mass, volume or money is expected", over.over.escape_debug()))
     })?;
     let count = over.points.unwrap_or(POINTS);
     if !(2..=MOST_POINTS).contains(&count) {
-        return Err(Refused::words(format!("{count} points: 2 to {MOST_POINTS} are expected")));
+        return Err(Refused::words(say!("{count} points: 2 to {MOST_POINTS} are expected")));
     }
     let session = points(host, trip, (measure, count, &over.at), listener)?;
     if !over.whole {
@@ -182,7 +183,7 @@ fn points(
         if at.is_empty() { about(&session, measure, count) } else { at.iter().map(|at| at * base(measure)).collect() };
     let limits: Vec<Amount> = at.into_iter().filter(|at| (0.0..1e15).contains(at)).map(amount).collect();
     if limits.len() > MOST_POINTS {
-        return Err(Refused::words(format!("{} limits: at most {MOST_POINTS} are expected", limits.len())));
+        return Err(Refused::words(say!("{} limits: at most {MOST_POINTS} are expected", limits.len())));
     }
     let stop = listener.stop().clone();
     let mut hear = |point: &LivePoint| {
@@ -232,12 +233,10 @@ pub(crate) fn split(host: &Host, trip: &Trip, wanted: &Wanted, listener: &mut Li
     let loaded = trip.load(host)?;
     let riders = loaded.scenario.riders.len();
     if riders > MOST_RIDERS {
-        return Err(Refused::words(format!(
-            "{riders} riders: a group of at most {MOST_RIDERS} is expected; ride as two"
-        )));
+        return Err(Refused::words(say!("{riders} riders: a group of at most {MOST_RIDERS} is expected; ride as two")));
     }
     if wanted.keep_if_one_leaves.is_some_and(|share| !(share > 0.0 && share <= 1.0)) {
-        return Err(Refused::words("keep_if_one_leaves: a share above 0 and not above 1 is expected"));
+        return Err(Refused::words(word!("keep_if_one_leaves: a share above 0 and not above 1 is expected")));
     }
     let demands = Demands { keep_if_one_leaves: wanted.keep_if_one_leaves, max_moves: None };
     listener.check()?;

@@ -1,6 +1,7 @@
 //! Why a call has no answer, as JSON.
 
 use fardel_core::diagnostic::{Fault, Faults};
+use fardel_words::say;
 use serde::Serialize;
 
 /// Why there is no answer.
@@ -60,7 +61,7 @@ impl Refused {
         let told = |message: &str, faults: &[Fault]| serde_json::to_string(&Given { message, faults });
         let written = match self {
             Self::Given { message, faults } => told(message, faults),
-            Self::Unknown(name) => told(&format!("there is no call `{name}`"), &[]),
+            Self::Unknown(name) => told(&say!("there is no call `{name}`"), &[]),
             Self::Changed(message) => told(message, &[]),
             Self::NoKit(answer) => Ok(answer.clone()),
             Self::Stopped => Ok(r#"{"stopped":true}"#.to_owned()),
@@ -78,6 +79,6 @@ impl From<Faults> for Refused {
 
 impl From<serde_json::Error> for Refused {
     fn from(error: serde_json::Error) -> Self {
-        Self::Defect(format!("the answer cannot be written: {error}"))
+        Self::Defect(say!("the answer cannot be written: {error}"))
     }
 }

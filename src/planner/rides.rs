@@ -5,6 +5,7 @@ use crate::refused::Refused;
 use fardel_core::debrief;
 use fardel_core::load::{self, Source};
 use fardel_report::{files, json};
+use fardel_words::word;
 use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
@@ -41,7 +42,7 @@ pub(crate) fn debrief(host: &Host, ridden: &Ridden) -> Result<String, Refused> {
     let book = ridden.book.clone().map(|text| source("book.yaml", text));
     let log = ridden.log.as_ref().map(|log| log_text(log).map(|text| source("log.yaml", text))).transpose()?;
     if book.is_none() && log.is_none() {
-        return Err(Refused::words("a ride log or a book of rides is expected"));
+        return Err(Refused::words(word!("a ride log or a book of rides is expected")));
     }
     let before = match &book {
         Some(book) => load::rides(vec![Ok(book.clone())], &catalogue)?.len(),
@@ -52,7 +53,7 @@ pub(crate) fn debrief(host: &Host, ridden: &Ridden) -> Result<String, Refused> {
     let grown = files::book(book.as_ref().map(|book| book.text.as_str()), &rides[before..]);
     let again = load::rides(vec![Ok(source("book.yaml", grown.clone()))], &catalogue);
     if !again.is_ok_and(|again| again == rides) {
-        return Err(Refused::words("nothing can be added at the end of the book; let `rides:` be its last key"));
+        return Err(Refused::words(word!("nothing can be added at the end of the book; let `rides:` be its last key")));
     }
     let learnt = RawValue::from_string(json::debrief(&answer)?)?;
     Ok(serde_json::to_string(&Learnt { learnt: &learnt, book: &grown, rates: &files::rates(&answer) })?)

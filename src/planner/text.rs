@@ -2,6 +2,7 @@
 
 use crate::refused::Refused;
 use fardel_core::load::{self, Sort, Source};
+use fardel_words::say;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use std::path::Path;
@@ -86,7 +87,7 @@ struct Text<'a> {
 
 /// The file of a tree.
 pub(crate) fn write(writing: &Writing) -> Result<String, Refused> {
-    let source = Source { name: "the tree".to_owned(), text: writing.scenario.get().to_owned() };
+    let source = Source { name: say!("the tree"), text: writing.scenario.get().to_owned() };
     let text = load::tree_yaml(source)?;
     Ok(serde_json::to_string(&Text { text: &text })?)
 }

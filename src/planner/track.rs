@@ -8,6 +8,7 @@ use fardel_route::limits;
 use fardel_route::picture;
 use fardel_route::read::{TrackFile, tracks};
 use fardel_route::survey::{Survey, Wishes, survey};
+use fardel_words::say;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use std::io::Cursor;
@@ -43,13 +44,13 @@ struct Drafted {
 /// The trip of a track.
 pub(crate) fn route(track: &Track) -> Result<String, Refused> {
     if track.days.is_some_and(|days| !(1..=limits::DAYS).contains(&days)) {
-        return Err(Refused::words(format!("1 to {} days are expected", limits::DAYS)));
+        return Err(Refused::words(say!("1 to {} days are expected", limits::DAYS)));
     }
     let wishes = Wishes { days: track.days, ..Wishes::default() };
     let survey = surveyed(track, &wishes).map_err(|fault| Refused::words(fault.to_string()))?;
     let legs = draft::legs(&survey, &wishes);
     let text = draft::trip(&survey, &wishes, &legs, std::slice::from_ref(&track.name), None);
-    let json = load::tree_json(Source { name: "the trip of the track".to_owned(), text: text.clone() })?;
+    let json = load::tree_json(Source { name: say!("the trip of the track"), text: text.clone() })?;
     let Drafted { trip } = serde_json::from_str(&json)?;
     let (summary, picture) = (draft::summary(&survey, &legs), picture::svg(&survey, &legs, &track.name));
     Ok(serde_json::to_string(&Trip { trip: &trip, text: &text, summary: &summary, picture: &picture })?)

@@ -5,6 +5,7 @@ use crate::refused::Refused;
 use fardel_core::domain::{Rider, Scenario};
 use fardel_core::load::{self, Loaded, Source, Unreadable, is_yaml};
 use fardel_core::milp::SolveOptions;
+use fardel_words::say;
 use indexmap::IndexMap;
 use serde::Deserialize;
 use serde_json::value::RawValue;
@@ -66,8 +67,7 @@ impl Trip {
     /// A file that the scenario names.
     pub fn file(&self, name: &str) -> Result<Source, Unreadable> {
         let text = self.files.get(name).cloned();
-        let missing =
-            || Unreadable { name: name.to_owned(), reason: "no such file among those that came along".to_owned() };
+        let missing = || Unreadable { name: name.to_owned(), reason: say!("no such file among those that came along") };
         text.map(|text| Source { name: name.to_owned(), text }).ok_or_else(missing)
     }
 
@@ -99,16 +99,17 @@ impl Trip {
         let names = || riders.iter().map(|rider| rider.name.as_str()).collect::<Vec<_>>().join(", ");
         match &self.rider {
             Some(name) => riders.iter().position(|rider| rider.name == *name).ok_or_else(|| {
-                Refused::words(format!("no rider `{}`; the scenario has {}", name.escape_debug(), names()))
+                Refused::words(say!("no rider `{}`; the scenario has {}", name.escape_debug(), names()))
             }),
             None if riders.len() == 1 => Ok(0),
-            None => Err(Refused::words(format!("the scenario has several riders: name one of {}", names()))),
+            None => Err(Refused::words(say!("the scenario has several riders: name one of {}", names()))),
         }
     }
 
     /// All that tells it from other trips.
     pub fn key(&self) -> String {
-        let mut key = format!("{}\0{:?}\0{}", self.name(), self.rider, self.scenario.get());
+        let language = fardel_words::current().code();
+        let mut key = format!("{language}\0{}\0{:?}\0{}", self.name(), self.rider, self.scenario.get());
         for (name, text) in &self.files {
             key.extend(["\0", name, "\0", text]);
         }

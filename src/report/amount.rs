@@ -3,6 +3,7 @@
 use crate::Look;
 use fardel_core::resolve::{Amount, Measure};
 use fardel_core::units::{Currency, Mass, Money, Quantity, Volume};
+use fardel_words::say;
 
 /// `13.20 kg`, `41.0 L`, `120 USD`.
 #[allow(clippy::cast_precision_loss, reason = "amounts stay below 2^53")]
@@ -17,9 +18,9 @@ pub(crate) fn amount(measure: Measure, amount: Amount, currency: Currency, look:
 /// Whole units where there is no fraction: `120 USD`, `12.50 EUR`.
 pub(crate) fn money(money: Money, currency: Currency) -> String {
     if money.cents() % 100 == 0 {
-        format!("{:.0} {currency}", money.units())
+        say!("{:.0} {currency}", money.units())
     } else {
-        format!("{:.2} {currency}", money.units())
+        say!("{:.2} {currency}", money.units())
     }
 }
 

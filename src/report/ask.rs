@@ -2,23 +2,28 @@
 
 use crate::Look;
 use crate::pages::style_hash;
+use crate::script;
 use crate::template::render;
 use csv::WriterBuilder;
 use fardel_core::elicit::Question;
 use fardel_core::elicit::answers::COLUMNS;
+use fardel_words::{mark, plain};
 use serde::Serialize;
 
 const STYLE: &str = concat!(include_str!("templates/palette.css"), include_str!("templates/ask.css"));
-const SCRIPT: &str = include_str!("templates/ask.js");
 
 /// How to answer; the same in every shape.
 pub(crate) const HOW: [&str; 6] = [
-    "Answer alone, before you talk to the others; afterwards compare, talk about what differs, and answer anew, each alone.",
-    "For each question first the lowest value that you could believe, then the highest, then your best guess.",
-    "Last, how sure you are that the truth lies between lowest and highest: 50 to 100 per cent.",
-    "Be honest rather than narrow: an interval of which you are 80 per cent sure should miss the truth in one case of five.",
-    "The first questions have known answers. Do not look them up: they show how much to trust your intervals.",
-    "Leave a question open if you would only be guessing.",
+    mark!(
+        "Answer alone, before you talk to the others; afterwards compare, talk about what differs, and answer anew, each alone."
+    ),
+    mark!("For each question first the lowest value that you could believe, then the highest, then your best guess."),
+    mark!("Last, how sure you are that the truth lies between lowest and highest: 50 to 100 per cent."),
+    mark!(
+        "Be honest rather than narrow: an interval of which you are 80 per cent sure should miss the truth in one case of five."
+    ),
+    mark!("The first questions have known answers. Do not look them up: they show how much to trust your intervals."),
+    mark!("Leave a question open if you would only be guessing."),
 ];
 
 #[derive(Serialize)]
@@ -48,9 +53,9 @@ fn asked(questions: &[Question]) -> Vec<Asked<'_>> {
 pub fn html(title: &str, questions: &[Question], look: &Look) -> Result<String, String> {
     let page = Page {
         style_hash: style_hash(STYLE),
-        script_hash: style_hash(SCRIPT),
+        script_hash: style_hash(&script::ask()),
         title,
-        how: HOW,
+        how: HOW.map(plain),
         questions: asked(questions),
     };
     render("ask.html", &page, look).map_err(|error| error.to_string())

@@ -3,14 +3,15 @@
 use crate::words::{list, minutes};
 use fardel_core::answer::ItemCosts;
 use fardel_core::units::Hours;
+use fardel_words::{say, word};
 
 /// `saves 2.1 min and costs 0.6 min of weight, 0.5 min of packing and 1.9 min of money`.
 pub(crate) fn bill(saved: Hours, costs: &ItemCosts) -> String {
-    let parts = [(costs.weight, "weight"), (costs.packing, "packing"), (costs.money, "money")];
+    let parts = [(costs.weight, word!("weight")), (costs.packing, word!("packing")), (costs.money, word!("money"))];
     let parts = parts.into_iter().filter(|(hours, _)| hours.get() > 0.0);
-    let parts: Vec<String> = parts.map(|(hours, what)| format!("{} of {what}", minutes(hours))).collect();
-    let saves = if saved.get() > 0.0 { format!("saves {}", minutes(saved)) } else { "saves nothing".to_owned() };
-    if parts.is_empty() { format!("{saves} and costs nothing") } else { format!("{saves} and costs {}", list(&parts)) }
+    let parts: Vec<String> = parts.map(|(hours, what)| say!("{} of {what}", minutes(hours))).collect();
+    let saves = if saved.get() > 0.0 { say!("saves {}", minutes(saved)) } else { say!("saves nothing") };
+    if parts.is_empty() { say!("{saves} and costs nothing") } else { say!("{saves} and costs {}", list(&parts)) }
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use crate::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
 use fardel_core::answer::RehearseAnswer;
 use fardel_core::rehearse::party::PER_HOUR;
+use fardel_words::{say, word};
 use plotters::prelude::*;
 
 /// Bars, beside the one for trips that lose nothing.
@@ -31,22 +32,21 @@ fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &RehearseAnswer) -> Result<
     let width = bars.first().map_or(1.0, |bar| bar.1 - bar.0);
     let right = bars.last().map_or(1.0, |bar| bar.1);
     let top = bars.iter().map(|bar| bar.2).fold(1.0, f64::max) * 1.06;
-    let title = format!("{}: hours lost by {}", answer.trip.scenario, answer.trip.rider);
-    let along = "hours lost on a trip (left of 0: none at all)";
-    let mut chart = axes(sheet, &title, (-width..right, along), (0.0..top, "of 100 trips"))?;
+    let title = say!("{}: hours lost by {}", answer.trip.scenario, answer.trip.rider);
+    let along = word!("hours lost on a trip (left of 0: none at all)");
+    let mut chart = axes(sheet, &title, (-width..right, along), (0.0..top, word!("of 100 trips")))?;
     let bar = |(from, to, share): &(f64, f64, f64)| {
         let gap = width * 0.06;
         Rectangle::new([(from + gap, 0.0), (to - gap, *share)], STRONG.mix(0.8).filled())
     };
     chart.draw_series(bars.iter().map(bar)).map_err(failed)?;
     let marks = [
-        (answer.tally.hours_lost().mean, "mean", &RED, 0.98),
-        (answer.predicted.hours_lost.get(), "reckoned", &GREY, 0.92),
+        (answer.tally.hours_lost().mean, word!("mean"), &RED, 0.98),
+        (answer.predicted.hours_lost.get(), word!("reckoned"), &GREY, 0.92),
     ];
     for (hours, name, colour, height) in marks.into_iter().filter(|mark| mark.0 < right) {
         let line = PathElement::new([(hours, 0.0), (hours, top)], colour.stroke_width(2));
-        let text =
-            Text::new(format!(" {name} {hours:.2} h"), (hours, top * height), (FONT, 15).into_font().color(colour));
+        let text = Text::new(say!(" {name} {hours:.2} h"), (hours, top * height), (FONT, 15).into_font().color(colour));
         chart.draw_series([line]).map_err(failed)?;
         chart.draw_series([text]).map_err(failed)?;
     }

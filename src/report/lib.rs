@@ -18,6 +18,7 @@ mod measure;
 pub mod pages;
 pub mod papers;
 pub mod plot;
+mod script;
 pub mod sheet;
 mod template;
 pub mod terminal;

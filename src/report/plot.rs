@@ -5,6 +5,7 @@ use crate::drawing::{self, FONT, GREY, NoPicture, STRONG, Sheet, axes, failed};
 use fardel_core::answer::{TradeoffAnswer, TradeoffPoint};
 use fardel_core::resolve::{Amount, Measure};
 use fardel_core::units::UnitSystem;
+use fardel_words::{say, word};
 use plotters::prelude::*;
 
 /// The curve as SVG text.
@@ -26,7 +27,7 @@ pub fn png(answer: &TradeoffAnswer, look: &Look) -> Result<Vec<u8>, NoPicture> {
 fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &TradeoffAnswer, look: &Look) -> Result<(), NoPicture> {
     let (x, y) = ranges(answer, look);
     let title = format!("{}: {}", answer.trip.scenario, answer.trip.rider);
-    let upwards = "hours saved, less what the kit costs by your other prices";
+    let upwards = word!("hours saved, less what the kit costs by your other prices");
     let mut chart = axes(sheet, &title, (x.clone(), &along(answer, look)), (y.clone(), upwards))?;
     let place = |point: &TradeoffPoint, used: Amount| (axis(answer.measure, used, look), point.net().get());
     // Between two rows nothing is known but that the curve does not fall: a staircase from kit to kit.
@@ -48,14 +49,17 @@ fn draw<B: DrawingBackend>(sheet: &Sheet<B>, answer: &TradeoffAnswer, look: &Loo
     if let Some(limit) = answer.own_limit.map(|limit| axis(answer.measure, limit, look)).filter(|at| x.contains(at)) {
         let line = [(limit, y.start), (limit, y.end)];
         chart.draw_series(LineSeries::new(line, RED.mix(0.6))).map_err(failed)?;
-        let text = Text::new("your limit", (limit, y.end), (FONT, 14).into_font().color(&RED));
+        let text = Text::new(word!("your limit"), (limit, y.end), (FONT, 14).into_font().color(&RED));
         chart.draw_series([text]).map_err(failed)?;
     }
     if let Some(worth) = answer.worth.map(|worth| axis(answer.measure, worth, look)).filter(|at| x.contains(at)) {
         let line = [(worth, y.start), (worth, y.end)];
         chart.draw_series(LineSeries::new(line, GREY.stroke_width(2))).map_err(failed)?;
-        let text =
-            Text::new("your price stops here", (worth, y.start + (y.end - y.start) / 20.0), (FONT, 14).into_font());
+        let text = Text::new(
+            word!("your price stops here"),
+            (worth, y.start + (y.end - y.start) / 20.0),
+            (FONT, 14).into_font(),
+        );
         chart.draw_series([text]).map_err(failed)?;
     }
     sheet.present().map_err(failed)
@@ -93,12 +97,12 @@ pub(super) fn along(answer: &TradeoffAnswer, look: &Look) -> String {
         (Measure::Mass, UnitSystem::Metric) => "kg".to_owned(),
         (Measure::Mass, UnitSystem::Imperial) => "lb".to_owned(),
         (Measure::Volume, UnitSystem::Metric) => "L".to_owned(),
-        (Measure::Volume, UnitSystem::Imperial) => "US gal".to_owned(),
+        (Measure::Volume, UnitSystem::Imperial) => say!("US gal"),
         (Measure::Money, _) => answer.currency.to_string(),
     };
     match answer.measure {
-        Measure::Mass => format!("mass of the kit, {unit}"),
-        Measure::Volume => format!("packed volume of the kit, {unit}"),
-        Measure::Money => format!("spent on what you do not own, {unit}"),
+        Measure::Mass => say!("mass of the kit, {unit}"),
+        Measure::Volume => say!("packed volume of the kit, {unit}"),
+        Measure::Money => say!("spent on what you do not own, {unit}"),
     }
 }

@@ -6,6 +6,7 @@ use crate::template::render;
 use crate::terminal::{HOW, jobs};
 use csv::WriterBuilder;
 use fardel_core::sheet::Sheet;
+use fardel_words::plain;
 use serde::Serialize;
 
 const STYLE: &str = concat!(include_str!("templates/palette.css"), include_str!("templates/sheet.css"));
@@ -51,7 +52,7 @@ fn page(sheet: &Sheet) -> Page<'_> {
     });
     Page {
         style_hash: style_hash(STYLE),
-        how: HOW,
+        how: plain(HOW),
         name: &sheet.name,
         bike: &sheet.bike,
         checked: sheet.fasteners() > 0,

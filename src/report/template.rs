@@ -5,10 +5,10 @@
 
 use crate::Look;
 use crate::escape::markdown;
-use crate::words;
+use crate::{script, words};
 use fardel_core::units::{Currency, Distance, Hours, Mass, Money, Quantity, Volume, parse::to_whole};
 use minijinja::syntax::SyntaxConfig;
-use minijinja::value::{Serde, Value};
+use minijinja::value::{Kwargs, Serde, Value};
 use minijinja::{AutoEscape, Environment, Error, ErrorKind, Output, State, UndefinedBehavior, escape_formatter};
 use serde::Serialize;
 
@@ -28,7 +28,6 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("split.html", include_str!("templates/split.html")),
     ("tradeoff.html", include_str!("templates/tradeoff.html")),
     ("trim.html", include_str!("templates/trim.html")),
-    ("page.js", include_str!("templates/page.js")),
     ("card.html", include_str!("templates/card.html")),
     ("card.css", include_str!("templates/card.css")),
     ("card.md", include_str!("templates/card.md")),
@@ -37,7 +36,6 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("fuel.md", include_str!("templates/fuel.md")),
     ("ask.html", include_str!("templates/ask.html")),
     ("ask.css", include_str!("templates/ask.css")),
-    ("ask.js", include_str!("templates/ask.js")),
 ];
 
 /// How templates of Markdown escape.
@@ -66,8 +64,11 @@ fn environment(look: Look) -> Result<Environment<'static>, Error> {
     for (name, source) in TEMPLATES {
         environment.add_template(name, source)?;
     }
+    environment.add_template_owned("page.js", script::page())?;
+    environment.add_template_owned("ask.js", script::ask())?;
     quantities(&mut environment, look);
     phrases(&mut environment);
+    texts(&mut environment);
     Ok(environment)
 }
 
@@ -107,6 +108,26 @@ fn quantities(environment: &mut Environment<'static>, look: Look) {
     });
 }
 
+/// Texts in the language that is spoken: `_("Room {volume}", volume=...)`, and `_n(count, "{n} thing", "{n} things")`. A
+/// text may hold the marks of its form, such as `<b>`; what fills its holes is escaped.
+fn texts(environment: &mut Environment<'static>) {
+    environment.add_global("language", fardel_words::current().code());
+    environment.add_function("_", |state: &mut State<'_, '_>, text: &str, own: Kwargs| {
+        let filled = fillings(state, &own)?;
+        let holes: Vec<(&str, &str)> = filled.iter().map(|(name, value)| (name.as_str(), value.as_str())).collect();
+        Ok::<_, Error>(Value::from_safe_string(fardel_words::said_with(text, &holes)))
+    });
+    environment.add_function("_n", |count: usize, one: &str, many: &str| {
+        Value::from_safe_string(fardel_words::several(count.into(), one, many, &[]))
+    });
+}
+
+/// What fills the holes of a text, escaped.
+fn fillings(state: &mut State<'_, '_>, own: &Kwargs) -> Result<Vec<(String, String)>, Error> {
+    let names = own.args().map(str::to_owned).collect::<Vec<_>>();
+    names.into_iter().map(|name| Ok((name.clone(), state.format(own.get(&name)?)?))).collect()
+}
+
 /// Small turns of phrase.
 fn phrases(environment: &mut Environment<'static>) {
     environment.add_filter("percent", words::percent);
@@ -115,6 +136,5 @@ fn phrases(environment: &mut Environment<'static>) {
     environment.add_filter("sentence", |text: &str| words::sentence(text));
     environment.add_filter("list", |parts: Vec<String>| words::list(&parts));
     environment.add_filter("counted", |name: &str, count: u32| words::counted(count, name));
-    environment.add_filter("plural", |count: f64, one: &str, many: &str| words::plural(count, one, many));
-    environment.add_filter("fixed", |number: f64, places: usize| format!("{number:.places$}"));
+    environment.add_filter("fixed", |number: f64, places: usize| fardel_words::number(format!("{number:.places$}")));
 }

@@ -4,6 +4,7 @@ use crate::limits::DAYS;
 use crate::map::Ground;
 use crate::ride::Ride;
 use crate::track::{MarkKind, Track};
+use fardel_words::{say, word};
 
 /// What days are told by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,7 +69,7 @@ pub fn split(
     grounds: Option<&[Ground]>,
 ) -> Result<Days, String> {
     if wanted.is_some_and(|days| days == 0 || days > DAYS) {
-        return Err(format!("found {} days; expected from 1 to {DAYS}", wanted.unwrap_or_default()));
+        return Err(say!("found {} days; expected from 1 to {DAYS}", wanted.unwrap_or_default()));
     }
     let by = if by == Split::Auto { chosen(ride, track, wanted) } else { by };
     match by {
@@ -76,15 +77,15 @@ pub fn split(
         Split::Files => files(ride, wanted),
         Split::Stops => stops(ride, wanted),
         Split::Riding => {
-            let grounds = grounds.ok_or("found no map; expected one, to tell how hard the riding is")?;
+            let grounds = grounds.ok_or(word!("found no map; expected one, to tell how hard the riding is"))?;
             let hours = |at: usize, metres: f64| riding_hours(grounds[at], metres);
-            let how = "days of equal riding time (speeds by surface: judgement from memory, no source)";
+            let how = word!("days of equal riding time (speeds by surface: judgement from memory, no source)");
             Ok(equal(ride, wanted.unwrap_or_else(|| usual(ride)), hours, how))
         }
         Split::Auto | Split::Length => {
             let how = match wanted {
-                Some(_) => "days of equal length",
-                None => "days of about 200 km, as no number of days was given",
+                Some(_) => word!("days of equal length"),
+                None => word!("days of about 200 km, as no number of days was given"),
             };
             Ok(equal(ride, wanted.unwrap_or_else(|| usual(ride)), |_, metres| metres, how))
         }
@@ -157,12 +158,12 @@ const PASSED: f64 = 500.0;
 fn camps(ride: &Ride, track: &Track, wanted: Option<usize>) -> Result<Days, String> {
     let places = camp_places(ride, track);
     match wanted {
-        _ if places.len() >= DAYS => Err(format!("found {} camps; expected fewer than {DAYS}", places.len())),
+        _ if places.len() >= DAYS => Err(say!("found {} camps; expected fewer than {DAYS}", places.len())),
         Some(days) if days != places.len() + 1 => {
-            Err(format!("found {} camps along the way; expected {} for {days} days", places.len(), days - 1))
+            Err(say!("found {} camps along the way; expected {} for {days} days", places.len(), days - 1))
         }
-        _ if places.is_empty() => Err("found no waypoint that is a camp along the way; expected one".to_owned()),
-        _ => Ok(done(ride, places, "a day from camp to camp, as marked".to_owned())),
+        _ if places.is_empty() => Err(say!("found no waypoint that is a camp along the way; expected one")),
+        _ => Ok(done(ride, places, say!("a day from camp to camp, as marked"))),
     }
 }
 
@@ -175,9 +176,9 @@ fn files(ride: &Ride, wanted: Option<usize>) -> Result<Days, String> {
     let ends = file_ends(ride);
     if ends.len() >= DAYS || wanted.is_some_and(|wanted| wanted != ends.len() + 1) {
         let expected = wanted.unwrap_or(DAYS);
-        return Err(format!("found {} files with tracks; expected {expected} for as many days", ends.len() + 1));
+        return Err(say!("found {} files with tracks; expected {expected} for as many days", ends.len() + 1));
     }
-    Ok(done(ride, ends.into_iter().map(|end| (end, String::new())).collect(), "a file for each day".to_owned()))
+    Ok(done(ride, ends.into_iter().map(|end| (end, String::new())).collect(), say!("a file for each day")))
 }
 
 /// Long stops: metres from the start, and hours.
@@ -204,15 +205,15 @@ fn stops(ride: &Ride, wanted: Option<usize>) -> Result<Days, String> {
     if let Some(wanted) = wanted {
         if stops.len() + 1 < wanted {
             let found = stops.len();
-            return Err(format!("found {found} stops of {NIGHT_HOURS} hours or more; expected {}", wanted - 1));
+            return Err(say!("found {found} stops of {NIGHT_HOURS} hours or more; expected {}", wanted - 1));
         }
         // The longest are the nights.
         stops.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.total_cmp(&b.0)));
         stops.truncate(wanted - 1);
     }
     if stops.len() >= DAYS {
-        return Err(format!("found {} long stops; expected fewer than {DAYS}", stops.len()));
+        return Err(say!("found {} long stops; expected fewer than {DAYS}", stops.len()));
     }
     let ends = stops.into_iter().map(|(metres, _)| (metres, String::new())).collect();
-    Ok(done(ride, ends, format!("a day up to each stop of {NIGHT_HOURS} hours or more, by the track's times")))
+    Ok(done(ride, ends, say!("a day up to each stop of {NIGHT_HOURS} hours or more, by the track's times")))
 }

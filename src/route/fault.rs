@@ -1,8 +1,10 @@
 //! What is wrong with what was given, as data; the words only on display.
 
+use fardel_words::say;
+
 /// A file that cannot be used, and why.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{}{}: found {found}; expected {expected}", place, .line.map_or_else(String::new, |line| format!(":{line}")))]
+#[error("{}", say!("{}{}: found {found}; expected {expected}", place, .line.map_or_else(String::new, |line| format!(":{line}"))))]
 pub struct Fault {
     /// The file, and for a binary one how far into it.
     pub place: String,

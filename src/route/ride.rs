@@ -5,6 +5,7 @@ use crate::geo::{Point, Space};
 use crate::grid::Grid;
 use crate::limits::METRES;
 use crate::track::Track;
+use fardel_words::say;
 
 /// Longest piece, in metres: what lies under a longer one could change on it.
 pub const PIECE: f64 = 25.0;
@@ -70,7 +71,7 @@ impl Ride {
             before = last;
         }
         if ride.metres <= 0.0 {
-            return Err("found a track without length; expected two points that differ".to_owned());
+            return Err(say!("found a track without length; expected two points that differ"));
         }
         ride.heights = Heights::new(heights);
         ride.grid = Grid::new(1000.0, ride.pieces.iter().map(|piece| piece.space).zip(0..));
@@ -83,7 +84,7 @@ impl Ride {
             return Ok(());
         }
         if self.metres + metres > METRES {
-            return Err(format!("found more than {:.0} km of track; expected less", METRES / 1000.0));
+            return Err(say!("found more than {:.0} km of track; expected less", METRES / 1000.0));
         }
         if metres > DRAWN {
             self.drawn += metres;

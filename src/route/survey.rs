@@ -9,6 +9,7 @@ use crate::matching::{OnWay, grounds, matched};
 use crate::network::{Network, Speeds};
 use crate::ride::Ride;
 use crate::track::Track;
+use fardel_words::word;
 use std::io::{Read, Seek};
 
 /// What the rider wants, and knows better.
@@ -131,7 +132,7 @@ pub fn ride(name: &str, track: &Track) -> Result<Ride, Fault> {
 fn fault(name: &str, words: &str) -> Fault {
     match words.split_once("; expected ") {
         Some((found, expected)) => Fault::new(name, found.trim_start_matches("found "), expected),
-        None => Fault::new(name, words, "a track that can be used"),
+        None => Fault::new(name, words, word!("a track that can be used")),
     }
 }
 

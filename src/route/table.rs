@@ -1,6 +1,7 @@
 //! Help along the ride as rows for a spreadsheet.
 
 use crate::survey::Survey;
+use fardel_words::say;
 
 /// A row for every half a kilometre: where, hours in all and in their parts, and the node of the map from which the last
 /// bit is gone. Empty cells where no way of the map leads there, and without a map the heading alone.
@@ -14,7 +15,7 @@ pub fn csv(survey: &Survey) -> String {
         let after = survey.ride.pieces.partition_point(|piece| piece.from <= look.metres);
         let ground = map.grounds.get(after.saturating_sub(1)).map_or("", |ground| ground.word());
         let node = look.node.and_then(|(node, _)| map.corridor.ids.get(node as usize));
-        text += &format!(
+        text += &say!(
             "{:.3},{:.6},{:.6},{},{:.2},{},{},{},{},{ground},{},{}\n",
             look.metres / 1000.0,
             look.at.lat,

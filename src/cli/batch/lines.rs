@@ -1,6 +1,7 @@
 //! Jobs as they are read, one at a time.
 
 use crate::season::{Job, Refused};
+use fardel_words::{say, word};
 use std::fs::File;
 use std::io::{self, BufRead, BufReader, Read, stdin};
 use std::path::Path;
@@ -42,12 +43,12 @@ fn input(path: &Path) -> Result<Input, String> {
     if path == Path::new("-") {
         return Ok(Box::new(BufReader::new(stdin())));
     }
-    let refuse = |reason: &str| format!("{}: {reason} is found, a file of jobs is expected", path.display());
+    let refuse = |reason: &str| say!("{}: {reason} is found, a file of jobs is expected", path.display());
     if path.is_dir() {
         return Err(refuse("a folder"));
     }
     let file = File::open(path).map_err(|error| match error.kind() {
-        io::ErrorKind::NotFound => refuse("no such file"),
+        io::ErrorKind::NotFound => refuse(word!("no such file")),
         _ => format!("{}: {error}", path.display()),
     })?;
     Ok(Box::new(BufReader::new(file)))
@@ -66,7 +67,7 @@ impl Lines {
                 let twice =
                     heads.iter().enumerate().find(|(at, head)| heads.iter().take(*at).any(|other| other == *head));
                 if let Some((_, head)) = twice {
-                    return Err(format!("{}:1: the heading `{head}` is found twice", path.display()));
+                    return Err(say!("{}:1: the heading `{head}` is found twice", path.display()));
                 }
                 Rows::Csv { heads, rows: Box::new(rows) }
             }
@@ -107,13 +108,13 @@ impl Lines {
                 input.skip_until(b'\n')?;
                 return Ok(Some(refused(
                     number,
-                    format!("longer than {} MiB; shorter lines are expected", LONGEST >> 20),
+                    say!("longer than {} MiB; shorter lines are expected", LONGEST >> 20),
                 )));
             }
             match str::from_utf8(&bytes) {
                 Ok(text) if text.trim().is_empty() => {}
                 Ok(text) => return Ok(Some(Line { number, job: Job::from_json(text.trim()) })),
-                Err(_) => return Ok(Some(refused(number, "bytes that are not UTF-8 text".to_owned()))),
+                Err(_) => return Ok(Some(refused(number, say!("bytes that are not UTF-8 text")))),
             }
         }
     }
@@ -125,7 +126,7 @@ impl Lines {
         match rows.read_record(&mut row) {
             Ok(false) => Ok(None),
             Ok(true) if row.len() > heads.len() => {
-                let found = format!("{} cells, the heading has {}", row.len(), heads.len());
+                let found = say!("{} cells, the heading has {}", row.len(), heads.len());
                 Ok(Some(refused(number(&row), found)))
             }
             Ok(true) => Ok(Some(Line { number: number(&row), job: Job::from_cells(heads.iter().zip(row.iter())) })),
@@ -157,8 +158,8 @@ pub(super) fn same_job(row: &str, line: Option<&Line>) -> Result<(), String> {
     struct Id {
         id: Option<String>,
     }
-    let done = serde_json::from_str::<Id>(row).map_err(|error| format!("a line that is no result: {error}"))?.id;
-    let Some(line) = line else { return Err("more results than jobs".to_owned()) };
+    let done = serde_json::from_str::<Id>(row).map_err(|error| say!("a line that is no result: {error}"))?.id;
+    let Some(line) = line else { return Err(say!("more results than jobs")) };
     let wanted = match &line.job {
         Ok(job) => Some(&job.id),
         Err(refused) => refused.id.as_ref(),
@@ -166,8 +167,8 @@ pub(super) fn same_job(row: &str, line: Option<&Line>) -> Result<(), String> {
     if wanted == done.as_ref() {
         return Ok(());
     }
-    let shown = |id: Option<&String>| id.map_or_else(|| "no id".to_owned(), |id| format!("`{id}`"));
-    Err(format!("line {} of the jobs has {}, its result {}", line.number, shown(wanted), shown(done.as_ref())))
+    let shown = |id: Option<&String>| id.map_or_else(|| say!("no id"), |id| format!("`{id}`"));
+    Err(say!("line {} of the jobs has {}, its result {}", line.number, shown(wanted), shown(done.as_ref())))
 }
 
 #[cfg(test)]

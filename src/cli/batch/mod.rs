@@ -16,6 +16,7 @@ use crate::files::stop;
 use crate::load::Shelf;
 use crate::report::json::Status;
 use clap::Args;
+use fardel_words::{say, word};
 use lines::{Form, Line, Lines};
 use std::num::NonZeroUsize;
 use std::ops::ControlFlow;
@@ -119,7 +120,7 @@ impl Batch {
     fn results(&self, lines: &mut Lines) -> Result<Growing, String> {
         let Some(out) = &self.to.out else { return Ok(Growing::printed()) };
         if not_read([out]).is_err() {
-            return Err("the results need a file of their own".to_owned());
+            return Err(say!("the results need a file of their own"));
         }
         if !self.to.resume {
             return Growing::new(out, self.to.force).map_err(|error| error.to_string());
@@ -154,12 +155,12 @@ impl Batch {
                 }
             })
         });
-        if let Some(message) = unread.err().map(|error| format!("the jobs cannot be read on: {error}")).or(unwritten) {
+        if let Some(message) = unread.err().map(|error| say!("the jobs cannot be read on: {error}")).or(unwritten) {
             return bad_input(message);
         }
         tally.tell(results.before());
         if stop::asked() {
-            complain("Stopped; every finished job is kept.");
+            complain(word!("Stopped; every finished job is kept."));
             stop::end();
         }
         match results.finish() {

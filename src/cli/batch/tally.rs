@@ -3,6 +3,7 @@
 use crate::cli::complain;
 use crate::cli::verbosity::quiet;
 use crate::report::json::Status;
+use fardel_words::{say, word};
 use std::collections::BTreeMap;
 use std::time::Instant;
 
@@ -31,20 +32,20 @@ impl Tally {
     #[allow(clippy::cast_precision_loss, reason = "a count of jobs")]
     fn told(&self, before: u64, seconds: f64) -> String {
         let all: u64 = self.ended.values().sum();
-        let jobs = |count: u64| if count == 1 { "1 job".to_owned() } else { format!("{count} jobs") };
-        let earlier = if before > 0 { format!(" after {before} done before") } else { String::new() };
+        let jobs = |count: u64| if count == 1 { "1 job".to_owned() } else { say!("{count} jobs") };
+        let earlier = if before > 0 { say!(" after {before} done before") } else { String::new() };
         let parts: Vec<String> = self.ended.iter().map(|(status, n)| format!("{n} {}", told(*status))).collect();
         let parts = if parts.is_empty() { String::new() } else { format!(": {}", parts.join(", ")) };
-        format!("{}{earlier}{parts}; {seconds:.1} s, {:.1} a second.", jobs(all), all as f64 / seconds.max(1e-3))
+        say!("{}{earlier}{parts}; {seconds:.1} s, {:.1} a second.", jobs(all), all as f64 / seconds.max(1e-3))
     }
 }
 
-const fn told(status: Status) -> &'static str {
+fn told(status: Status) -> &'static str {
     match status {
         Status::Answered => "answered",
-        Status::NoKit => "without a kit",
-        Status::BadInput => "with bad input",
-        Status::Defect => "ended by a defect of the program",
+        Status::NoKit => word!("without a kit"),
+        Status::BadInput => word!("with bad input"),
+        Status::Defect => word!("ended by a defect of the program"),
     }
 }
 

@@ -16,6 +16,7 @@ use crate::report::Look;
 use crate::report::json::{Row, Status};
 use crate::season::{Job, Task, Written};
 use crate::units::UnitSystem;
+use fardel_words::say;
 use std::borrow::Cow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
@@ -73,8 +74,8 @@ impl Works {
             Ok(job) => catch_unwind(AssertUnwindSafe(|| self.answered(job))).unwrap_or_else(|panic| {
                 let said = panic.downcast_ref::<String>().cloned();
                 let said = said.or_else(|| panic.downcast_ref::<&str>().map(|text| (*text).to_owned()));
-                let said = said.unwrap_or_else(|| "no reason is given".to_owned());
-                failed(Some(&job.id), None, Status::Defect, &[format!("internal error: {said}")])
+                let said = said.unwrap_or_else(|| say!("no reason is given"));
+                failed(Some(&job.id), None, Status::Defect, &[say!("internal error: {said}")])
             }),
             Err(refused) => {
                 let number = refused.id.is_none().then_some(line.number);
@@ -93,7 +94,7 @@ impl Works {
         let loaded = match place.get() {
             Some(Ok(loaded)) => loaded,
             Some(Err(errors)) => return bad(errors),
-            None => return failed(Some(&job.id), None, Status::Defect, &["internal error: nothing loaded".to_owned()]),
+            None => return failed(Some(&job.id), None, Status::Defect, &[say!("internal error: nothing loaded")]),
         };
         let patched = match job.patches.apply(&loaded.catalogue, &loaded.scenario) {
             Ok(patched) => patched,
@@ -106,7 +107,7 @@ impl Works {
             (Task::Study, Some(rider)) => self.study(job, loaded, &patched.scenario, rider),
             (Task::Pack | Task::Study, None) => {
                 let names: Vec<&str> = patched.scenario.riders.iter().map(|rider| rider.name.as_str()).collect();
-                bad(&[format!("`rider` is missing, and the scenario has several: {}", names.join(", "))])
+                bad(&[say!("`rider` is missing, and the scenario has several: {}", names.join(", "))])
             }
         }
     }
@@ -179,7 +180,7 @@ impl Works {
             Some(text) => Ok(Source { name: name.to_owned(), text: text.clone() }),
             None if key.files.is_empty() => source(&beside.join(name)),
             None => {
-                let reason = format!("no such file among the job's {}", quoted("files"));
+                let reason = say!("no such file among the job's {}", quoted("files"));
                 Err(Unreadable { name: name.to_owned(), reason })
             }
         };
@@ -202,7 +203,7 @@ fn refused(job: &Job, catalogue: &crate::domain::Catalogue, error: &PackError) -
     };
     let mut errors = vec![error.to_string()];
     if let PackError::Unverified { violations, dump } = error {
-        errors.extend(violations.iter().map(|own| format!("{}: {} (by {})", own.rule, own.what, own.by)));
+        errors.extend(violations.iter().map(|own| say!("{}: {} (by {})", own.rule, own.what, own.by)));
         errors.push(dump.clone());
     }
     let row = Row { id: Some(&job.id), line: None, status, errors: &errors };
@@ -223,7 +224,7 @@ fn written<'a>(row: &Row<'a>, write: impl Fn(&Row<'a>) -> Result<String, serde_j
     match write(row) {
         Ok(line) => (row.status, line),
         Err(error) => {
-            let errors = [format!("internal error: the answer cannot be written: {error}")];
+            let errors = [say!("internal error: the answer cannot be written: {error}")];
             let row = Row { status: Status::Defect, errors: &errors, ..row.clone() };
             (Status::Defect, row.failed().unwrap_or_default())
         }

@@ -18,6 +18,7 @@ use fardel_route::read::{TrackFile, tracks};
 use fardel_route::ride::Ride;
 use fardel_route::survey::{self, Stretch, Survey, Weather, Wishes};
 use fardel_route::{limits, picture, table};
+use fardel_words::say;
 use map::Map;
 use std::path::{Path, PathBuf};
 use values::{degrees, hours, kilometres, metres, shares};
@@ -142,7 +143,7 @@ impl Route {
         let survey = survey::along(name, ride, &track, extract, &wishes).map_err(|fault| fault.to_string())?;
         let keep = map.as_ref().and_then(|map| map.keep.as_ref()).zip(survey.map.as_ref());
         if let Some(kept) = keep.and_then(|(keep, map)| keep.keep(&map.corridor)).filter(|_| !quiet()) {
-            say(&format!("What the map has along the track is kept in {}; it may be deleted.", kept.display()));
+            say(&say!("What the map has along the track is kept in {}; it may be deleted.", kept.display()));
         }
         let legs = draft::legs(&survey, &wishes);
         let names: Vec<String> = self.tracks.iter().map(|path| short(path)).collect();

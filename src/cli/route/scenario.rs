@@ -6,6 +6,7 @@ use crate::domain::{Bike, Catalogue, RepairSkill, RidingSkill};
 use crate::load;
 use crate::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
 use fardel_route::draft::into_scenario;
+use fardel_words::say;
 use std::path::Path;
 
 /// What stands around the trip.
@@ -46,11 +47,11 @@ impl Frame {
 fn find<'a>(catalogue: &'a Catalogue, bike: Option<&str>) -> Result<&'a Bike, String> {
     let ids = || catalogue.bikes.keys().map(String::as_str);
     let Some(id) = bike else {
-        return catalogue.bikes.values().next().ok_or_else(|| "the catalogue has no bike; expected one".to_owned());
+        return catalogue.bikes.values().next().ok_or_else(|| say!("the catalogue has no bike; expected one"));
     };
     catalogue.bikes.get(id).ok_or_else(|| {
-        let near = nearest(id, ids()).map_or_else(String::new, |near| format!("\n  did you mean `{near}`?"));
-        format!("--bike {}: no such bike{near}\n  there are {}", quoted(id), ids().collect::<Vec<_>>().join(", "))
+        let near = nearest(id, ids()).map_or_else(String::new, |near| say!("\n  did you mean `{near}`?"));
+        say!("--bike {}: no such bike{near}\n  there are {}", quoted(id), ids().collect::<Vec<_>>().join(", "))
     })
 }
 
@@ -73,7 +74,7 @@ fn begun(catalogue: &Catalogue, bike: &Bike, name: &str, days: usize) -> String 
     let text = starter::scenario(catalogue, bike, &wish);
     let rest = text.find("\ntrip:").map_or("", |at| &text[at + 1..]);
     let name = between_quotes(name);
-    format!(
+    say!(
         "# A trip from a track, on a {}. What stands in `trip` says what it rests on; all else is a guess to begin with: change\n\
          # it to yours. `fardel check FILE` tells what is wrong with it, `fardel pack FILE` what to carry.\n\n\
          name: \"{name}\"\n\n{rest}",

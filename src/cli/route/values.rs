@@ -3,26 +3,27 @@
 use crate::diagnostic::{did_you_mean, nearest};
 use fardel_route::map::Ground;
 use fardel_route::survey::Stretch;
+use fardel_words::{say, word};
 
 fn number(text: &str, from: f64, to: f64, what: &str) -> Result<f64, String> {
     let number = text.trim().parse::<f64>().ok().filter(|number| (from..=to).contains(number));
-    number.ok_or_else(|| format!("{what} from {from} to {to} is expected"))
+    number.ok_or_else(|| say!("{what} from {from} to {to} is expected"))
 }
 
 pub(super) fn hours(text: &str) -> Result<f64, String> {
-    number(text.trim_end_matches('h'), 0.0, 1000.0, "a number of hours")
+    number(text.trim_end_matches('h'), 0.0, 1000.0, word!("a number of hours"))
 }
 
 pub(super) fn kilometres(text: &str) -> Result<f64, String> {
-    number(text, 1.0, 200.0, "a number of kilometres")
+    number(text, 1.0, 200.0, word!("a number of kilometres"))
 }
 
 pub(super) fn degrees(text: &str) -> Result<f64, String> {
-    number(text, -60.0, 60.0, "degrees Celsius")
+    number(text, -60.0, 60.0, word!("degrees Celsius"))
 }
 
 pub(super) fn metres(text: &str) -> Result<f64, String> {
-    number(text, -500.0, 9000.0, "a number of metres")
+    number(text, -500.0, 9000.0, word!("a number of metres"))
 }
 
 /// `[FROM-TO:]sealed=20,gravel=80`: shares of a stretch, which need not add up to a hundred.
@@ -31,25 +32,25 @@ pub(super) fn shares(text: &str) -> Result<Stretch, String> {
     let (from, to) = stretch.map_or(Ok((0.0, f64::INFINITY)), kilometre_range)?;
     let mut parts = [0.0; 4];
     for part in shares.split(',') {
-        let (word, share) = part.split_once('=').ok_or("shares such as sealed=20,gravel=80 are expected")?;
+        let (word, share) = part.split_once('=').ok_or(word!("shares such as sealed=20,gravel=80 are expected"))?;
         let words = Ground::KNOWN.map(Ground::word);
         let at = words.iter().position(|known| *known == word.trim()).ok_or_else(|| {
             let near = did_you_mean(nearest(word.trim(), words));
-            format!("one of {} is expected{near}", words.join(", "))
+            say!("one of {} is expected{near}", words.join(", "))
         })?;
         parts[at] += number(share.trim_end_matches('%'), 0.0, 1e6, "a share")?;
     }
     let sum: f64 = parts.iter().sum();
     if sum <= 0.0 {
-        return Err("shares that are not all 0 are expected".to_owned());
+        return Err(say!("shares that are not all 0 are expected"));
     }
     Ok(Stretch { from: from * 1000.0, to: to * 1000.0, shares: parts.map(|part| part / sum) })
 }
 
 fn kilometre_range(text: &str) -> Result<(f64, f64), String> {
-    let (from, to) = text.split_once('-').ok_or("kilometres such as 40-90 are expected before the colon")?;
+    let (from, to) = text.split_once('-').ok_or(word!("kilometres such as 40-90 are expected before the colon"))?;
     let (from, to) = (number(from, 0.0, 1e5, "kilometres")?, number(to, 0.0, 1e5, "kilometres")?);
-    if from < to { Ok((from, to)) } else { Err("the smaller kilometre first is expected, such as 40-90".to_owned()) }
+    if from < to { Ok((from, to)) } else { Err(say!("the smaller kilometre first is expected, such as 40-90")) }
 }
 
 #[cfg(test)]

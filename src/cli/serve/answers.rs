@@ -5,6 +5,7 @@ use super::folder::Folder;
 use super::pages::typed;
 use super::server::Serving;
 use fardel_planner::{Call, Cancel, Refused, read};
+use fardel_words::{say, word};
 use http_body_util::Either;
 use hyper::header::{CONTENT_TYPE, HeaderValue};
 use hyper::{Response, StatusCode};
@@ -40,7 +41,7 @@ pub(super) async fn answer(serving: &Arc<Serving>, name: String, body: String) -
         let last = match catch_unwind(AssertUnwindSafe(|| worked_out(&own, &name, &body, &lines, &stop))) {
             Ok(Ok(answer)) => Line::Part(answer),
             Ok(Err(refused)) => Line::Refused(refused),
-            Err(_) => Line::Refused(Refused::Defect("the program has a defect; the terminal says more".to_owned())),
+            Err(_) => Line::Refused(Refused::Defect(say!("the program has a defect; the terminal says more"))),
         };
         let _ = lines.blocking_send(last);
         drop(turn);
@@ -80,7 +81,8 @@ fn worked_out(
 }
 
 fn of_folder(folder: Option<&Folder>, name: &str, body: &str) -> Result<String, Refused> {
-    let folder = folder.ok_or_else(|| Refused::words("no folder was named: start again with `fardel serve FOLDER`"))?;
+    let folder =
+        folder.ok_or_else(|| Refused::words(word!("no folder was named: start again with `fardel serve FOLDER`")))?;
     match name {
         "save" => folder.save(&read(body)?),
         "open" => folder.open(&read(body)?),

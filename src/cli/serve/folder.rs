@@ -6,6 +6,7 @@
 
 use crate::files::{read, write};
 use fardel_planner::Refused;
+use fardel_words::say;
 use serde::{Deserialize, Serialize};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -69,10 +70,10 @@ impl Folder {
     /// # Errors
     /// In words, where it is not.
     pub(super) fn new(path: &Path) -> Result<Self, String> {
-        let told = |error: std::io::Error| format!("{}: no folder to keep trips in: {error}", path.display());
+        let told = |error: std::io::Error| say!("{}: no folder to keep trips in: {error}", path.display());
         let place = fs::canonicalize(path).map_err(told)?;
         if !place.is_dir() {
-            return Err(format!("{}: a file; a folder is expected", path.display()));
+            return Err(say!("{}: a file; a folder is expected", path.display()));
         }
         Ok(Self { path: place, saving: Mutex::new(()) })
     }
@@ -81,13 +82,13 @@ impl Folder {
     fn place(&self, name: &str) -> Result<PathBuf, Refused> {
         if !is_plain(name) {
             let endings = ENDINGS.join(", ");
-            let wanted = format!("a file name without folders that ends in one of {endings} is expected");
+            let wanted = say!("a file name without folders that ends in one of {endings} is expected");
             return Err(Refused::words(format!("`{}`: {wanted}", name.escape_debug())));
         }
         let place = self.path.join(name);
         match fs::symlink_metadata(&place) {
             Ok(there) if !there.is_file() => {
-                Err(Refused::words(format!("{name}: no plain file; links and folders are left alone")))
+                Err(Refused::words(say!("{name}: no plain file; links and folders are left alone")))
             }
             _ => Ok(place),
         }
@@ -95,7 +96,7 @@ impl Folder {
 
     /// Names and kinds of the files in it.
     pub(super) fn list(&self) -> Result<String, Refused> {
-        let told = |error: std::io::Error| Refused::words(format!("the folder cannot be read: {error}"));
+        let told = |error: std::io::Error| Refused::words(say!("the folder cannot be read: {error}"));
         let mut files: Vec<Listed> = Vec::new();
         for entry in fs::read_dir(&self.path).map_err(told)?.filter_map(Result::ok) {
             let is_file = entry.file_type().is_ok_and(|sort| sort.is_file());
@@ -117,20 +118,20 @@ impl Folder {
     }
 
     fn unreadable(&self, name: &str, reason: &str) -> Refused {
-        Refused::words(format!("{name} in {}: {reason}", self.path.display()))
+        Refused::words(say!("{name} in {}: {reason}", self.path.display()))
     }
 
     /// Writes a file, whole or not at all.
     pub(super) fn save(&self, saved: &Saved) -> Result<String, Refused> {
         let place = self.place(&saved.name)?;
         if saved.text.len() > LARGEST {
-            return Err(Refused::words(format!("{}: at most 4 MB are saved", saved.name)));
+            return Err(Refused::words(say!("{}: at most 4 MB are saved", saved.name)));
         }
         let _alone = self.saving.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(was) = &saved.was {
             let now = if place.exists() { fs::read_to_string(&place).ok() } else { None };
             if now != *was {
-                return Err(Refused::Changed(format!(
+                return Err(Refused::Changed(say!(
                     "{}: it has changed since it was opened; nothing was saved",
                     saved.name
                 )));

@@ -8,6 +8,7 @@ use super::pages::{file, guarded, typed};
 use super::token::Token;
 use crate::files::stop;
 use fardel_planner::{Cancel, Host};
+use fardel_words::say;
 use http_body_util::{BodyExt as _, LengthLimitError, Limited};
 use hyper::body::{Body as _, Incoming};
 use hyper::server::conn::http1;
@@ -87,7 +88,7 @@ impl Listening {
     /// Takes the port.
     pub(super) fn new(at: SocketAddr, serving: Serving) -> Result<Self, String> {
         let told = |error: std::io::Error| {
-            format!("port {}: cannot be listened on: {error}; leave --port out for a free one", at.port())
+            say!("port {}: cannot be listened on: {error}; leave --port out for a free one", at.port())
         };
         let listener = std::net::TcpListener::bind(at).map_err(told)?;
         listener.set_nonblocking(true).map_err(told)?;
@@ -110,12 +111,12 @@ impl Listening {
             .thread_stack_size(STACK)
             .max_blocking_threads(TURNS + 1)
             .build()
-            .map_err(|error| format!("the server cannot be started: {error}"))?;
+            .map_err(|error| say!("the server cannot be started: {error}"))?;
         let serving = Arc::clone(&self.serving);
         let served = runtime.block_on(accepting(self.listener, self.serving));
         serving.stop_all();
         runtime.shutdown_timeout(LAST_WORK);
-        served.map_err(|error| format!("the server cannot go on: {error}"))
+        served.map_err(|error| say!("the server cannot go on: {error}"))
     }
 }
 

@@ -1,5 +1,6 @@
 //! The secret that stands in the address: who does not have it is told nothing.
 
+use fardel_words::say;
 use std::fmt::Write as _;
 
 /// Bytes of chance in it: more than anybody can try.
@@ -12,7 +13,7 @@ impl Token {
     /// A new one, from the system's source of chance.
     pub(super) fn new() -> Result<Self, String> {
         let mut bytes = [0; BYTES];
-        getrandom::fill(&mut bytes).map_err(|error| format!("the system gives no random numbers: {error}"))?;
+        getrandom::fill(&mut bytes).map_err(|error| say!("the system gives no random numbers: {error}"))?;
         let mut text = String::new();
         for byte in bytes {
             let _ = write!(text, "{byte:02x}");

@@ -37,7 +37,7 @@ pub struct CardAnswer {
     #[serde(rename = "not_mended", with = "Listed::<OpenFailure>")]
     pub open: Vec<(String, f64)>,
     /// What goes before any repair on the roadside, in words.
-    pub before_any_repair: &'static [&'static str],
+    pub before_any_repair: Vec<&'static str>,
     /// Is it known which bag each thing is in?
     #[serde(rename = "bags_known")]
     pub stowed: bool,

@@ -19,6 +19,7 @@ use crate::select::Choice;
 use crate::stow;
 use crate::units::{Distance, Hours, Mass};
 use fardel_milp::{SolveOptions, Stop};
+use fardel_words::say;
 
 /// A kit and the model that chose it may differ by so much, relative to hours: what an engine lets its rows slip by, and
 /// what it gains where repairs of one failure draw on two stocks each, which the model divides to the best advantage and a
@@ -146,7 +147,7 @@ pub(super) fn summary(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider)
 /// What is said where a solver failed before the answer was found.
 pub(super) fn overcome(failed: &[String]) -> Option<String> {
     (!failed.is_empty()).then(|| {
-        format!(
+        say!(
             "the solver failed before this answer was found ({}); the answer comes from another way of solving and was \
              checked like every other",
             failed.join("; ")

@@ -11,13 +11,14 @@ use crate::select::relax::Shortfall;
 use crate::verify::Violation;
 use fardel_milp::timing::timed;
 use fardel_milp::{EngineError, SolveOptions};
+use fardel_words::say;
 use thiserror::Error;
 
 /// Why there is no answer.
 #[derive(Debug, Error)]
 pub enum PackError {
     /// Needs and limits cannot hold together.
-    #[error("needs and limits cannot hold together")]
+    #[error("{}", say!("needs and limits cannot hold together"))]
     Infeasible {
         /// The smallest shortfalls, each weighed by how readily a rider moves it.
         shortfalls: Vec<Shortfall>,
@@ -25,7 +26,7 @@ pub enum PackError {
         ways: Vec<TripRemedy>,
     },
     /// Time ran out first.
-    #[error("time ran out before any kit was found")]
+    #[error("{}", say!("time ran out before any kit was found"))]
     OutOfTime,
     /// The solver failed.
     #[error("{0}")]
@@ -37,7 +38,7 @@ pub enum PackError {
     )]
     TooMuch(f64),
     /// The answer did not survive checking.
-    #[error("the answer did not survive checking")]
+    #[error("{}", say!("the answer did not survive checking"))]
     Unverified {
         /// What is wrong.
         violations: Vec<Violation>,

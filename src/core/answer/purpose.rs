@@ -2,6 +2,7 @@
 
 use crate::resolve::Instance;
 use crate::risk::{KitValue, RiskModel};
+use fardel_words::say;
 
 /// For one item: the needs it meets, the failures it helps to mend, the most valuable first, and the items that are
 /// useless without it.
@@ -35,7 +36,7 @@ pub(super) fn purposes(
     let others = instance.items.iter().zip(counts).filter(|(other, count)| {
         **count > 0 && other.id != own.id && other.requires.iter().any(|(function, _)| wanted.contains(function))
     });
-    let others = others.map(|(other, _)| format!("needed for {}", other.name));
+    let others = others.map(|(other, _)| say!("needed for {}", other.name));
     needs.chain(failures.into_iter().map(|(_, name)| name.to_owned())).chain(others).collect()
 }
 

@@ -13,6 +13,7 @@ use crate::risk;
 use crate::serial::Number;
 use crate::uncertain::Uncertain;
 use crate::units::{Hours, Mass};
+use fardel_words::say;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -77,7 +78,7 @@ const RIDDEN_FROM: u64 = 1 << 40;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RehearseError {
     /// The rider's bike is not in the catalogue.
-    #[error("internal error: no bike `{0}`")]
+    #[error("{}", say!("internal error: no bike `{0}`", .0))]
     NoBike(String),
     /// Too much happens.
     #[error(

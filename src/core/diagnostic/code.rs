@@ -18,8 +18,8 @@ macro_rules! codes {
             }
             /// One line in plain words.
             #[must_use]
-            pub const fn title(self) -> &'static str {
-                match self { $(Self::$variant => $title),+ }
+            pub fn title(self) -> &'static str {
+                fardel_words::plain(match self { $(Self::$variant => $title),+ })
             }
         }
     };

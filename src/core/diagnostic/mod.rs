@@ -11,6 +11,7 @@ pub use nearest::nearest;
 pub use words::{counted, did_you_mean, plain, quoted, sentence};
 
 use crate::serial::parts;
+use fardel_words::{say, several};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::fmt;
@@ -65,7 +66,7 @@ impl fmt::Display for Fault {
         }
         writeln!(f, "  found {}", self.found)?;
         write!(f, "  expected {}", self.expected)?;
-        self.nearest.iter().try_for_each(|name| write!(f, "\n  did you mean `{}`?", plain(name, 80)))
+        self.nearest.iter().try_for_each(|name| write!(f, "{}", say!("\n  did you mean `{}`?", plain(name, 80))))
     }
 }
 
@@ -94,10 +95,11 @@ impl fmt::Display for Faults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.iter().try_for_each(|fault| writeln!(f, "{fault}\n"))?;
         if self.cut_short() {
-            writeln!(f, "Only the first {MOST_PER_FILE} problems of a file are told.")?;
+            writeln!(f, "{}", say!("Only the first {MOST_PER_FILE} problems of a file are told."))?;
         }
-        let (faults, files) = (counted(self.0.len(), "problem"), counted(self.files(), "file"));
-        write!(f, "{faults} in {files}; nothing was done.")
+        let (faults, files) =
+            (several!(self.0.len(), "{n} problem", "{n} problems"), several!(self.files(), "{n} file", "{n} files"));
+        write!(f, "{}", say!("{faults} in {files}; nothing was done."))
     }
 }
 

@@ -1,8 +1,10 @@
 //! Small helpers for sentences.
 
+use fardel_words::say;
+
 /// `1 problem`, `3 problems`.
 pub fn counted(count: usize, noun: &str) -> String {
-    if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
+    if count == 1 { format!("1 {noun}") } else { say!("{count} {noun}s") }
 }
 
 /// The text with control characters made harmless, cut to `longest` characters.
@@ -34,7 +36,7 @@ pub fn sentence(text: &str) -> String {
 /// The end of a sentence about a name that is not known: `; did you mean ...?`, or nothing where no other is near.
 #[must_use]
 pub fn did_you_mean<T: std::fmt::Display>(near: Option<T>) -> String {
-    near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"))
+    near.map_or_else(String::new, |near| say!("; did you mean `{near}`?"))
 }
 
 /// The text between backquotes, shortened.

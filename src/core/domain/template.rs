@@ -1,22 +1,23 @@
 //! Names with holes: `hex {rear_axle_nut}` becomes `hex 27 mm` on a bike whose rear axle nut is 27 mm.
 
 use super::Map;
+use fardel_words::say;
 use thiserror::Error;
 
 /// Why a name with holes could not be filled.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum TemplateError {
     /// The bike does not say.
-    #[error("the bike has no attribute `{0}`")]
+    #[error("{}", say!("the bike has no attribute `{0}`", .0))]
     Missing(String),
     /// Values that refer to each other in a ring.
-    #[error("attribute `{0}` refers to itself, directly or through others")]
+    #[error("{}", say!("attribute `{0}` refers to itself, directly or through others", .0))]
     Cyclic(String),
     /// An opening brace without its partner.
-    #[error("`{0}` has an unclosed or empty `{{}}`")]
+    #[error("{}", say!("`{0}` has an unclosed or empty `{{}}`", .0))]
     Broken(String),
     /// Values within values that never come to an end, or fill a book.
-    #[error("attribute `{0}` leads to more than a name can hold")]
+    #[error("{}", say!("attribute `{0}` leads to more than a name can hold", .0))]
     TooLarge(String),
 }
 

@@ -18,6 +18,11 @@ macro_rules! words {
             pub const fn word(self) -> &'static str {
                 match self { $(Self::$variant => $word),+ }
             }
+            /// The word in the language that is spoken.
+            #[must_use]
+            pub fn shown(self) -> &'static str {
+                fardel_words::plain(self.word())
+            }
             /// The member with this word.
             #[must_use]
             pub fn from_word(word: &str) -> Option<Self> {

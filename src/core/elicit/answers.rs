@@ -5,6 +5,7 @@ use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, nearest, quoted};
 use crate::domain::{Catalogue, Map};
 use crate::load::Source;
 use csv::{ReaderBuilder, StringRecord, Trim};
+use fardel_words::{say, word};
 
 /// Larger files are no answers.
 const LARGEST: usize = 1 << 20;
@@ -81,7 +82,7 @@ impl Reading<'_> {
     fn rows(&mut self, text: &str) -> Map<Given> {
         let nothing = Map::new();
         if text.len() > LARGEST {
-            self.add(Code::TooLarge, (None, ""), "a file of more than 1 MB", "a file of answers");
+            self.add(Code::TooLarge, (None, ""), word!("a file of more than 1 MB"), word!("a file of answers"));
             return nothing;
         }
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -90,13 +91,18 @@ impl Reading<'_> {
         builder.has_headers(false).flexible(true).trim(Trim::All).delimiter(separator);
         let mut records = builder.from_reader(text.as_bytes()).into_records().filter_map(Result::ok);
         let Some(heading) = records.next() else {
-            self.add(Code::NothingThere, (None, ""), "an empty file", format!("the columns {}", COLUMNS.join(", ")));
+            self.add(
+                Code::NothingThere,
+                (None, ""),
+                word!("an empty file"),
+                say!("the columns {}", COLUMNS.join(", ")),
+            );
             return nothing;
         };
         let column = |name: &str| heading.iter().position(|own| own.eq_ignore_ascii_case(name));
         let places: Vec<Option<usize>> = COLUMNS.iter().map(|name| column(name)).collect();
         for (name, _) in COLUMNS.iter().zip(&places).filter(|(_, place)| place.is_none()) {
-            self.add(Code::MissingKey, (line(&heading), name), "no such column", format!("a column `{name}`"));
+            self.add(Code::MissingKey, (line(&heading), name), word!("no such column"), say!("a column `{name}`"));
         }
         let [Some(id), Some(lowest), Some(highest), Some(best), Some(confidence)] = places[..] else { return nothing };
         let mut given: Map<Given> = Map::new();
@@ -109,7 +115,12 @@ impl Reading<'_> {
             let at = (line(&record), cell(id));
             let Some(one) = self.row(at, cells, separator == b';') else { continue };
             if given.contains_key(cell(id)) {
-                self.add(Code::DefinedTwice, at, "a second answer to this question", "one answer to each question");
+                self.add(
+                    Code::DefinedTwice,
+                    at,
+                    word!("a second answer to this question"),
+                    word!("one answer to each question"),
+                );
             }
             given.insert(cell(id).to_owned(), one);
         }
@@ -117,8 +128,8 @@ impl Reading<'_> {
             self.add(
                 Code::NothingThere,
                 (None, ""),
-                "no question answered",
-                "lowest, highest, best and confidence in a row",
+                word!("no question answered"),
+                word!("lowest, highest, best and confidence in a row"),
             );
         }
         given
@@ -132,16 +143,16 @@ impl Reading<'_> {
         let [Some(lowest), Some(highest), Some(best), Some(confidence)] = numbers[..] else { return None };
         let before = self.faults.len();
         if lowest > best || best > highest || lowest >= highest {
-            let found = format!("lowest {lowest}, best {best}, highest {highest}");
-            self.add(Code::Contradiction, at, found, "lowest below highest, and the best guess between them");
+            let found = say!("lowest {lowest}, best {best}, highest {highest}");
+            self.add(Code::Contradiction, at, found, word!("lowest below highest, and the best guess between them"));
         }
         if !(CONFIDENCE.0..=CONFIDENCE.1).contains(&confidence) {
-            self.add(Code::OutOfRange, at, format!("a confidence of {confidence} %"), "50 to 100 %");
+            self.add(Code::OutOfRange, at, say!("a confidence of {confidence} %"), "50 to 100 %");
         }
         let (least, most) = about.bounds();
         if lowest < least || highest > most {
-            let found = format!("{lowest} to {highest}");
-            self.add(Code::OutOfRange, at, found, format!("values from {least} to {most}"));
+            let found = say!("{lowest} to {highest}");
+            self.add(Code::OutOfRange, at, found, say!("values from {least} to {most}"));
         }
         let sound = self.faults.len() == before;
         sound.then(|| Given { about, between: (lowest, highest), best, confidence: confidence / 100.0 })
@@ -152,8 +163,8 @@ impl Reading<'_> {
             self.add(
                 Code::MissingKey,
                 at,
-                format!("no {name}"),
-                "all four of lowest, highest, best and confidence, or none",
+                say!("no {name}"),
+                word!("all four of lowest, highest, best and confidence, or none"),
             );
             return None;
         }
@@ -161,7 +172,7 @@ impl Reading<'_> {
         let plain = if comma { plain.replace(',', ".") } else { plain.to_owned() };
         let number = plain.parse().ok().filter(|number: &f64| number.is_finite());
         if number.is_none() {
-            self.add(Code::WrongType, at, format!("{} as {name}", quoted(cell)), "a number");
+            self.add(Code::WrongType, at, say!("{} as {name}", quoted(cell)), "a number");
         }
         number
     }
@@ -181,7 +192,7 @@ impl Reading<'_> {
         if sound {
             return about;
         }
-        self.add(Code::UnknownName, at, quoted(at.1), "the id of a question as `fardel ask` writes it");
+        self.add(Code::UnknownName, at, quoted(at.1), word!("the id of a question as `fardel ask` writes it"));
         let failure = at.1.split(':').nth(1).unwrap_or(at.1);
         let near = nearest(failure, self.catalogue.failures.keys().map(String::as_str));
         if let Some(fault) = self.faults.last_mut() {

@@ -6,6 +6,7 @@ use crate::answer::{Measure, Worthwhile};
 use crate::diagnostic::sentence;
 use crate::domain::{BySurface, Catalogue, Leg, Rider, Scenario, Surface};
 use crate::uncertain::What;
+use fardel_words::{say, word};
 
 /// A gain counts for a question from so many standard errors above nothing on: answers cost little.
 const LIKELY: f64 = 1.0;
@@ -98,7 +99,7 @@ pub fn question(catalogue: &Catalogue, about: About) -> Option<Question> {
     let (text, unit) = match &about {
         About::Known(id) => (CALIBRATION.iter().find(|known| known.id == *id)?.text.to_owned(), "times"),
         About::Falls(surface) => (
-            format!(
+            say!(
                 "A rider of middling skill on a bike with empty bags rides {FALLS_KILOMETRES:.0} km of {}: how often does the \
                  bike end up on its side, slow drops included?",
                 ground(*surface)
@@ -106,56 +107,57 @@ pub fn question(catalogue: &Catalogue, about: About) -> Option<Question> {
             "times",
         ),
         About::LoadSensitivity => (
-            "Luggage of a tenth of the bike's own mass is put on it: by how many per cent do falls become more frequent?"
-                .to_owned(),
-            "per cent",
+            say!(
+                "Luggage of a tenth of the bike's own mass is put on it: by how many per cent do falls become more frequent?"
+            ),
+            word!("per cent"),
         ),
         About::HoursPerFall => (
-            "How many minutes does an ordinary fall cost before anything is broken: breath, picking the bike up, \
+            say!(
+                "How many minutes does an ordinary fall cost before anything is broken: breath, picking the bike up, \
              straightening a lever?"
-                .to_owned(),
+            ),
             "minutes",
         ),
-        About::Rate(id, riding) => (
-            format!("A bike is ridden {}. How often does this happen: {}?", ridden(*riding), failure(id)?.name),
-            "times",
-        ),
+        About::Rate(id, riding) => {
+            (say!("A bike is ridden {}. How often does this happen: {}?", ridden(*riding), failure(id)?.name), "times")
+        }
         About::Time(id, own) => (
-            format!(
+            say!(
                 "{} How many minutes does it take beside the track, tools at hand, for somebody who has done it once?",
                 repair(id, own)?
             ),
             "minutes",
         ),
         About::Restores(id, own) => (
-            format!(
+            say!(
                 "{} Of all the trouble that the failure would make if nothing were done (100), how much does this take away?",
                 repair(id, own)?
             ),
-            "per cent",
+            word!("per cent"),
         ),
         About::Limps(id) => (
-            format!(
+            say!(
                 "{}, and nothing is done about it. If having to be fetched counts 100, how much does carrying on with it count?",
                 sentence(&failure(id)?.name)
             ),
-            "per cent",
+            word!("per cent"),
         ),
     };
     Some(Question { about, text, unit })
 }
 
-const fn ground(surface: Surface) -> &'static str {
+fn ground(surface: Surface) -> &'static str {
     match surface {
-        Surface::Sealed => "sealed road",
-        Surface::Gravel => "gravel road",
+        Surface::Sealed => word!("sealed road"),
+        Surface::Gravel => word!("gravel road"),
         Surface::Track => "track",
-        Surface::Rough => "rough ground",
+        Surface::Rough => word!("rough ground"),
     }
 }
 
 fn ridden(riding: Riding) -> String {
     let each = Surface::ALL.iter().zip(riding.km).filter(|(_, km)| *km > 0);
-    let each: Vec<String> = each.map(|(surface, km)| format!("{km} km of {}", ground(*surface))).collect();
-    format!("{} in {} days", each.join(", "), riding.days)
+    let each: Vec<String> = each.map(|(surface, km)| say!("{km} km of {}", ground(*surface))).collect();
+    say!("{} in {} days", each.join(", "), riding.days)
 }

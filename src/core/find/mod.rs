@@ -11,6 +11,7 @@ pub use show::{Entry, Fact, Reference, References, show};
 
 use crate::diagnostic::nearest;
 use crate::domain::{Catalogue, Map};
+use fardel_words::word;
 use schemars::JsonSchema;
 use serde::Serialize;
 use words::{Synonyms, likeness};
@@ -37,14 +38,14 @@ pub enum Sort {
 impl Sort {
     /// In the plural, as a heading.
     #[must_use]
-    pub const fn plural(self) -> &'static str {
+    pub fn plural(self) -> &'static str {
         match self {
-            Self::Item => "Items",
-            Self::Failure => "Failures",
-            Self::Repair => "Repairs",
-            Self::Bike => "Bikes",
-            Self::Bag => "Bags",
-            Self::Preparation => "Preparations",
+            Self::Item => word!("Items"),
+            Self::Failure => word!("Failures"),
+            Self::Repair => word!("Repairs"),
+            Self::Bike => word!("Bikes"),
+            Self::Bag => word!("Bags"),
+            Self::Preparation => word!("Preparations"),
         }
     }
 }

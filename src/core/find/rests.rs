@@ -4,6 +4,7 @@ use super::show::{Fact, Reference, References};
 use crate::debrief::gamma;
 use crate::domain::{Catalogue, Failure};
 use crate::evidence::{derive, rested_on, rounded};
+use fardel_words::{say, word};
 
 /// How wide the rate of one bike is.
 pub(super) fn width(failure: &Failure) -> [Fact; 2] {
@@ -12,17 +13,20 @@ pub(super) fn width(failure: &Failure) -> [Fact; 2] {
         key: key.to_owned(),
         label: label.to_owned(),
         value: Some(value),
-        text: format!("{} times the mean", rounded(value)),
+        text: say!("{} times the mean", rounded(value)),
     };
-    [fact("low", "one bike in twenty has less than", low), fact("high", "one bike in twenty has more than", high)]
+    [
+        fact("low", word!("one bike in twenty has less than"), low),
+        fact("high", word!("one bike in twenty has more than"), high),
+    ]
 }
 
 /// The sources that bear on it, each with what it counts.
 pub(super) fn rests_on(catalogue: &Catalogue, failure: &Failure) -> References {
     let entries = match rested_on(catalogue, &derive(catalogue, None), &failure.id) {
-        None => vec![Reference { id: None, text: "nothing but what was typed in".to_owned() }],
+        None => vec![Reference { id: None, text: say!("nothing but what was typed in") }],
         Some(rested) => {
-            let group = format!(
+            let group = say!(
                 "counted under {}; its typed-in rates are multiplied by {}, this one by {}",
                 rested.group,
                 rounded(rested.factors.0),
@@ -30,7 +34,7 @@ pub(super) fn rests_on(catalogue: &Catalogue, failure: &Failure) -> References {
             );
             let source = |own: &crate::evidence::Bearing| Reference {
                 id: Some(own.source.clone()),
-                text: format!(
+                text: say!(
                     "{}: {} seen, {} by the typed-in rates, {} by these",
                     own.name,
                     rounded(own.seen),
@@ -42,5 +46,5 @@ pub(super) fn rests_on(catalogue: &Catalogue, failure: &Failure) -> References {
             std::iter::once(first).chain(rested.bearings.iter().map(source)).collect()
         }
     };
-    References { title: "What the rate rests on".to_owned(), entries }
+    References { title: say!("What the rate rests on"), entries }
 }

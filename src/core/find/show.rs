@@ -6,6 +6,7 @@ use super::{Sort, energy};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::uncertain::widths::{Quantity, within};
 use crate::units::{Length, Mass, Pressure, Show, UnitSystem};
+use fardel_words::{say, word};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -95,32 +96,32 @@ impl Page<'_> {
         let factor = within(Quantity::Mass, item.basis.kind);
         let at = |grams: f64| <Mass as crate::units::Quantity>::from_base(grams * 1000.0).show(self.units);
         let (low, high) = (item.mass.grams() / factor, item.mass.grams() * factor);
-        word("mass_likely", "likely between", &format!("{} and {}", at(low.round()), at(high.round())))
+        word("mass_likely", word!("likely between"), &say!("{} and {}", at(low.round()), at(high.round())))
     }
 
     fn item(&self, item: &Item) -> Entry {
         let mut facts = vec![
-            word("kind", "kind", item.kind.word()),
-            self.quantity("mass_g", "mass of one", item.mass.grams(), &item.mass),
+            word("kind", word!("kind"), item.kind.shown()),
+            self.quantity("mass_g", word!("mass of one"), item.mass.grams(), &item.mass),
             self.likely(item),
-            self.quantity("volume_ml", "packed volume", item.volume.millilitres(), &item.volume),
-            self.quantity("longest_mm", "longest side", item.longest.millimetres(), &item.longest),
+            self.quantity("volume_ml", word!("packed volume"), item.volume.millilitres(), &item.volume),
+            self.quantity("longest_mm", word!("longest side"), item.longest.millimetres(), &item.longest),
             self.price(item.price),
-            number("at_most", "most that make sense on one bike", f64::from(item.at_most)),
+            number("at_most", word!("most that make sense on one bike"), f64::from(item.at_most)),
         ];
         let marks = [
-            (item.quick, "wants to be at hand"),
-            (item.dry, "wants to stay dry"),
-            (item.personal, "personal, not shared in a group"),
-            (item.on_request, "packed only when asked for by name"),
+            (item.quick, word!("wants to be at hand")),
+            (item.dry, word!("wants to stay dry")),
+            (item.personal, word!("personal, not shared in a group")),
+            (item.on_request, word!("packed only when asked for by name")),
         ];
         let marks: Vec<&str> = marks.into_iter().filter_map(|(is, text)| is.then_some(text)).collect();
         if !marks.is_empty() {
-            facts.push(word("marks", "also", &marks.join("; ")));
+            facts.push(word("marks", word!("also"), &marks.join("; ")));
         }
         if !item.apart_from.is_empty() {
-            let kinds: Vec<&str> = item.apart_from.iter().map(|kind| kind.word()).collect();
-            facts.push(word("apart_from", "not in one bag with", &kinds.join(", ")));
+            let kinds: Vec<&str> = item.apart_from.iter().map(|kind| kind.shown()).collect();
+            facts.push(word("apart_from", word!("not in one bag with"), &kinds.join(", ")));
         }
         let repairs = uses(self.catalogue).swap_remove(&item.id).unwrap_or_default();
         let repairs = repairs.iter().map(|own| Reference {
@@ -129,12 +130,15 @@ impl Page<'_> {
         });
         let bikes = self.catalogue.bikes.values().filter(|bike| bike.toolkit.contains_key(&item.id));
         let lists = vec![
-            self.functions("What it lets you do", &item.provides),
-            self.stocks("What it holds", &item.holds),
-            list("Needs of the trip that it meets", item.meets.iter().map(|(need, met)| self.met(need, met.amount))),
-            self.functions("Useless without", &item.requires),
-            list("Repairs that it takes part in", repairs),
-            list("In the toolkit of", bikes.map(|bike| entry(&bike.id, &bike.name))),
+            self.functions(word!("What it lets you do"), &item.provides),
+            self.stocks(word!("What it holds"), &item.holds),
+            list(
+                word!("Needs of the trip that it meets"),
+                item.meets.iter().map(|(need, met)| self.met(need, met.amount)),
+            ),
+            self.functions(word!("Useless without"), &item.requires),
+            list(word!("Repairs that it takes part in"), repairs),
+            list(word!("In the toolkit of"), bikes.map(|bike| entry(&bike.id, &bike.name))),
         ];
         whole(Sort::Item, &item.id, &item.name, facts, lists, item.basis.to_string())
     }
@@ -142,55 +146,57 @@ impl Page<'_> {
     fn failure(&self, failure: &Failure) -> Entry {
         let system =
             self.catalogue.systems.get(&failure.system).map_or(failure.system.as_str(), |own| own.name.as_str());
-        let mut facts =
-            vec![word("system", "part of the bike", system), word("outcome", "if nothing is done", &outcome(failure))];
+        let mut facts = vec![
+            word("system", word!("part of the bike"), system),
+            word("outcome", word!("if nothing is done"), &outcome(failure)),
+        ];
         let rate = &failure.rate;
         for (surface, value) in rate.per_1000_km.iter() {
-            let surface = surface.word();
-            facts.push(rounded(&format!("per_1000_km_{surface}"), &format!("times in 1000 km, {surface}"), value));
+            let key = format!("per_1000_km_{}", surface.word());
+            facts.push(rounded(&key, &say!("times in 1000 km, {}", surface.shown()), value));
         }
-        facts.push(rounded("per_day", "times a day", rate.per_day));
-        facts.push(rounded("per_fall", "times a fall", rate.per_fall));
-        facts.push(rounded("worth_events", "events that the rate is worth", rate.worth_events));
+        facts.push(rounded("per_day", word!("times a day"), rate.per_day));
+        facts.push(rounded("per_fall", word!("times a fall"), rate.per_fall));
+        facts.push(rounded("worth_events", word!("events that the rate is worth"), rate.worth_events));
         facts.extend(self.applies(&failure.applies));
         let repairs = failure.repairs.iter().map(|repair| Reference {
             id: Some(format!("{}/{}", failure.id, repair.id)),
-            text: format!("{}, {}, {}", repair.name, repair.grade.word(), repair.time.show(self.units)),
+            text: format!("{}, {}, {}", repair.name, repair.grade.shown(), repair.time.show(self.units)),
         });
         let preparations = self.catalogue.preparations.values();
         let lowering = preparations.filter_map(|own| {
             let factor = own.effects.get(&failure.id)?;
-            Some(Reference { id: Some(own.id.clone()), text: format!("{}, times {}", own.name, significant(*factor)) })
+            Some(Reference { id: Some(own.id.clone()), text: say!("{}, times {}", own.name, significant(*factor)) })
         });
         facts.extend(width(failure));
         let rests = rests_on(self.catalogue, failure);
-        let lists = vec![list("Repairs", repairs), list("What makes it rarer", lowering), rests];
+        let lists = vec![list(word!("Repairs"), repairs), list(word!("What makes it rarer"), lowering), rests];
         whole(Sort::Failure, &failure.id, &failure.name, facts, lists, rate.basis.to_string())
     }
 
     fn repair(&self, failure: &Failure, repair: &Repair) -> Entry {
         let facts = vec![
-            word("failure", "deals with", &failure.name),
-            word("grade", "grade", repair.grade.word()),
-            self.quantity("time_h", "working time", repair.time.get(), &repair.time),
+            word("failure", word!("deals with"), &failure.name),
+            word("grade", word!("grade"), repair.grade.shown()),
+            self.quantity("time_h", word!("working time"), repair.time.get(), &repair.time),
             Fact {
                 value: Some(repair.restores),
-                text: format!("{:.0} %", repair.restores * 100.0),
-                ..word("restores", "restores", "")
+                text: say!("{:.0} %", repair.restores * 100.0),
+                ..word("restores", word!("restores"), "")
             },
-            word("skill", "least skill", repair.skill.word()),
-            number("riders", "riders who have to be there", f64::from(repair.riders)),
+            word("skill", word!("least skill"), repair.skill.shown()),
+            number("riders", word!("riders who have to be there"), f64::from(repair.riders)),
         ];
         let bikes: Vec<&Bike> = self.catalogue.bikes.values().filter(|bike| bike.matches(&failure.applies)).collect();
         let items = items_for(self.catalogue, repair, &bikes);
         let items =
             items.into_iter().filter_map(|id| self.catalogue.items.get(id)).map(|own| entry(&own.id, &own.name));
         let lists = vec![
-            self.functions("What has to be possible", &repair.needs),
-            self.stocks("What is used up", &repair.uses),
-            list("Items that serve it, on one bike or another", items),
-            list("Steps", repair.steps.iter().map(|step| plain(step))),
-            list("Look at afterwards", repair.check_after.iter().map(|step| plain(step))),
+            self.functions(word!("What has to be possible"), &repair.needs),
+            self.stocks(word!("What is used up"), &repair.uses),
+            list(word!("Items that serve it, on one bike or another"), items),
+            list(word!("Steps"), repair.steps.iter().map(|step| plain(step))),
+            list(word!("Look at afterwards"), repair.check_after.iter().map(|step| plain(step))),
         ];
         let id = format!("{}/{}", failure.id, repair.id);
         whole(Sort::Repair, &id, &repair.name, facts, lists, repair.basis.to_string())
@@ -198,38 +204,46 @@ impl Page<'_> {
 
     fn bike(&self, bike: &Bike) -> Entry {
         let mut facts = vec![
-            self.quantity("mass_kg", "mass, ready to ride", bike.mass.kilograms(), &bike.mass),
-            self.quantity("max_mass_kg", "permissible mass, all included", bike.max_mass.kilograms(), &bike.max_mass),
+            self.quantity("mass_kg", word!("mass, ready to ride"), bike.mass.kilograms(), &bike.mass),
+            self.quantity(
+                "max_mass_kg",
+                word!("permissible mass, all included"),
+                bike.max_mass.kilograms(),
+                &bike.max_mass,
+            ),
             Fact {
                 value: Some(bike.front_share),
-                text: format!("{:.0} %", bike.front_share * 100.0),
-                ..word("front_share", "of its own mass on the front wheel", "")
+                text: say!("{:.0} %", bike.front_share * 100.0),
+                ..word("front_share", word!("of its own mass on the front wheel"), "")
             },
-            self.quantity("wheelbase_mm", "wheelbase", bike.wheelbase.millimetres(), &bike.wheelbase),
+            self.quantity("wheelbase_mm", word!("wheelbase"), bike.wheelbase.millimetres(), &bike.wheelbase),
         ];
         for (key, label, limit) in [
-            ("front_axle_limit_kg", "front axle limit", bike.front_axle_limit),
-            ("rear_axle_limit_kg", "rear axle limit", bike.rear_axle_limit),
+            ("front_axle_limit_kg", word!("front axle limit"), bike.front_axle_limit),
+            ("rear_axle_limit_kg", word!("rear axle limit"), bike.rear_axle_limit),
         ] {
             facts.extend(limit.map(|limit| self.quantity(key, label, limit.kilograms(), &limit)));
         }
         for (key, label, index) in [
-            ("front_load_index", "front tyre load index", bike.front_load_index),
-            ("rear_load_index", "rear tyre load index", bike.rear_load_index),
+            ("front_load_index", word!("front tyre load index"), bike.front_load_index),
+            ("rear_load_index", word!("rear tyre load index"), bike.rear_load_index),
         ] {
             let load = tyre_load(index).map_or_else(String::new, |load| format!(", {}", load.show(self.units)));
             facts.push(Fact { value: Some(f64::from(index)), text: format!("{index}{load}"), ..word(key, label, "") });
         }
         let pressure = |key, label, own: Pressure| self.quantity(key, label, own.kilopascals(), &own);
-        facts.extend(bike.front_pressure.map(|own| pressure("front_pressure_kpa", "front tyre, cold, loaded", own)));
-        facts.extend(bike.rear_pressure.map(|own| pressure("rear_pressure_kpa", "rear tyre, cold, loaded", own)));
+        facts.extend(
+            bike.front_pressure.map(|own| pressure("front_pressure_kpa", word!("front tyre, cold, loaded"), own)),
+        );
+        facts
+            .extend(bike.rear_pressure.map(|own| pressure("rear_pressure_kpa", word!("rear tyre, cold, loaded"), own)));
         let travel = |key, label, own: Length| self.quantity(key, label, own.millimetres(), &own);
-        facts.extend(bike.front_travel.map(|own| travel("front_travel_mm", "travel of the front wheel", own)));
-        facts.extend(bike.rear_travel.map(|own| travel("rear_travel_mm", "travel of the rear wheel", own)));
+        facts.extend(bike.front_travel.map(|own| travel("front_travel_mm", word!("travel of the front wheel"), own)));
+        facts.extend(bike.rear_travel.map(|own| travel("rear_travel_mm", word!("travel of the rear wheel"), own)));
         facts.extend(energy::facts(&bike.energy, self.units));
         for (name, value) in &bike.attributes {
             let label = self.catalogue.attributes.get(name).map_or(name.as_str(), |own| own.name.as_str());
-            facts.push(word(&format!("attribute_{name}"), label, value));
+            facts.push(word(&say!("attribute_{name}"), label, value));
         }
         let toolkit = bike.toolkit.iter().filter_map(|(id, count)| {
             let item = self.catalogue.items.get(id)?;
@@ -241,59 +255,66 @@ impl Page<'_> {
             .iter()
             .filter_map(|id| self.catalogue.preparations.get(id))
             .map(|own| entry(&own.id, &own.name));
-        let lists =
-            vec![list("Toolkit", toolkit), list("Bags that are part of it", bags), list("Fitted as sold", fitted)];
+        let lists = vec![
+            list(word!("Toolkit"), toolkit),
+            list(word!("Bags that are part of it"), bags),
+            list(word!("Fitted as sold"), fitted),
+        ];
         whole(Sort::Bike, &bike.id, &bike.name, facts, lists, bike.basis.to_string())
     }
 
     fn bag(&self, bag: &Bag) -> Entry {
         let usable = bag.usable();
         let mut facts = vec![
-            self.quantity("volume_l", "volume", bag.volume.litres(), &bag.volume),
-            self.quantity("usable_l", "of that, filled by odd-shaped things", usable.litres(), &usable),
-            self.quantity("mass_g", "mass, empty", bag.mass.grams(), &bag.mass),
-            self.quantity("max_load_kg", "load that it bears", bag.max_load.kilograms(), &bag.max_load),
-            self.quantity("longest_mm", "longest thing that fits", bag.longest.millimetres(), &bag.longest),
-            word("access", "reached", if bag.quick { "without unpacking" } else { "by unpacking" }),
-            word("weather", "keeps rain out", if bag.weatherproof { "yes" } else { "no" }),
-            word("side", "side", bag.side.word()),
+            self.quantity("volume_l", word!("volume"), bag.volume.litres(), &bag.volume),
+            self.quantity("usable_l", word!("of that, filled by odd-shaped things"), usable.litres(), &usable),
+            self.quantity("mass_g", word!("mass, empty"), bag.mass.grams(), &bag.mass),
+            self.quantity("max_load_kg", word!("load that it bears"), bag.max_load.kilograms(), &bag.max_load),
+            self.quantity("longest_mm", word!("longest thing that fits"), bag.longest.millimetres(), &bag.longest),
+            word(
+                "access",
+                word!("reached"),
+                if bag.quick { word!("without unpacking") } else { word!("by unpacking") },
+            ),
+            word("weather", word!("keeps rain out"), if bag.weatherproof { word!("yes") } else { word!("no") }),
+            word("side", word!("side"), bag.side.shown()),
             self.price(bag.price),
         ];
         if !bag.refuses.is_empty() {
-            let kinds: Vec<&str> = bag.refuses.iter().map(|kind| kind.word()).collect();
-            facts.push(word("refuses", "not for", &kinds.join(", ")));
+            let kinds: Vec<&str> = bag.refuses.iter().map(|kind| kind.shown()).collect();
+            facts.push(word("refuses", word!("not for"), &kinds.join(", ")));
         }
         whole(Sort::Bag, &bag.id, &bag.name, facts, Vec::new(), bag.basis.to_string())
     }
 
     fn preparation(&self, own: &Preparation) -> Entry {
         let mut facts = vec![
-            word("kind", "sort", own.kind.word()),
+            word("kind", word!("sort"), own.kind.shown()),
             self.price(own.price),
-            self.quantity("mass_g", "mass that it adds", own.mass.grams(), &own.mass),
-            self.quantity("time_h", "work at home", own.time.get(), &own.time),
+            self.quantity("mass_g", word!("mass that it adds"), own.mass.grams(), &own.mass),
+            self.quantity("time_h", word!("work at home"), own.time.get(), &own.time),
         ];
         facts.extend(self.applies(&own.applies));
         let effects = own.effects.iter().filter_map(|(id, factor)| {
             let failure = self.catalogue.failures.get(id)?;
-            Some(Reference { id: Some(id.clone()), text: format!("{}, times {}", failure.name, significant(*factor)) })
+            Some(Reference { id: Some(id.clone()), text: say!("{}, times {}", failure.name, significant(*factor)) })
         });
-        let lists = vec![list("What it makes rarer", effects)];
+        let lists = vec![list(word!("What it makes rarer"), effects)];
         whole(Sort::Preparation, &own.id, &own.name, facts, lists, own.basis.to_string())
     }
 
     fn price(&self, price: crate::units::Money) -> Fact {
         let text = price_text(price, self.catalogue.currency);
-        Fact { value: Some(price.units()), text, ..word("price", "price", "") }
+        Fact { value: Some(price.units()), text, ..word("price", word!("price"), "") }
     }
 
     fn applies(&self, applies: &Applies) -> Option<Fact> {
         let one = |(name, values): (&String, &Vec<String>)| {
             let label = self.catalogue.attributes.get(name).map_or(name.as_str(), |own| own.name.as_str());
-            format!("{label}: {}", values.join(" or "))
+            format!("{label}: {}", values.join(word!(" or ")))
         };
         let all: Vec<String> = applies.iter().map(one).collect();
-        (!all.is_empty()).then(|| word("applies", "bikes with", &all.join("; ")))
+        (!all.is_empty()).then(|| word("applies", word!("bikes with"), &all.join("; ")))
     }
 
     fn met(&self, need: &str, amount: f64) -> Reference {
@@ -305,7 +326,7 @@ impl Page<'_> {
     fn functions(&self, title: &str, names: &Map<u32>) -> References {
         let text = |(name, count): (&String, &u32)| {
             let named = self.catalogue.functions.get(name).map_or_else(|| self.open(name), |own| own.name.clone());
-            plain(&if *count > 1 { format!("{named} ({count} at a time)") } else { named })
+            plain(&if *count > 1 { say!("{named} ({count} at a time)") } else { named })
         };
         list(title, names.iter().map(text))
     }
@@ -314,7 +335,7 @@ impl Page<'_> {
         let text = |(name, units): (&String, &u32)| {
             let known = self.catalogue.stocks.get(name);
             let named = known.map_or_else(|| self.open(name), |own| own.name.clone());
-            plain(&format!("{units} of: {named}"))
+            plain(&say!("{units} of: {named}"))
         };
         list(title, names.iter().map(text))
     }
@@ -333,11 +354,11 @@ impl Page<'_> {
 
 fn outcome(failure: &Failure) -> String {
     match failure.outcome {
-        crate::domain::Outcome::Stops => "the bike stops: all the hours to help are lost".to_owned(),
+        crate::domain::Outcome::Stops => say!("the bike stops: all the hours to help are lost"),
         crate::domain::Outcome::Limps(share) => {
-            format!("it limps: {:.0} % of the hours to help are lost", share * 100.0)
+            say!("it limps: {:.0} % of the hours to help are lost", share * 100.0)
         }
-        crate::domain::Outcome::Nags(hours) => format!("a nuisance: {} lost", hours.show(UnitSystem::Metric)),
+        crate::domain::Outcome::Nags(hours) => say!("a nuisance: {} lost", hours.show(UnitSystem::Metric)),
     }
 }
 
@@ -354,7 +375,7 @@ fn rounded(key: &str, label: &str, value: f64) -> Fact {
 }
 
 fn price_text(price: crate::units::Money, currency: crate::units::Currency) -> String {
-    format!("{:.2} {currency}", price.units())
+    say!("{:.2} {currency}", price.units())
 }
 
 /// Three figures that count.

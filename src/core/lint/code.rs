@@ -18,13 +18,13 @@ macro_rules! lints {
             }
             /// One line in plain words.
             #[must_use]
-            pub const fn title(self) -> &'static str {
-                match self { $(Self::$variant => $title),+ }
+            pub fn title(self) -> &'static str {
+                fardel_words::plain(match self { $(Self::$variant => $title),+ })
             }
             /// When it is raised.
             #[must_use]
-            pub const fn when(self) -> &'static str {
-                match self { $(Self::$variant => $when),+ }
+            pub fn when(self) -> &'static str {
+                fardel_words::plain(match self { $(Self::$variant => $when),+ })
             }
         }
     };

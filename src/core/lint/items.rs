@@ -3,6 +3,7 @@
 use super::reach::{Asked, Reach};
 use super::{Doubt, Lint};
 use crate::domain::Catalogue;
+use fardel_words::say;
 
 /// Functions, stocks and needs that no item gives.
 pub(super) fn unprovided(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
@@ -10,7 +11,7 @@ pub(super) fn unprovided(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
         lint,
         section,
         id: id.clone(),
-        what: format!("nothing to carry for \"{name}\": add an item, or take the entry out"),
+        what: say!("nothing to carry for \"{name}\": add an item, or take the entry out"),
     };
     let functions = catalogue.functions.iter().filter(|(id, _)| reach.function(id) == 0);
     let functions = functions.map(|(id, function)| doubt(Lint::NobodyProvides, "functions", id, &function.name));
@@ -29,11 +30,12 @@ pub(super) fn useless(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
     for item in catalogue.items.values() {
         let lacking = item.requires.iter().find(|(name, n)| reach.function(name) < **n);
         let what = match (asked.wants(item), item.on_request, lacking) {
-            (_, _, Some((name, _))) => format!("it is useless without `{name}`, which nothing gives"),
-            (false, false, _) => "no repair, need or item asks for what it gives; mark it `on_request: true` if it is \
+            (_, _, Some((name, _))) => say!("it is useless without `{name}`, which nothing gives"),
+            (false, false, _) => say!(
+                "no repair, need or item asks for what it gives; mark it `on_request: true` if it is \
                                   carried for reasons of its own"
-                .to_owned(),
-            (true, true, _) => "it is marked `on_request`, but the program has a use for it".to_owned(),
+            ),
+            (true, true, _) => say!("it is marked `on_request`, but the program has a use for it"),
             _ => continue,
         };
         doubts.push(Doubt { lint: Lint::NoUse, section: "items", id: item.id.clone(), what });

@@ -5,6 +5,7 @@
 
 use super::{Doubt, Lint};
 use crate::domain::{Catalogue, Contribution, Item, Map};
+use fardel_words::{say, word};
 
 /// Twins, and items that are beaten. Items on request are chosen by name, not by what they do, and are not compared.
 pub(super) fn doubts(catalogue: &Catalogue) -> Vec<Doubt> {
@@ -15,9 +16,9 @@ pub(super) fn doubts(catalogue: &Catalogue) -> Vec<Doubt> {
         let better = items.iter().find(|other| as_good(other, item) && !as_good(item, other));
         let doubt = |lint, what| Doubt { lint, section: "items", id: item.id.clone(), what };
         if let Some(twin) = twin {
-            doubts.push(doubt(Lint::Twins, format!("the same as `{}` but for name and basis", twin.id)));
+            doubts.push(doubt(Lint::Twins, say!("the same as `{}` but for name and basis", twin.id)));
         } else if let Some(better) = better {
-            let what = format!(
+            let what = say!(
                 "`{}` is as light, small, cheap and useful, and better in {}: nobody would take this one",
                 better.id,
                 gains(better, item).join(", ")
@@ -66,10 +67,10 @@ fn gains(a: &Item, b: &Item) -> Vec<&'static str> {
         (a.price < b.price, "price"),
         (!covers(&b.provides, &a.provides), "functions"),
         (!covers(&b.holds, &a.holds), "stocks"),
-        (a.meets != b.meets, "needs met"),
-        (!covers(&a.requires, &b.requires), "what it requires"),
-        (a.at_most > b.at_most, "how many can be taken"),
-        (a.quick != b.quick || a.dry != b.dry || a.apart_from != b.apart_from, "where it can go"),
+        (a.meets != b.meets, word!("needs met")),
+        (!covers(&a.requires, &b.requires), word!("what it requires")),
+        (a.at_most > b.at_most, word!("how many can be taken")),
+        (a.quick != b.quick || a.dry != b.dry || a.apart_from != b.apart_from, word!("where it can go")),
     ];
     parts.into_iter().filter_map(|(better, word)| better.then_some(word)).collect()
 }

@@ -3,6 +3,7 @@
 use super::reach::{Reach, filled, sufferers};
 use super::{Doubt, Lint};
 use crate::domain::{Bike, Catalogue, Map, Repair};
+use fardel_words::say;
 
 /// Failures without a repair, and repairs beyond any kit. What is the same on several bikes is told once.
 pub(super) fn doubts(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
@@ -15,7 +16,7 @@ pub(super) fn doubts(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
             for repair in &failure.repairs {
                 match lacks(repair, bike, reach) {
                     None => mended = true,
-                    Some(what) => lacking.entry(format!("`{}` lacks {what}", repair.id)).or_default().push(&bike.id),
+                    Some(what) => lacking.entry(say!("`{}` lacks {what}", repair.id)).or_default().push(&bike.id),
                 }
             }
             if !mended {
@@ -24,9 +25,9 @@ pub(super) fn doubts(catalogue: &Catalogue, reach: &Reach) -> Vec<Doubt> {
         }
         let doubt = |lint, what| Doubt { lint, section: "failures", id: id.clone(), what };
         if !unmended.is_empty() {
-            doubts.push(doubt(Lint::NoRepair, format!("no kit mends \"{}\" on {}", failure.name, listed(&unmended))));
+            doubts.push(doubt(Lint::NoRepair, say!("no kit mends \"{}\" on {}", failure.name, listed(&unmended))));
         }
-        let told = lacking.iter().map(|(what, bikes)| format!("{what} on {}", listed(bikes)));
+        let told = lacking.iter().map(|(what, bikes)| say!("{what} on {}", listed(bikes)));
         doubts.extend(told.map(|what| doubt(Lint::NoKitRepairs, what)));
     }
     doubts
@@ -39,13 +40,13 @@ fn lacks(repair: &Repair, bike: &Bike, reach: &Reach) -> Option<String> {
     let used = repair.uses.iter().map(|(name, n)| (filled(name, bike), *n));
     let used = used.map(|(name, n)| (reach.stock(&name), name, n));
     let short = need.chain(used).find(|(there, _, wanted)| there < wanted);
-    short.map(|(there, name, wanted)| format!("{wanted} x `{name}` (at most {there} can be had)"))
+    short.map(|(there, name, wanted)| say!("{wanted} x `{name}` (at most {there} can be had)"))
 }
 
 fn listed(bikes: &[&str]) -> String {
     match bikes {
         few if few.len() <= 3 => few.join(", "),
-        [first, second, rest @ ..] => format!("{first}, {second} and {} more bikes", rest.len()),
+        [first, second, rest @ ..] => say!("{first}, {second} and {} more bikes", rest.len()),
         _ => String::new(),
     }
 }
@@ -63,7 +64,7 @@ pub(super) fn for_no_bike(catalogue: &Catalogue) -> Vec<Doubt> {
             lint: Lint::NoBike,
             section,
             id: id.clone(),
-            what: "no bike has the attributes under `applies`".to_owned(),
+            what: say!("no bike has the attributes under `applies`"),
         })
         .collect()
 }

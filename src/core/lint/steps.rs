@@ -4,6 +4,7 @@ use super::{Doubt, Lint};
 use crate::domain::{Catalogue, Scenario};
 use crate::resolve::{InstanceFailure, resolve};
 use crate::risk;
+use fardel_words::say;
 
 /// Expected occurrences on a trip from which a failure is likely.
 const LIKELY: f64 = 0.01;
@@ -17,7 +18,7 @@ pub(super) fn doubts(catalogue: &Catalogue, scenario: &Scenario) -> Vec<Doubt> {
         for (failure, mean) in instance.failures.iter().zip(means) {
             let known = doubts.iter().any(|doubt| doubt.id == failure.id);
             if mean >= LIKELY && !known && !failure.repairs.is_empty() && !has_steps(catalogue, failure) {
-                let what = format!("{mean:.3} times on the trip of {}, and no repair of it has `steps`", rider.name);
+                let what = say!("{mean:.3} times on the trip of {}, and no repair of it has `steps`", rider.name);
                 doubts.push(Doubt { lint: Lint::NoSteps, section: "failures", id: failure.id.clone(), what });
             }
         }

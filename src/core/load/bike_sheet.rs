@@ -9,6 +9,7 @@ use crate::diagnostic::{Code, Faults, nearest, quoted};
 use crate::domain::{Bike, Catalogue, Map, Surface, tyre_load};
 use crate::sheet::range_key;
 use crate::units::{Distance, Length, Mass, Pressure, Quantity, Show as _, UnitError, UnitSystem, Volume};
+use fardel_words::{plain, say};
 use std::collections::BTreeMap;
 
 /// What was written into the sheet: key, value, line.
@@ -39,8 +40,8 @@ pub fn bike_sheet(
     }
     let whole = Place::default();
     if filled.is_empty() && !findings.is_spoilt_below(&whole) {
-        let expected = "a value in the column `yours` for whatever differs from the catalogue".to_owned();
-        findings.add(Code::NothingThere, &whole, "a sheet in which nothing is filled in".to_owned(), expected, None);
+        let expected = say!("a value in the column `yours` for whatever differs from the catalogue");
+        findings.add(Code::NothingThere, &whole, say!("a sheet in which nothing is filled in"), expected, None);
     }
     findings.finish().map(|()| made.text(base, id))
 }
@@ -72,15 +73,8 @@ fn of_rows(text: &str, file: usize, findings: &mut Findings) -> Vec<Filled> {
         records.next().map(|row| row.iter().map(str::to_lowercase).collect()).unwrap_or_default();
     let at = |title: &str| heading.iter().position(|own| own == title);
     let (Some(key), Some(yours)) = (at("key"), at("yours")) else {
-        let expected = "the columns `key` and `yours`, as `fardel bike ID --format csv` writes them".to_owned();
-        findings.add_at(
-            Code::MissingKey,
-            &place,
-            Some(1),
-            "a heading without `key` and `yours`".to_owned(),
-            expected,
-            None,
-        );
+        let expected = say!("the columns `key` and `yours`, as `fardel bike ID --format csv` writes them");
+        findings.add_at(Code::MissingKey, &place, Some(1), say!("a heading without `key` and `yours`"), expected, None);
         return Vec::new();
     };
     let filled = records.filter_map(|row| {
@@ -93,8 +87,8 @@ fn of_rows(text: &str, file: usize, findings: &mut Findings) -> Vec<Filled> {
 
 fn of_tree(node: &Node, place: &Place, filled: &mut Vec<Filled>, findings: &mut Findings) {
     let Node::Map(entries) = node else {
-        let expected = "keys and values, such as `rear_axle: hex 24 mm`".to_owned();
-        findings.add(Code::WrongType, place, "something else".to_owned(), expected, None);
+        let expected = say!("keys and values, such as `rear_axle: hex 24 mm`");
+        findings.add(Code::WrongType, place, say!("something else"), expected, None);
         return;
     };
     for (key, value) in entries {
@@ -109,13 +103,7 @@ fn of_tree(node: &Node, place: &Place, filled: &mut Vec<Filled>, findings: &mut 
             Node::Float(value) => value.to_string(),
             Node::Text(value) => value.trim().to_owned(),
             _ => {
-                findings.add(
-                    Code::WrongType,
-                    &place,
-                    "a list or a truth value".to_owned(),
-                    "a value as text".to_owned(),
-                    None,
-                );
+                findings.add(Code::WrongType, &place, say!("a list or a truth value"), say!("a value as text"), None);
                 continue;
             }
         };
@@ -142,7 +130,7 @@ fn take(own: &Filled, catalogue: &Catalogue, base: &Bike, made: &mut Made, findi
         key if base.energy.range().is_some() && surface(key).is_some() => checked(Distance::read(value)),
         "front_load_index" | "rear_load_index" => {
             let known = value.parse().ok().and_then(tyre_load).map(drop);
-            known.ok_or_else(|| (Code::OutOfRange, "a load index from the sidewall, such as 62".to_owned(), None))
+            known.ok_or_else(|| (Code::OutOfRange, say!("a load index from the sidewall, such as 62"), None))
         }
         "name" => Ok(()),
         key => {
@@ -162,19 +150,19 @@ fn surface(key: &str) -> Option<Surface> {
 }
 
 fn checked<T: Quantity>(read: Result<T, UnitError>) -> Result<(), (Code, String, Option<String>)> {
-    read.map(drop).map_err(|_| (Code::NotAQuantity, format!("a {} such as {}", T::NAME, T::EXAMPLE), None))
+    read.map(drop).map_err(|_| (Code::NotAQuantity, say!("a {} such as {}", plain(T::NAME), T::EXAMPLE), None))
 }
 
 fn attribute(key: &str, own: &Filled, catalogue: &Catalogue, base: &Bike, made: &mut Made, findings: &mut Findings) {
     let Some(known) = catalogue.attributes.get(key) else {
         let near = nearest(key, catalogue.attributes.keys().map(String::as_str));
-        let expected = "a key of the sheet, as `fardel bike ID --format csv` writes them".to_owned();
+        let expected = say!("a key of the sheet, as `fardel bike ID --format csv` writes them");
         findings.add_at(Code::UnknownKey, &own.place, own.line, quoted(key), expected, near);
         return;
     };
     if !known.values.is_empty() && !known.values.contains(&own.value) {
         let near = nearest(&own.value, known.values.iter().map(String::as_str));
-        let expected = format!("one of `{}`", known.values.join("`, `"));
+        let expected = say!("one of `{}`", known.values.join("`, `"));
         findings.add_at(Code::UnknownValue, &own.place, own.line, quoted(&own.value), expected, near);
         return;
     }
@@ -193,10 +181,8 @@ fn attribute(key: &str, own: &Filled, catalogue: &Catalogue, base: &Bike, made: 
         made.attributes.insert(key.to_owned(), value);
     } else {
         let near = nearest(&own.value, catalogue.functions.keys().map(String::as_str));
-        let expected = format!(
-            "what turns it, such as {}",
-            usual.first().map_or_else(|| "`hex 24 mm`".to_owned(), |value| quoted(value))
-        );
+        let expected =
+            say!("what turns it, such as {}", usual.first().map_or_else(|| say!("`hex 24 mm`"), |value| quoted(value)));
         findings.add_at(Code::UnknownValue, &own.place, own.line, quoted(&own.value), expected, near);
     }
 }
@@ -228,7 +214,7 @@ fn resized(name: &str, digits: &str) -> String {
 impl Made {
     fn text(&self, base: &Bike, id: &str) -> String {
         let quote = |text: &str| serde_json::Value::from(text).to_string();
-        let mut text = format!(
+        let mut text = say!(
             "# Read from a sheet that was filled in at the bike; what is not here is as for {}.\n# Name this file under `catalogues` in \
              your scenario, and `bike: {id}` under the rider.\n\n",
             base.id

@@ -2,6 +2,7 @@
 
 use super::node::{Node, Path, Step};
 use crate::diagnostic::quoted;
+use fardel_words::say;
 use serde::de::value::StrDeserializer;
 use serde::de::{self, DeserializeSeed, Expected, IntoDeserializer, MapAccess, SeqAccess, Unexpected, Visitor};
 use std::fmt;
@@ -61,9 +62,9 @@ impl std::error::Error for DecodeError {}
 fn found(unexpected: Unexpected<'_>) -> String {
     match unexpected {
         Unexpected::Bool(value) => quoted(&value.to_string()),
-        Unexpected::Signed(value) => format!("the number `{value}`"),
-        Unexpected::Unsigned(value) => format!("the number `{value}`"),
-        Unexpected::Float(value) => format!("the number `{value}`"),
+        Unexpected::Signed(value) => say!("the number `{value}`"),
+        Unexpected::Unsigned(value) => say!("the number `{value}`"),
+        Unexpected::Float(value) => say!("the number `{value}`"),
         Unexpected::Str(text) => quoted(text),
         Unexpected::Unit | Unexpected::Option => "nothing".to_owned(),
         Unexpected::Seq => "a list".to_owned(),
@@ -78,8 +79,8 @@ fn wanted(expected: &dyn Expected) -> String {
     match expected.to_string() {
         text if text == "a string" => "a text".to_owned(),
         text if text == "a sequence" => "a list".to_owned(),
-        text if text == "a boolean" => "`true` or `false`".to_owned(),
-        text if text == "a map" || text.starts_with("struct ") => "a map of `key: value` lines".to_owned(),
+        text if text == "a boolean" => say!("`true` or `false`"),
+        text if text == "a map" || text.starts_with("struct ") => say!("a map of `key: value` lines"),
         text => text,
     }
 }
@@ -90,7 +91,7 @@ impl de::Error for DecodeError {
     }
     fn invalid_type(unexpected: Unexpected<'_>, expected: &dyn Expected) -> Self {
         let found = match unexpected {
-            Unexpected::Str(text) => format!("the text {}", quoted(text)),
+            Unexpected::Str(text) => say!("the text {}", quoted(text)),
             other => found(other),
         };
         Self::new(Wrong::Type(found, wanted(expected)))

@@ -1,17 +1,18 @@
 //! Reading currencies, and the day on which rates of exchange were looked up.
 
 use crate::units::Currency;
+use fardel_words::{mark, plain};
 use serde::de::{Deserialize, Deserializer, Error, Unexpected};
 
 impl<'de> Deserialize<'de> for Currency {
     fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
         let text = String::deserialize(value)?;
-        Self::read(text.trim()).ok_or_else(|| D::Error::invalid_value(Unexpected::Str(&text), &CODE))
+        Self::read(text.trim()).ok_or_else(|| D::Error::invalid_value(Unexpected::Str(&text), &plain(CODE)))
     }
 }
 
 /// What is expected of a currency.
-pub(crate) const CODE: &str = "a currency code of three capital letters, such as USD";
+pub(crate) const CODE: &str = mark!("a currency code of three capital letters, such as USD");
 
 /// A day as ISO 8601 writes it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,7 +20,7 @@ pub(crate) struct Day(pub String);
 
 impl Day {
     /// What is expected.
-    pub const WANTED: &'static str = "a day such as 2026-11-20";
+    pub const WANTED: &'static str = mark!("a day such as 2026-11-20");
 
     fn read(text: &str) -> Option<Self> {
         let parts: Vec<&str> = text.trim().split('-').collect();
@@ -36,7 +37,7 @@ impl Day {
 impl<'de> Deserialize<'de> for Day {
     fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
         let text = String::deserialize(value)?;
-        Self::read(&text).ok_or_else(|| D::Error::invalid_value(Unexpected::Str(&text), &Self::WANTED))
+        Self::read(&text).ok_or_else(|| D::Error::invalid_value(Unexpected::Str(&text), &plain(Self::WANTED)))
     }
 }
 

@@ -4,6 +4,7 @@ use super::Source;
 use super::node::{Path, Step};
 use super::yaml;
 use crate::diagnostic::{Code, Fault, Faults, MOST_PER_FILE, nearest, plain, quoted};
+use fardel_words::say;
 use indexmap::{IndexMap, IndexSet};
 
 /// Most letters of one side of a message; texts of the file may be among its words.
@@ -62,7 +63,7 @@ impl Findings {
             return place.path.to_string();
         }
         let column = place.path.0.iter().skip(2).find_map(|step| match step {
-            Step::Key(column) => Some(format!("column {column}")),
+            Step::Key(column) => Some(say!("column {column}")),
             Step::Index(_) => None,
         });
         column.unwrap_or_default()
@@ -119,8 +120,8 @@ impl Findings {
     pub fn add_again(&mut self, place: &Place, name: &str, expected: &str, first: &Place) {
         // The line of the first one costs reading its file.
         if !self.is_full(place.file) {
-            let expected = format!("{expected}; the other is at {}", self.position(first));
-            self.add(Code::DefinedTwice, place, format!("{} again", quoted(name)), expected, None);
+            let expected = say!("{expected}; the other is at {}", self.position(first));
+            self.add(Code::DefinedTwice, place, say!("{} again", quoted(name)), expected, None);
         }
     }
     /// Records a fault.

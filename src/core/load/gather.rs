@@ -10,6 +10,7 @@ use super::rows;
 use super::source::{Source, Unreadable};
 use super::yaml;
 use crate::diagnostic::Code;
+use fardel_words::say;
 use serde::Deserialize;
 
 /// A text, or why there is none.
@@ -31,8 +32,8 @@ pub(super) fn merged(shipped: Vec<Read>, extras: Vec<Read>, findings: &mut Findi
         let none = || Source { name: "catalogue".to_owned(), text: String::new() };
         let file = if findings.count() > first { first } else { findings.file(none()) };
         let place = Place { file, ..Place::default() };
-        let expected = "at least one entry, such as an item or a bike".to_owned();
-        findings.add(Code::NothingThere, &place, "an empty catalogue".to_owned(), expected, None);
+        let expected = say!("at least one entry, such as an item or a bike");
+        findings.add(Code::NothingThere, &place, say!("an empty catalogue"), expected, None);
         findings.go_blind();
     }
     merged
@@ -112,7 +113,7 @@ pub(super) fn tree(read: Read, findings: &mut Findings) -> (usize, Option<Node>)
         Err(Unreadable { name, reason }) => {
             let file = findings.file(Source { name, text: String::new() });
             let place = Place { file, ..Place::default() };
-            findings.add(Code::Unreadable, &place, reason, "a text file in UTF-8".to_owned(), None);
+            findings.add(Code::Unreadable, &place, reason, say!("a text file in UTF-8"), None);
             return (file, None);
         }
     };

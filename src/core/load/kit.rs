@@ -8,6 +8,7 @@ use super::list::Names;
 use super::source::{Source, Unreadable};
 use crate::diagnostic::{Code, Faults, quoted};
 use crate::domain::{Catalogue, Item, Kit, Map, Stowage};
+use fardel_words::say;
 
 /// A kit as a file has it.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,8 +82,8 @@ pub fn kit_read(
         }
     }
     if lines.is_some_and(|lines| lines.is_empty()) && !findings.is_spoilt_below(&place) {
-        let expected = "at least one item under `items`, such as `hand-pump: 1`".to_owned();
-        findings.add(Code::NothingThere, &place, "a kit without anything in it".to_owned(), expected, None);
+        let expected = say!("at least one item under `items`, such as `hand-pump: 1`");
+        findings.add(Code::NothingThere, &place, say!("a kit without anything in it"), expected, None);
     }
     findings.finish().map(|()| PackedKit {
         kit: counted_items(catalogue, &counts),
@@ -130,7 +131,7 @@ fn of_list(
     findings.finish()?;
     let (stowage, elsewhere) = stowed(&things.bags, catalogue);
     if !elsewhere.is_empty() {
-        note += &format!("; not bags of the catalogue: {}", elsewhere.join(", "));
+        note += &say!("; not bags of the catalogue: {}", elsewhere.join(", "));
     }
     let mut own = catalogue.clone();
     own.items.extend(things.weighed.clone());
@@ -174,7 +175,7 @@ fn packed(shape: &PackedFile, file: usize) -> Vec<Line> {
 fn known<'a>(line: &'a Line, catalogue: &Catalogue, findings: &mut Findings) -> Option<&'a str> {
     let Some(id) = line.id.as_deref() else {
         if findings.sound(&line.place, &["id"]) {
-            let expected = "the id of an item, as `catalogues` has it".to_owned();
+            let expected = say!("the id of an item, as `catalogues` has it");
             findings.add(Code::MissingKey, &line.place, "no `id`".to_owned(), expected, None);
         }
         return None;
@@ -183,7 +184,7 @@ fn known<'a>(line: &'a Line, catalogue: &Catalogue, findings: &mut Findings) -> 
         return Some(id);
     }
     let near = findings.nearest(&line.place, id, catalogue.items.keys().map(String::as_str));
-    let expected = "the name of an item in the section `items`".to_owned();
+    let expected = say!("the name of an item in the section `items`");
     findings.add(Code::UnknownName, &line.place, quoted(id), expected, near);
     None
 }
@@ -195,7 +196,7 @@ fn bag<'a>(line: &'a Line, catalogue: &Catalogue, findings: &mut Findings) -> Op
         return Some(id);
     }
     let near = findings.nearest(&line.place, id, catalogue.bags.keys().map(String::as_str));
-    let expected = "the name of a bag in the section `bags`".to_owned();
+    let expected = say!("the name of a bag in the section `bags`");
     findings.add(Code::UnknownName, &line.place, quoted(id), expected, near);
     None
 }

@@ -51,6 +51,7 @@ pub use trees::{tree_json, tree_yaml};
 use crate::diagnostic::Faults;
 use crate::domain::{Catalogue, Item, Map, Scenario};
 use crate::lint;
+use fardel_words::{plain, say};
 use findings::Findings;
 use std::borrow::Cow;
 use std::path::Path;
@@ -75,7 +76,7 @@ impl Loaded {
     pub fn with_doubts(mut self) -> Self {
         let own = self.scenario.riders.iter().flat_map(|rider| lint::things(&rider.weighed));
         let doubts = lint::things(&self.catalogue.items).into_iter().chain(own).take(MOST_DOUBTS);
-        let told = doubts.map(|doubt| format!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
+        let told = doubts.map(|doubt| say!("Look again at {}.{}: {}.", doubt.section, doubt.id, doubt.what));
         self.notes.extend(told.collect::<Vec<_>>());
         self
     }
@@ -153,6 +154,9 @@ fn rest(
     read_extra: &dyn Fn(&str) -> Result<Source, Unreadable>,
     mut findings: Findings,
 ) -> Result<Loaded, Faults> {
+    if let Some(language) = shape.language {
+        fardel_words::prefer(language.0);
+    }
     if let Some(own) = shape.catalogue.take() {
         merged.add_own(own, file, &mut findings);
     }
@@ -225,7 +229,7 @@ fn gear_of(
 /// What is expected, where it is not one.
 pub fn chance(text: &str) -> Result<f64, String> {
     let chance = numbers::Chance::read(text).map(|chance| chance.0);
-    chance.ok_or_else(|| format!("{} is expected", numbers::Chance::WANTED))
+    chance.ok_or_else(|| say!("{} is expected", plain(numbers::Chance::WANTED)))
 }
 
 #[cfg(test)]

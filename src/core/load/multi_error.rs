@@ -4,6 +4,7 @@ use super::decode::{DecodeError, Wrong};
 use super::findings::{Findings, Place};
 use super::node::{Node, Path};
 use crate::diagnostic::{Code, MOST_PER_FILE, nearest, quoted};
+use fardel_words::say;
 use serde::Deserialize;
 
 /// Decodes a whole file into `T`, putting every fault into `findings`.
@@ -49,7 +50,7 @@ fn tell(error: &DecodeError, place: &Place, findings: &mut Findings) {
             findings.add(Code::UnknownKey, place, quoted(field), one_of(fields), near);
         }
         Wrong::Missing(field) => {
-            findings.add(Code::MissingKey, place, format!("no `{field}`"), format!("`{field}: ...`"), None);
+            findings.add(Code::MissingKey, place, say!("no `{field}`"), format!("`{field}: ...`"), None);
         }
         Wrong::Type(found, expected) => findings.add(Code::WrongType, place, found.clone(), expected.clone(), None),
         Wrong::Quantity(found, expected) => {
@@ -64,7 +65,7 @@ fn tell(error: &DecodeError, place: &Place, findings: &mut Findings) {
             findings.add(Code::UnknownWord, place, quoted(word), one_of(words), near);
         }
         Wrong::Other(message) => {
-            findings.add(Code::WrongType, place, message.clone(), "a value of another form".to_owned(), None);
+            findings.add(Code::WrongType, place, message.clone(), say!("a value of another form"), None);
         }
     }
 }
@@ -74,6 +75,6 @@ fn one_of(words: &[&str]) -> String {
     match words {
         [] => "nothing".to_owned(),
         [only] => format!("`{only}`"),
-        many => format!("one of `{}`", many.join("`, `")),
+        many => say!("one of `{}`", many.join("`, `")),
     }
 }

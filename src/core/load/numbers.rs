@@ -14,6 +14,7 @@
 //! | height of a leg | -450 to 6000 m | out-of-range |
 
 use crate::units::{Distance, Quantity as _};
+use fardel_words::{mark, plain};
 use serde::de::{Deserialize, Deserializer, Error, Unexpected, Visitor};
 use std::fmt;
 
@@ -42,7 +43,7 @@ struct Number<T> {
 impl<T> Visitor<'_> for Number<T> {
     type Value = T;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.wanted)
+        f.write_str(plain(self.wanted))
     }
     #[allow(clippy::cast_precision_loss, reason = "numbers beyond 2^53 are out of every range")]
     fn visit_i64<E: Error>(self, value: i64) -> Result<T, E> {
@@ -99,7 +100,7 @@ pub(crate) struct Chance(pub f64);
 
 impl Chance {
     /// What is expected.
-    pub const WANTED: &'static str = "a chance above 0 and below 1, such as `1/500` or 0.002";
+    pub const WANTED: &'static str = mark!("a chance above 0 and below 1, such as `1/500` or 0.002");
 
     /// Reads `1/500`, `0.2 %` or `0.002`.
     pub fn read(text: &str) -> Option<Self> {
@@ -122,7 +123,7 @@ struct ChanceVisitor;
 impl Visitor<'_> for ChanceVisitor {
     type Value = Chance;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(Chance::WANTED)
+        f.write_str(plain(Chance::WANTED))
     }
     fn visit_i64<E: Error>(self, value: i64) -> Result<Chance, E> {
         Err(E::invalid_value(Unexpected::Signed(value), &self))

@@ -3,6 +3,7 @@
 use crate::units::{
     Currency, Distance, Hours, Length, Mass, Money, Pressure, Quantity, Temperature, UnitError, Volume,
 };
+use fardel_words::{plain, say};
 use serde::de::{Deserialize, Deserializer, Error, Unexpected, Visitor};
 use std::fmt;
 use std::marker::PhantomData;
@@ -10,12 +11,22 @@ use std::marker::PhantomData;
 /// What should have been written, from what was wrong with it.
 fn expected(error: &UnitError) -> String {
     match error {
-        UnitError::NoUnit { quantity, example, .. } => format!("a {quantity} with its unit, such as {example}"),
-        UnitError::NotANumber { quantity, example, .. } => format!("a {quantity} such as {example}"),
-        UnitError::WrongUnit { quantity, units, .. } => format!("a {quantity} in one of these units: {units}"),
-        UnitError::Comma { quantity, meant, .. } => format!("a {quantity} with a decimal point: {meant}"),
-        UnitError::Negative { quantity, .. } => format!("a {quantity} of zero or more"),
-        UnitError::TooLarge { quantity, .. } => format!("a {quantity} that a trip on a bike could mean"),
+        UnitError::NoUnit { quantity, example, .. } => {
+            say!("a {quantity} with its unit, such as {example}", quantity = plain(quantity))
+        }
+        UnitError::NotANumber { quantity, example, .. } => {
+            say!("a {quantity} such as {example}", quantity = plain(quantity))
+        }
+        UnitError::WrongUnit { quantity, units, .. } => {
+            say!("a {quantity} in one of these units: {units}", quantity = plain(quantity))
+        }
+        UnitError::Comma { quantity, meant, .. } => {
+            say!("a {quantity} with a decimal point: {meant}", quantity = plain(quantity))
+        }
+        UnitError::Negative { quantity, .. } => say!("a {quantity} of zero or more", quantity = plain(quantity)),
+        UnitError::TooLarge { quantity, .. } => {
+            say!("a {quantity} that a trip on a bike could mean", quantity = plain(quantity))
+        }
     }
 }
 
@@ -35,7 +46,7 @@ struct Reader<T> {
 impl<T> Visitor<'_> for Reader<T> {
     type Value = T;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "a {} such as {}", self.wanted, self.example)
+        write!(f, "{}", say!("a {} such as {}", plain(self.wanted), self.example))
     }
     fn visit_str<E: Error>(self, text: &str) -> Result<T, E> {
         (self.read)(text).map_err(|error| refuse(text, &error))

@@ -9,6 +9,7 @@ use super::source::{Source, Unreadable};
 use crate::diagnostic::{Code, Faults, quoted};
 use crate::domain::{Catalogue, Map, Ride, RidingSkill};
 use crate::units::Distance;
+use fardel_words::{say, word};
 
 /// Reads the rides of several files, in order; names are unique across all of them.
 ///
@@ -24,8 +25,8 @@ pub fn rides(files: Vec<Result<Source, Unreadable>>, catalogue: &Catalogue) -> R
         let place = Place { file, ..Place::default() };
         let Some(shape) = shape else { continue };
         if shape.rides.is_empty() && !findings.is_spoilt_below(&place) {
-            let expected = "a list of rides under `rides`".to_owned();
-            findings.add(Code::NothingThere, &place, "no ride".to_owned(), expected, None);
+            let expected = say!("a list of rides under `rides`");
+            findings.add(Code::NothingThere, &place, say!("no ride"), expected, None);
         }
         for (at, shape) in shape.rides.into_iter().enumerate() {
             let mut reading = Reading { place: place.key("rides").index(at), catalogue, findings: &mut findings };
@@ -44,7 +45,7 @@ fn twice(ride: &Ride, place: &Place, first: &mut Map<Place>, findings: &mut Find
         return;
     }
     match first.get(&ride.name) {
-        Some(other) => findings.add_again(&place.key("name"), &ride.name, "each ride once", other),
+        Some(other) => findings.add_again(&place.key("name"), &ride.name, word!("each ride once"), other),
         None => drop(first.insert(ride.name.clone(), place.clone())),
     }
 }
@@ -85,12 +86,12 @@ impl Reading<'_> {
         value.unwrap_or_else(|| {
             if self.findings.sound(&self.place, &[key]) {
                 let example = match key {
-                    "name" => "over the pass in May",
+                    "name" => word!("over the pass in May"),
                     "bike" => "single-450-tubed",
                     _ => "2",
                 };
-                let expected = format!("a line such as `{key}: {example}`");
-                self.findings.add(Code::MissingKey, &self.place, format!("no `{key}`"), expected, None);
+                let expected = say!("a line such as `{key}: {example}`");
+                self.findings.add(Code::MissingKey, &self.place, say!("no `{key}`"), expected, None);
             }
             T::default()
         })
@@ -100,31 +101,31 @@ impl Reading<'_> {
     fn riding(&mut self, ride: &Ride) {
         let place = self.place.key("km");
         if ride.distance().km() <= 0.0 && !self.findings.is_spoilt_below(&place) {
-            let expected = "kilometres by surface, such as `km: { sealed: 120, gravel: 60 }`".to_owned();
-            self.findings.add(Code::NothingThere, &place, "no kilometres".to_owned(), expected, None);
+            let expected = word!("kilometres by surface, such as `km: { sealed: 120, gravel: 60 }`").to_owned();
+            self.findings.add(Code::NothingThere, &place, say!("no kilometres"), expected, None);
         }
     }
 
     fn names(&mut self, ride: &Ride) {
         let Catalogue { bikes, failures, items, preparations, .. } = self.catalogue;
         if !ride.bike.is_empty() {
-            self.known(&ride.bike, bikes, "a bike in the section `bikes`", &self.place.key("bike"));
+            self.known(&ride.bike, bikes, word!("a bike in the section `bikes`"), &self.place.key("bike"));
         }
         for (at, id) in ride.done.iter().enumerate() {
             self.known(id, preparations, "a preparation", &self.place.key("done").index(at));
         }
         for (key, list) in [("carried", &ride.carried), ("used", &ride.used), ("missed", &ride.missed)] {
             for id in list.keys() {
-                self.known(id, items, "an item in the section `items`", &self.place.key(key).key(id));
+                self.known(id, items, word!("an item in the section `items`"), &self.place.key(key).key(id));
             }
         }
         for id in ride.broke.keys() {
             let place = self.place.key("broke").key(id);
-            self.known(id, failures, "a failure in the section `failures`", &place);
+            self.known(id, failures, word!("a failure in the section `failures`"), &place);
             let (Some(failure), Some(bike)) = (failures.get(id), bikes.get(&ride.bike)) else { continue };
             if !bike.matches(&failure.applies) {
-                let found = format!("{} on {}", quoted(id), quoted(&ride.bike));
-                let expected = "a failure that this bike can have".to_owned();
+                let found = say!("{} on {}", quoted(id), quoted(&ride.bike));
+                let expected = say!("a failure that this bike can have");
                 self.findings.add(Code::Contradiction, &place, found, expected, None);
             }
         }
@@ -133,7 +134,7 @@ impl Reading<'_> {
     fn known<T>(&mut self, id: &str, section: &Map<T>, what: &str, place: &Place) {
         if !section.contains_key(id) {
             let near = self.findings.nearest(place, id, section.keys().map(String::as_str));
-            self.findings.add(Code::UnknownName, place, quoted(id), format!("the name of {what}"), near);
+            self.findings.add(Code::UnknownName, place, quoted(id), say!("the name of {what}"), near);
         }
     }
 }

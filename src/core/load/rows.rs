@@ -11,9 +11,10 @@
 use super::findings::{Findings, Place};
 use super::node::Node;
 use super::tree::LONGEST_TEXT;
-use crate::diagnostic::{Code, counted, nearest, quoted};
+use crate::diagnostic::{Code, nearest, quoted};
 use crate::domain::Map;
 use csv::{ReaderBuilder, StringRecord, Trim};
+use fardel_words::{say, several, word};
 
 /// Most bytes of a spreadsheet; larger ones are refused before they are read.
 pub(super) const LARGEST_FILE: usize = 4 << 20;
@@ -72,7 +73,7 @@ pub(super) fn records(text: &str, separator: u8) -> impl Iterator<Item = StringR
 pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<Node> {
     let whole = Place { file, ..Place::default() };
     if text.len() > LARGEST_FILE {
-        let (found, expected) = ("a file of more than 4 MB", "a file of at most 4 MB");
+        let (found, expected) = (word!("a file of more than 4 MB"), word!("a file of at most 4 MB"));
         findings.add(Code::TooLarge, &whole, found.to_owned(), expected.to_owned(), None);
         return None;
     }
@@ -80,21 +81,21 @@ pub(super) fn parse(text: &str, file: usize, findings: &mut Findings) -> Option<
     let separator = separator(text);
     let mut records = records(text, separator).filter(|row| row.iter().any(|cell| !cell.is_empty()));
     let Some(heading) = records.next() else {
-        let expected = "a heading such as `id,count,mass` and a row for each thing".to_owned();
-        findings.add(Code::NothingThere, &whole, "an empty file".to_owned(), expected, None);
+        let expected = say!("a heading such as `id,count,mass` and a row for each thing");
+        findings.add(Code::NothingThere, &whole, say!("an empty file"), expected, None);
         return None;
     };
     if heading.len() > MOST_COLUMNS || is_long(&heading) {
-        let found = "a heading without measure".to_owned();
-        let expected = format!("at most {MOST_COLUMNS} columns, each with at most {LONGEST_TEXT} bytes as its title");
+        let found = say!("a heading without measure");
+        let expected = say!("at most {MOST_COLUMNS} columns, each with at most {LONGEST_TEXT} bytes as its title");
         findings.add_at(Code::TooLarge, &whole, Some(line(&heading)), found, expected, None);
         return None;
     }
     let columns = columns(&heading, file, findings)?;
     let records: Vec<StringRecord> = records.take(MOST_ROWS + 1).collect();
     if records.len() > MOST_ROWS {
-        let expected = format!("at most {MOST_ROWS} rows");
-        findings.add(Code::TooLarge, &whole, "more rows".to_owned(), expected, None);
+        let expected = say!("at most {MOST_ROWS} rows");
+        findings.add(Code::TooLarge, &whole, say!("more rows"), expected, None);
         return None;
     }
     unclosed(text, records.last().unwrap_or(&heading), file, findings);
@@ -125,8 +126,8 @@ pub(super) fn separator(text: &str) -> u8 {
 fn unclosed(text: &str, last: &StringRecord, file: usize, findings: &mut Findings) {
     if text.matches('"').count() % 2 == 1 {
         let place = Place { file, ..Place::default() };
-        let found = "a quotation mark without its partner".to_owned();
-        let expected = "quotation marks in pairs; one inside a quoted cell is written twice".to_owned();
+        let found = say!("a quotation mark without its partner");
+        let expected = say!("quotation marks in pairs; one inside a quoted cell is written twice");
         findings.add_at(Code::WrongType, &place, Some(line(last)), found, expected, None);
     }
 }
@@ -148,20 +149,20 @@ fn columns(heading: &StringRecord, file: usize, findings: &mut Findings) -> Opti
         let known = COLUMNS.iter().find(|(key, others, _)| *key == name || others.contains(&name.as_str()));
         let twice = known.is_some_and(|(key, ..)| columns.iter().flatten().any(|column| column.key == *key));
         if twice {
-            let expected = "every column once".to_owned();
+            let expected = say!("every column once");
             findings.add_at(Code::DuplicateKey, &place, at, quoted(title), expected, None);
         } else if known.is_none() && !title.is_empty() {
             let keys: Vec<&str> = COLUMNS.iter().map(|(key, ..)| *key).collect();
             let near = nearest(&name, keys.iter().copied());
-            let expected = format!("one of the columns `{}`", keys.join("`, `"));
+            let expected = say!("one of the columns `{}`", keys.join("`, `"));
             findings.add_at(Code::UnknownKey, &place, at, quoted(title), expected, near);
         }
         sound &= !twice && (known.is_some() || title.is_empty());
         columns.push(known.map(|(key, _, holds)| Column { key, holds: *holds, unit }));
     }
     if sound && !columns.iter().flatten().any(|column| matches!(column.key, "id" | "name")) {
-        let expected = "a column `id` or `name`".to_owned();
-        findings.add_at(Code::MissingKey, &place, at, "neither `id` nor `name`".to_owned(), expected, None);
+        let expected = say!("a column `id` or `name`");
+        findings.add_at(Code::MissingKey, &place, at, say!("neither `id` nor `name`"), expected, None);
         sound = false;
     }
     sound.then_some(columns)
@@ -183,9 +184,9 @@ fn too_long(record: &StringRecord, file: usize, findings: &mut Findings) -> bool
     let long = is_long(record);
     if long {
         let place = Place { file, ..Place::default() };
-        let expected = format!("at most {LONGEST_TEXT} bytes in one cell");
-        findings.add_at(Code::TooLarge, &place, Some(line(record)), "a very long text".to_owned(), expected, None);
-        findings.spoil(&place.key("rows").key("left out"));
+        let expected = say!("at most {LONGEST_TEXT} bytes in one cell");
+        findings.add_at(Code::TooLarge, &place, Some(line(record)), say!("a very long text"), expected, None);
+        findings.spoil(&place.key("rows").key(word!("left out")));
     }
     long
 }
@@ -202,14 +203,16 @@ fn too_wide(
     let wide = record.iter().enumerate().any(|(at, cell)| !cell.is_empty() && headless(at));
     if wide {
         let place = Place { file, ..Place::default() };
-        let found = format!("{} under a heading of {}", counted(record.len(), "cell"), columns.len());
+        let found = say!("{} under a heading of {}", several!(record.len(), "{n} cell", "{n} cells"), columns.len());
         let expected = if separator == b',' {
-            "a cell for each heading; quote a text with a comma, write decimals with a point, or separate by semicolons"
+            word!(
+                "a cell for each heading; quote a text with a comma, write decimals with a point, or separate by semicolons"
+            )
         } else {
-            "a cell for each heading; quote a text that holds the separator"
+            word!("a cell for each heading; quote a text that holds the separator")
         };
         findings.add_at(Code::WrongType, &place, Some(line(record)), found, expected.to_owned(), None);
-        findings.spoil(&place.key("rows").key("left out"));
+        findings.spoil(&place.key("rows").key(word!("left out")));
     }
     wide
 }

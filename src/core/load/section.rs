@@ -3,6 +3,7 @@
 use super::findings::{Findings, Place};
 use super::node::{Path, Step};
 use crate::diagnostic::{Code, quoted};
+use fardel_words::say;
 use indexmap::IndexSet;
 
 macro_rules! sections {
@@ -93,7 +94,7 @@ impl Names {
         let known = findings.blind() || self.has(section, name);
         if !known {
             let near = self.nearest(section, name, place, findings);
-            let expected = format!("the name of {} in the section `{}`", section.noun(), section.key());
+            let expected = say!("the name of {} in the section `{}`", section.noun(), section.key());
             findings.add(Code::UnknownName, place, quoted(name), expected, near);
         }
         known

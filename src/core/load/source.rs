@@ -3,6 +3,7 @@
 use super::rows::is_rows;
 use super::yaml::line_text;
 use crate::diagnostic::{Code, Fault, Faults};
+use fardel_words::say;
 use include_dir::{Dir, include_dir};
 use std::path::Path;
 
@@ -51,7 +52,7 @@ impl Unreadable {
             line: None,
             excerpt: None,
             found: self.reason,
-            expected: "a text file in UTF-8".to_owned(),
+            expected: say!("a text file in UTF-8"),
             nearest: None,
         }
     }

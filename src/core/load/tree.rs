@@ -3,6 +3,7 @@
 use super::node::{Node, Path, Step};
 use crate::diagnostic::{Code, plain, quoted};
 use crate::domain::Map;
+use fardel_words::{say, word};
 use serde::de::{self, DeserializeSeed, EnumAccess, MapAccess, SeqAccess, Visitor};
 use std::cell::RefCell;
 use std::fmt;
@@ -67,7 +68,7 @@ impl Watch {
         }
         // The whole path would only repeat what the brackets in the text show.
         self.0.borrow_mut().path.truncate(1);
-        Err(self.stop(Code::TooLarge, "deeper nesting", "at most 64 levels of nesting"))
+        Err(self.stop(Code::TooLarge, word!("deeper nesting"), word!("at most 64 levels of nesting")))
     }
     fn leave(&self) {
         self.0.borrow_mut().path.pop();
@@ -80,13 +81,13 @@ impl Watch {
             (watched.nodes, watched.text)
         };
         if text > LONGEST_TEXT {
-            return Err(self.stop(Code::TooLarge, "a very long text", "at most 4000 bytes in one text"));
+            return Err(self.stop(Code::TooLarge, word!("a very long text"), word!("at most 4000 bytes in one text")));
         }
         if nodes > MOST_NODES || total > MOST_TEXT {
             return Err(self.stop(
                 Code::TooLarge,
-                "too many values",
-                "at most 200000 values and 8 MB of text, repeats counted",
+                word!("too many values"),
+                word!("at most 200000 values and 8 MB of text, repeats counted"),
             ));
         }
         Ok(())
@@ -168,8 +169,8 @@ impl<'de> Visitor<'de> for Seed<'_> {
         let (tag, _) = tagged.variant::<String>()?;
         Err(self.0.stop(
             Code::NotYaml,
-            &format!("the tag `!{}`", plain(&tag, 40)),
-            "a plain value; quote a text that begins with `!`",
+            &say!("the tag `!{}`", plain(&tag, 40)),
+            word!("a plain value; quote a text that begins with `!`"),
         ))
     }
 }
@@ -187,14 +188,14 @@ impl KeySeed<'_> {
             self.watch.0.borrow_mut().path.push(Step::Key(key.clone()));
             return Err(self.watch.stop(
                 Code::DuplicateKey,
-                &format!("{} a second time", quoted(&key)),
-                "every key once in its map",
+                &say!("{} a second time", quoted(&key)),
+                word!("every key once in its map"),
             ));
         }
         Ok(key)
     }
     fn refuse<E: de::Error>(self, found: &str) -> E {
-        self.watch.stop(Code::NotYaml, found, "a word before the colon")
+        self.watch.stop(Code::NotYaml, found, word!("a word before the colon"))
     }
 }
 
@@ -226,15 +227,15 @@ impl<'de> Visitor<'de> for KeySeed<'_> {
         self.take(key.to_string())
     }
     fn visit_unit<E: de::Error>(self) -> Result<String, E> {
-        Err(self.refuse("nothing as a key"))
+        Err(self.refuse(word!("nothing as a key")))
     }
     fn visit_seq<A: SeqAccess<'de>>(self, _: A) -> Result<String, A::Error> {
-        Err(self.refuse("a list as a key"))
+        Err(self.refuse(word!("a list as a key")))
     }
     fn visit_map<A: MapAccess<'de>>(self, _: A) -> Result<String, A::Error> {
-        Err(self.refuse("a map as a key; a text that begins with a brace needs quotes"))
+        Err(self.refuse(word!("a map as a key; a text that begins with a brace needs quotes")))
     }
     fn visit_enum<A: EnumAccess<'de>>(self, _: A) -> Result<String, A::Error> {
-        Err(self.refuse("a tag on a key"))
+        Err(self.refuse(word!("a tag on a key")))
     }
 }

@@ -4,7 +4,9 @@ use crate::domain::{
     Basis, Fair, Family, Grade, Kind, NeedRule, PreparationType, RepairSkill, RidingSkill, Role, Side, SourceKind,
     Style,
 };
+use fardel_words::Language;
 use serde::de::{Deserialize, Deserializer, Error as _};
+use std::sync::LazyLock;
 
 /// Each word list reads its own words and refuses the others by naming them all.
 macro_rules! read_words {
@@ -58,6 +60,20 @@ read_words!(
     Access,
     OutcomeWord
 );
+
+/// The language of a file's answers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Spoken(pub Language);
+
+/// Codes of the languages there are.
+pub(crate) static LANGUAGES: LazyLock<Vec<&'static str>> = LazyLock::new(Language::codes);
+
+impl<'de> Deserialize<'de> for Spoken {
+    fn deserialize<D: Deserializer<'de>>(value: D) -> Result<Self, D::Error> {
+        let code = String::deserialize(value)?;
+        Language::read(code.trim()).map(Self).ok_or_else(|| D::Error::unknown_variant(&code, LANGUAGES.as_slice()))
+    }
+}
 
 /// The accepted forms of a basis, for messages.
 pub(crate) const BASIS_FORMS: &[&str] = &[

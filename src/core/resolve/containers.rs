@@ -4,6 +4,7 @@
 use super::instance::Demand;
 use super::reading::Candidate;
 use crate::domain::{Bag, NeedRule};
+use fardel_words::{say, word};
 
 /// Lowers what is demanded of fuel to what holders, cases and containers allow, with a warning where that is less.
 pub(super) fn fuel_to_containers(
@@ -17,13 +18,13 @@ pub(super) fn fuel_to_containers(
         let held = held(&demand.id, candidates, bags, riders);
         if held < demand.amount {
             let (short, litres) = ((demand.amount - held) / 1000.0, demand.amount / 1000.0);
-            warnings.push(format!(
+            warnings.push(say!(
                 "NOT ENOUGH FUEL. {}: {litres:.1} L to carry, and approved containers in the holders and bags of this bike take {:.1} L of it. You would be {short:.1} L short: find a pump sooner or another holder. Law and ferries limit how much petrol may be carried outside the tank; ask.",
                 demand.working,
                 held / 1000.0
             ));
             demand.amount = held;
-            demand.working += ", more than containers hold";
+            demand.working += word!(", more than containers hold");
         }
     }
 }
@@ -39,7 +40,7 @@ pub(super) fn no_reserve_in_containers(
     let containers = candidates.iter_mut().filter(|found| fuel().any(|own| found.item.meets.contains_key(&own.id)));
     let emptied = containers.filter(|found| !found.holds.is_empty()).map(|found| found.holds.clear()).count();
     if emptied > 0 {
-        warnings.push("Petrol carried to reach the next pump is no reserve: it is not counted as help if you run dry or have to throw bad petrol away.".to_owned());
+        warnings.push(say!("Petrol carried to reach the next pump is no reserve: it is not counted as help if you run dry or have to throw bad petrol away."));
     }
 }
 

@@ -5,6 +5,7 @@ use super::member::Member;
 use super::needs;
 use crate::domain::{Catalogue, NeedRule, Scenario};
 use crate::units::{Mass, Money, Volume};
+use fardel_words::say;
 
 /// How the amounts of several riders become one.
 enum Together {
@@ -60,10 +61,10 @@ fn shared(own: &[(usize, &Demand)]) -> Option<Demand> {
     let riders = own.len();
     let (amount, working) = match together(greatest.rule) {
         _ if riders == 1 => (greatest.amount, greatest.working.clone()),
-        Together::Sum => (sum, format!("{riders} riders together; one of them: {}", greatest.working)),
-        Together::Once => (greatest.amount, format!("one for {riders} riders: {}", greatest.working)),
+        Together::Sum => (sum, say!("{riders} riders together; one of them: {}", greatest.working)),
+        Together::Once => (greatest.amount, say!("one for {riders} riders: {}", greatest.working)),
         Together::OneFor(people) => {
-            (sum.min((sum / people).ceil()), format!("one for {people:.0} riders: {}", greatest.working))
+            (sum.min((sum / people).ceil()), say!("one for {people:.0} riders: {}", greatest.working))
         }
     };
     Some(Demand { amount, down_to, working, ..greatest.clone() })

@@ -3,6 +3,7 @@
 use super::{Exposure, LegExposure, Mount};
 use crate::domain::{Bag, Grade, Kind, Kit, NeedRule, Outcome, Pooling, Prices, Rate, RepairSkill};
 use crate::units::{Hours, Length, Mass, Money, Temperature, Volume};
+use fardel_words::word;
 
 /// Everything that select, stow and report need to know about the trip of one rider, or of a group with one kit.
 #[derive(Debug, Clone)]
@@ -263,11 +264,11 @@ impl InstanceItem {
 impl Reason {
     /// In the rider's words.
     #[must_use]
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::OnNeverList => "on the never list",
-            Self::FitsNoBag => "too big or not allowed for every bag on this bike",
-            Self::NothingNeedsIt => "of no use on this bike and trip",
+            Self::OnNeverList => word!("on the never list"),
+            Self::FitsNoBag => word!("too big or not allowed for every bag on this bike"),
+            Self::NothingNeedsIt => word!("of no use on this bike and trip"),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::exposure::{self, Exposure};
 use super::fits::{Waived, fits};
 use crate::domain::{Bag, Bike, Catalogue, Item, Rider, Scenario};
 use crate::units::Mass;
+use fardel_words::say;
 use indexmap::{IndexMap, IndexSet};
 
 /// A rider as the other steps of this stage see one.
@@ -78,7 +79,7 @@ impl Machines {
 
     /// The name of something that is for this sort of bike only.
     pub fn of(&self, name: &str, sort: usize) -> String {
-        format!("{name} of {}", self.bikes[sort])
+        say!("{name} of {}", self.bikes[sort])
     }
 
     /// The name of a stock on this sort of bike.

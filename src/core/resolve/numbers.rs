@@ -6,6 +6,7 @@ use super::reading::{Candidate, Wanted};
 use super::relevant::{Live, meets};
 use crate::domain::{Catalogue, Item, Map, Scenario};
 use crate::units::Hours;
+use fardel_words::say;
 use indexmap::IndexSet;
 
 /// Turns names into numbers.
@@ -99,7 +100,7 @@ impl<'a> Numbers<'a> {
 /// As a rider would say it, with the bike where it matters which.
 fn name(item: &Item, found: &Candidate<'_>, members: &[Member<'_>], machines: &Machines) -> String {
     match found.machine {
-        Some(sort) => format!("{} for the {}", item.name, members[machines.sorts[sort][0]].bike.name),
+        Some(sort) => say!("{} for the {}", item.name, members[machines.sorts[sort][0]].bike.name),
         None => item.name.clone(),
     }
 }

@@ -4,6 +4,7 @@ use super::fits::Waived;
 use super::instance::{LeftOut, Reason};
 use super::member::{Machines, Member, allowed};
 use crate::domain::{Bike, Catalogue, Failure, Item, Leg, Map, Prices, Repair, RepairSkill, Scenario, template};
+use fardel_words::say;
 
 /// An item that fits somewhere, into which bags, and whose it is.
 pub(super) struct Candidate<'a> {
@@ -48,10 +49,10 @@ pub(super) fn candidates<'a>(
         }
     }
     if no_quick {
-        warnings.push("Some things want to be at hand, but no bag that takes them opens quickly.".to_owned());
+        warnings.push(say!("Some things want to be at hand, but no bag that takes them opens quickly."));
     }
     if no_dry {
-        warnings.push("Some things must stay dry, but no bag that takes them is weatherproof: use liners.".to_owned());
+        warnings.push(say!("Some things must stay dry, but no bag that takes them is weatherproof: use liners."));
     }
     kept
 }

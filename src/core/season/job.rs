@@ -3,6 +3,7 @@
 
 use super::Patches;
 use crate::diagnostic::{did_you_mean, nearest, quoted};
+use fardel_words::say;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 
@@ -80,8 +81,8 @@ impl Job {
         let alone = |error: String| Refused { id: None, errors: vec![error] };
         match serde_json::from_str::<Value>(line) {
             Ok(Value::Object(fields)) => Self::from_fields(&fields),
-            Ok(_) => Err(alone(format!("{} is no job; a JSON object such as {EXAMPLE} is expected", quoted(line)))),
-            Err(error) => Err(alone(format!("not JSON, at column {}: {} is found", error.column(), quoted(line)))),
+            Ok(_) => Err(alone(say!("{} is no job; a JSON object such as {EXAMPLE} is expected", quoted(line)))),
+            Err(error) => Err(alone(say!("not JSON, at column {}: {} is found", error.column(), quoted(line)))),
         }
     }
 
@@ -100,7 +101,7 @@ impl Job {
         reading.unknown_keys();
         let id = reading.text("id");
         if id.is_none() && reading.errors.is_empty() {
-            reading.errors.push("`id` is missing; every job has one of its own".to_owned());
+            reading.errors.push(say!("`id` is missing; every job has one of its own"));
         }
         let task = reading.task();
         let scenario = reading.scenario();
@@ -124,7 +125,7 @@ fn flat(fields: &Map<String, Value>) -> Map<String, Value> {
     for (key, value) in fields {
         match value {
             Value::Object(inner) if key == "limits" => {
-                flat.extend(inner.iter().map(|(name, value)| (format!("limits.{name}"), value.clone())));
+                flat.extend(inner.iter().map(|(name, value)| (say!("limits.{name}"), value.clone())));
             }
             value => {
                 flat.insert(key.clone(), value.clone());
@@ -144,9 +145,9 @@ impl Reading<'_> {
     fn unknown_keys(&mut self) {
         let known = || KEYS.into_iter().chain(Patches::KEYS);
         for key in self.fields.keys().filter(|key| known().all(|known| known != key.as_str())) {
-            let near = nearest(key, known()).map_or_else(|| ".".to_owned(), |near| format!("; did you mean `{near}`?"));
+            let near = nearest(key, known()).map_or_else(|| ".".to_owned(), |near| say!("; did you mean `{near}`?"));
             let all = known().collect::<Vec<_>>().join(", ");
-            self.errors.push(format!("{} is no key of a job{near} There are {all}", quoted(key)));
+            self.errors.push(say!("{} is no key of a job{near} There are {all}", quoted(key)));
         }
     }
 
@@ -157,7 +158,7 @@ impl Reading<'_> {
             Value::Number(number) => Some(number.to_string()),
             other => {
                 let found = quoted(&other.to_string());
-                self.errors.push(format!("`{key}`: {found} is found, a text that is not empty is expected"));
+                self.errors.push(say!("`{key}`: {found} is found, a text that is not empty is expected"));
                 None
             }
         }
@@ -168,7 +169,7 @@ impl Reading<'_> {
         Task::ALL.into_iter().find(|task| task.word() == word).unwrap_or_else(|| {
             let words = Task::ALL.map(Task::word);
             let near = did_you_mean(nearest(&word, words));
-            self.errors.push(format!(
+            self.errors.push(say!(
                 "`command`: {} is found, one of {} is expected{near}",
                 quoted(&word),
                 words.join(", ")
@@ -182,13 +183,12 @@ impl Reading<'_> {
             (None, Some(text)) => Some(Written::Text(text)),
             (Some(name), None) => Some(Written::File(name)),
             (None, None) => {
-                self.errors.push(
-                    "`scenario` (the name of a file) or `scenario_text` (the text itself) is expected".to_owned(),
-                );
+                self.errors
+                    .push(say!("`scenario` (the name of a file) or `scenario_text` (the text itself) is expected"));
                 None
             }
             (Some(_), Some(_)) => {
-                self.errors.push("`scenario` and `scenario_text` are found; one of them is expected".to_owned());
+                self.errors.push(say!("`scenario` and `scenario_text` are found; one of them is expected"));
                 None
             }
         }
@@ -200,7 +200,7 @@ impl Reading<'_> {
             files.iter().map(|(name, text)| Some((name.clone(), text.as_str()?.to_owned()))).collect()
         };
         given.as_object().and_then(texts).unwrap_or_else(|| {
-            self.errors.push("`files`: a map from names of files to their texts is expected".to_owned());
+            self.errors.push(say!("`files`: a map from names of files to their texts is expected"));
             BTreeMap::new()
         })
     }

@@ -4,6 +4,7 @@ use crate::diagnostic::{nearest, quoted};
 use crate::domain::{Catalogue, Scenario};
 use crate::load::chance;
 use crate::units::{Currency, Hours, Mass, Money, Quantity as _, Volume};
+use fardel_words::say;
 
 /// Changes of a scenario; what is `None` stays.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -82,7 +83,7 @@ impl Patches {
             own.limits.budget = Some(money);
             if currency != catalogue.currency {
                 let wanted = catalogue.currency;
-                errors.push(format!("`limits.budget`: {currency} is found, {wanted} is expected as in the catalogue"));
+                errors.push(say!("`limits.budget`: {currency} is found, {wanted} is expected as in the catalogue"));
             }
         }
         if let Some(hours) = self.hours_to_help {
@@ -96,7 +97,7 @@ impl Patches {
         let found = scenario.riders.iter().position(|rider| rider.name == *name);
         if found.is_none() {
             let names = scenario.riders.iter().map(|rider| rider.name.as_str());
-            errors.push(format!("`rider`: {}", not_there(name, names)));
+            errors.push(say!("`rider`: {}", not_there(name, names)));
         }
         found
     }
@@ -104,18 +105,18 @@ impl Patches {
     fn change_bike(&self, catalogue: &Catalogue, own: &mut Scenario, rider: Option<usize>, errors: &mut Vec<String>) {
         let Some(id) = &self.bike else { return };
         let Some(bike) = catalogue.bikes.get(id) else {
-            errors.push(format!("`bike`: {}", not_there(id, catalogue.bikes.keys().map(String::as_str))));
+            errors.push(say!("`bike`: {}", not_there(id, catalogue.bikes.keys().map(String::as_str))));
             return;
         };
         let Some(rider) = rider.and_then(|at| own.riders.get_mut(at)) else {
             if errors.is_empty() {
-                errors.push("`bike` is found without `rider`, and the scenario has several".to_owned());
+                errors.push(say!("`bike` is found without `rider`, and the scenario has several"));
             }
             return;
         };
         id.clone_into(&mut rider.bike);
         if let Some(bag) = rider.bags.iter().find(|bag| bike.bags.contains(bag)) {
-            errors.push(format!("`bike`: {} has the rider's bag {} already", quoted(id), quoted(bag)));
+            errors.push(say!("`bike`: {} has the rider's bag {} already", quoted(id), quoted(bag)));
         }
     }
 }
@@ -136,9 +137,9 @@ fn one<T, E: std::fmt::Display>(
 }
 
 fn not_there<'a>(name: &str, known: impl Iterator<Item = &'a str> + Clone) -> String {
-    let near = nearest(name, known.clone())
-        .map_or_else(|| ".".to_owned(), |near| format!("; did you mean {}?", quoted(&near)));
-    format!("{} is not there{near} There are {}", quoted(name), known.collect::<Vec<_>>().join(", "))
+    let near =
+        nearest(name, known.clone()).map_or_else(|| ".".to_owned(), |near| say!("; did you mean {}?", quoted(&near)));
+    say!("{} is not there{near} There are {}", quoted(name), known.collect::<Vec<_>>().join(", "))
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! What is read of a result: as much as is looked at over a whole season. Whole answers and short ones have it alike.
 
+use fardel_words::say;
 use serde::Deserialize;
 
 /// A line of results.
@@ -19,7 +20,7 @@ impl Result {
     /// In words, where it is none.
     pub fn read(line: &str) -> std::result::Result<Self, String> {
         let read = serde_json::from_str(line);
-        read.map_err(|error| format!("no line of results, at column {}: {error}", error.column()))
+        read.map_err(|error| say!("no line of results, at column {}: {error}", error.column()))
     }
 }
 

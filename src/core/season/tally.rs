@@ -1,6 +1,7 @@
 //! What many answers come to together. Memory grows with the things, bikes and routes there are, not with the jobs.
 
 use super::rows::{Answer, Figures, Pack, Result, Risk, Study};
+use fardel_words::say;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -215,7 +216,7 @@ impl Numbers {
             own.2 += rate.hours;
         }
         for turned in &study.turned {
-            *self.turned.entry(format!("{} times {}", turned.what, turned.factor)).or_default() += turned.hours;
+            *self.turned.entry(say!("{} times {}", turned.what, turned.factor)).or_default() += turned.hours;
         }
     }
 }

@@ -4,6 +4,7 @@
 use crate::domain::{Bike, Catalogue, Energy, Failure, Item, Kit, Surface, template};
 use crate::find::uses::{functions_of, givers};
 use crate::units::{Length, Pressure, Show, UnitSystem};
+use fardel_words::{mark, say, word};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -46,16 +47,16 @@ pub struct Line {
 }
 
 /// The part about the engine.
-const ENGINE: &str = "Plug, chain and engine";
+const ENGINE: &str = mark!("Plug, chain and engine");
 
 /// Where each attribute stands on the sheet; further ones go to the last part that fits.
 const PARTS: &[(&str, &[&str])] = &[
     (
-        "Axles and pinch bolts",
+        mark!("Axles and pinch bolts"),
         &["front_axle", "front_pinch", "rear_axle", "rear_axle_thread", "chain_adjuster", "tube_nuts"],
     ),
     (
-        "Tyres, tubes and wheels",
+        mark!("Tyres, tubes and wheels"),
         &["wheels", "front_tyre", "rear_tyre", "front_rim", "rear_rim", "front_bearing", "rear_bearing"],
     ),
     (ENGINE, &["plug", "plug_hex", "drive", "chain", "oil_drain", "fuelling", "cooling", "start", "valves"]),
@@ -74,15 +75,15 @@ pub fn sheet(catalogue: &Catalogue, bike: &Bike, kit: Option<&Kit>, units: UnitS
         let known = keys.iter().copied().filter(|key| catalogue.attributes.contains_key(*key));
         let own: Vec<&str> = known.clone().filter(|key| writing.asked(key)).collect();
         done.extend(known);
-        let title = if *title == ENGINE && writing.electric() { "Chain and drive" } else { title };
+        let title = if *title == ENGINE && writing.electric() { word!("Chain and drive") } else { title };
         parts.push(Part { title, lines: own.into_iter().map(|key| writing.line(key)).collect() });
     }
     let rest =
         || catalogue.attributes.keys().map(String::as_str).filter(|key| !done.contains(key) && writing.asked(key));
     let fastener = |key: &&str| writing.is_fastener(key);
     let lines = |keys: Vec<&str>| keys.into_iter().map(|key| writing.line(key)).collect();
-    parts.push(Part { title: "Other bolts, nuts and screws", lines: lines(rest().filter(fastener).collect()) });
-    parts.push(Part { title: "What it is like", lines: lines(rest().filter(|key| !fastener(key)).collect()) });
+    parts.push(Part { title: word!("Other bolts, nuts and screws"), lines: lines(rest().filter(fastener).collect()) });
+    parts.push(Part { title: word!("What it is like"), lines: lines(rest().filter(|key| !fastener(key)).collect()) });
     parts.retain(|part| !part.lines.is_empty());
     Sheet { bike: bike.id.clone(), name: bike.name.clone(), parts }
 }
@@ -118,32 +119,38 @@ fn plate(bike: &Bike, units: UnitSystem) -> Part {
     let pressure = |own: Option<Pressure>| own.map_or_else(String::new, |own| own.show(units));
     let travel = |own: Option<Length>| own.map_or_else(String::new, |own| own.show(units));
     let (mass, title) = match bike.energy {
-        Energy::Fuel { .. } => ("mass, ready to ride with 90 % fuel (papers)", "Load plate, sidewalls and tank"),
+        Energy::Fuel { .. } => {
+            (word!("mass, ready to ride with 90 % fuel (papers)"), word!("Load plate, sidewalls and tank"))
+        }
         Energy::Battery { .. } => {
-            ("mass, ready to ride with its battery (papers)", "Load plate, sidewalls and battery")
+            (word!("mass, ready to ride with its battery (papers)"), word!("Load plate, sidewalls and battery"))
         }
     };
     let mut lines = vec![
         line("mass", mass, bike.mass.show(units)),
-        line("max_mass", "permissible mass with everything and everybody (plate)", bike.max_mass.show(units)),
-        line("front_axle_limit", "limit at the front axle (plate or papers)", limit(bike.front_axle_limit)),
-        line("rear_axle_limit", "limit at the rear axle (plate or papers)", limit(bike.rear_axle_limit)),
-        line("front_load_index", "load index on the front sidewall", bike.front_load_index.to_string()),
-        line("rear_load_index", "load index on the rear sidewall", bike.rear_load_index.to_string()),
+        line("max_mass", word!("permissible mass with everything and everybody (plate)"), bike.max_mass.show(units)),
+        line("front_axle_limit", word!("limit at the front axle (plate or papers)"), limit(bike.front_axle_limit)),
+        line("rear_axle_limit", word!("limit at the rear axle (plate or papers)"), limit(bike.rear_axle_limit)),
+        line("front_load_index", word!("load index on the front sidewall"), bike.front_load_index.to_string()),
+        line("rear_load_index", word!("load index on the rear sidewall"), bike.rear_load_index.to_string()),
         line(
             "front_pressure",
-            "cold pressure of the front tyre, loaded (plate or manual)",
+            word!("cold pressure of the front tyre, loaded (plate or manual)"),
             pressure(bike.front_pressure),
         ),
-        line("rear_pressure", "cold pressure of the rear tyre, loaded (plate or manual)", pressure(bike.rear_pressure)),
-        line("front_travel", "travel of the front wheel (manual)", travel(bike.front_travel)),
-        line("rear_travel", "travel of the rear wheel (manual)", travel(bike.rear_travel)),
-        line("wheelbase", "axle to axle", bike.wheelbase.show(units)),
+        line(
+            "rear_pressure",
+            word!("cold pressure of the rear tyre, loaded (plate or manual)"),
+            pressure(bike.rear_pressure),
+        ),
+        line("front_travel", word!("travel of the front wheel (manual)"), travel(bike.front_travel)),
+        line("rear_travel", word!("travel of the rear wheel (manual)"), travel(bike.rear_travel)),
+        line("wheelbase", word!("axle to axle"), bike.wheelbase.show(units)),
     ];
     match &bike.energy {
-        Energy::Fuel { tank, .. } => lines.push(line("tank", "fuel tank", tank.show(units))),
+        Energy::Fuel { tank, .. } => lines.push(line("tank", word!("fuel tank"), tank.show(units))),
         Energy::Battery { range } => lines.extend(range.iter().map(|(surface, far)| {
-            let what = format!("range of a full battery, {} (as ridden, not as advertised)", surface.word());
+            let what = say!("range of a full battery, {} (as ridden, not as advertised)", surface.shown());
             line(&range_key(surface), &what, far.show(units))
         })),
     }
@@ -203,7 +210,7 @@ fn turners(catalogue: &Catalogue, function: &str) -> Vec<String> {
     let ways = catalogue.functions.get(function).map(|own| own.also_from.as_slice()).unwrap_or_default();
     for way in ways {
         let parts: Option<Vec<String>> = way.iter().map(|part| givers.get(part.as_str())?.first().map(name)).collect();
-        turners.extend(parts.map(|parts| parts.join(" with ")));
+        turners.extend(parts.map(|parts| parts.join(word!(" with "))));
     }
     turners.truncate(OFFERED);
     turners

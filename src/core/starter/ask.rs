@@ -1,6 +1,7 @@
 //! Short questions on a terminal, each with an answer for whoever just presses Enter.
 
 use crate::diagnostic::{did_you_mean, nearest};
+use fardel_words::{say, word};
 use std::io::{self, BufRead, Write};
 
 /// Somebody to ask.
@@ -46,7 +47,7 @@ impl<R: BufRead, W: Write> Interview<R, W> {
     /// # Errors
     /// [`io::Error`] of the terminal.
     pub fn choose_some(&mut self, question: &str, offers: &[Offer<'_>]) -> io::Result<Vec<usize>> {
-        self.offer(question, offers, "all of them, or `none`")?;
+        self.offer(question, offers, word!("all of them, or `none`"))?;
         let all = || (0..offers.len()).collect();
         loop {
             let Some(answer) = self.line()? else { return Ok(all()) };
@@ -82,7 +83,7 @@ impl<R: BufRead, W: Write> Interview<R, W> {
             let answer = self.line()?.unwrap_or_else(|| default.to_owned());
             match read(&answer) {
                 Ok(value) => return Ok(value),
-                Err(expected) => self.again(&format!("`{answer}`: {expected} is expected"))?,
+                Err(expected) => self.again(&say!("`{answer}`: {expected} is expected"))?,
             }
         }
     }
@@ -94,12 +95,12 @@ impl<R: BufRead, W: Write> Interview<R, W> {
             let gap = " ".repeat(widest - word.chars().count() + 2);
             writeln!(self.questions, "  {:>2}  {word}{gap}{means}", at + 1)?;
         }
-        write!(self.questions, "number or word [{default}] ")?;
+        write!(self.questions, "{}", say!("number or word [{default}] "))?;
         self.questions.flush()
     }
 
     fn again(&mut self, refusal: &str) -> io::Result<()> {
-        write!(self.questions, "  {refusal}. Again: ")?;
+        write!(self.questions, "{}", say!("  {refusal}. Again: "))?;
         self.questions.flush()
     }
 
@@ -126,11 +127,11 @@ fn found(answer: &str, offers: &[Offer<'_>]) -> Result<usize, String> {
     }
     if let Ok(number) = answer.parse::<usize>() {
         let at = number.checked_sub(1).filter(|at| *at < offers.len());
-        return at.ok_or_else(|| format!("{number}: a number from 1 to {} is expected", offers.len()));
+        return at.ok_or_else(|| say!("{number}: a number from 1 to {} is expected", offers.len()));
     }
     let near = nearest(&answer.to_lowercase(), offers.iter().map(|offer| offer.word));
     let near = did_you_mean(near);
-    Err(format!("`{answer}` is none of these{near}"))
+    Err(say!("`{answer}` is none of these{near}"))
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@ pub use trip::{Ground, Help, Nights, Season};
 
 use crate::domain::{Bike, Catalogue, Energy, Preparation, PreparationType, Prices, RepairSkill, RidingSkill, Surface};
 use crate::units::Money;
+use fardel_words::{say, word};
 use indexmap::IndexMap;
 use lines::{commented, counts, names};
 
@@ -51,10 +52,10 @@ pub fn scenario(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
     let mut text = head(bike, wish);
     let nights = if wish.nights == Nights::None { 0 } else { wish.days - 1 };
     if wish.days > 1 {
-        text += &leg(bike, wish, "out there", wish.days - 1, nights);
-        text += &leg(bike, wish, "and home", 1, 0);
+        text += &leg(bike, wish, word!("out there"), wish.days - 1, nights);
+        text += &leg(bike, wish, word!("and home"), 1, 0);
     } else {
-        text += &leg(bike, wish, "out and back", 1, 0);
+        text += &leg(bike, wish, word!("out and back"), 1, 0);
     }
     text += &rider(catalogue, bike, wish);
     text += &limits();
@@ -64,8 +65,8 @@ pub fn scenario(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
 }
 
 fn head(bike: &Bike, wish: &Wish) -> String {
-    let days = if wish.days == 1 { "a day out".to_owned() } else { format!("{} days away", wish.days) };
-    let mut text = format!(
+    let days = if wish.days == 1 { say!("a day out") } else { format!("{} days away", wish.days) };
+    let mut text = say!(
         "# A trip to begin with: {days} on a {}. Every number here is a guess: change it to yours.\n\
          # `fardel check FILE` tells what is wrong with it, `fardel pack FILE` what to carry. Ids are the catalogue's.\n\n\
          name: {days}\n\ntrip:\n",
@@ -74,7 +75,7 @@ fn head(bike: &Bike, wish: &Wish) -> String {
     text += &commented(
         "  ",
         &format!("style: {}", wish.nights.style().word()),
-        "none | roofed | camping: how the nights are spent",
+        word!("none | roofed | camping: how the nights are spent"),
     );
     text + "  legs:\n"
 }
@@ -83,23 +84,23 @@ fn leg(bike: &Bike, wish: &Wish, name: &str, days: u32, nights: u32) -> String {
     let [sealed, gravel, track, rough] = wish.ground.km_a_day().map(|km| km * days);
     let mut text = format!("    - name: {name}\n");
     let mut line = |value: String, remark: &str| text += &commented("      ", &value, remark);
-    line(format!("days: {days}"), "days under way on this leg");
+    line(format!("days: {days}"), word!("days under way on this leg"));
     if wish.nights != Nights::None {
-        line(format!("nights: {nights}"), "nights on it");
+        line(format!("nights: {nights}"), word!("nights on it"));
     }
     line(
         format!("km: {{ sealed: {sealed}, gravel: {gravel}, track: {track}, rough: {rough} }}"),
-        "rough: rocks, ruts, sand, fords",
+        word!("rough: rocks, ruts, sand, fords"),
     );
     let (lowest, highest) = wish.season.degrees();
     let help = format!("hours_to_help: {} h", wish.help.hours());
-    line(help, "from a breakdown until the bike is at a road head or a workshop: matters most");
-    line(format!("lowest: {lowest} °C"), "the coldest hour, riding or sleeping");
-    line(format!("highest: {highest} °C"), "the hottest hour");
-    line("water_every: 0.5 days".to_owned(), "longest time between places to refill");
-    line("food_every: 1 day".to_owned(), "longest time between shops");
-    let stops = if bike.energy.range().is_some() { "places to charge" } else { "pumps" };
-    line(format!("fuel_every: {} km", fuel_every(bike)), &format!("longest distance between {stops}"));
+    line(help, word!("from a breakdown until the bike is at a road head or a workshop: matters most"));
+    line(format!("lowest: {lowest} °C"), word!("the coldest hour, riding or sleeping"));
+    line(format!("highest: {highest} °C"), word!("the hottest hour"));
+    line("water_every: 0.5 days".to_owned(), word!("longest time between places to refill"));
+    line("food_every: 1 day".to_owned(), word!("longest time between shops"));
+    let stops = if bike.energy.range().is_some() { word!("places to charge") } else { word!("pumps") };
+    line(format!("fuel_every: {} km", fuel_every(bike)), &say!("longest distance between {stops}"));
     text
 }
 
@@ -121,15 +122,15 @@ fn rider(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
         bags.into_iter().filter(|bag| catalogue.bags.contains_key(*bag) && !bike.bags.iter().any(|own| own == bag));
     let mut text = "\nriders:\n  - name: Rider\n".to_owned();
     let mut line = |value: String, remark: &str| text += &commented("    ", &value, remark);
-    line(format!("bike: {}", bike.id), "an id from the catalogue, or of your own");
+    line(format!("bike: {}", bike.id), word!("an id from the catalogue, or of your own"));
     let riding = format!("riding_skill: {}", wish.riding_skill.word());
-    line(riding, "novice | intermediate | advanced | expert: how often you fall");
+    line(riding, word!("novice | intermediate | advanced | expert: how often you fall"));
     let repair = format!("repair_skill: {}", wish.repair_skill.word());
-    line(repair, "anyone | handy | skilled | expert: what you can mend beside the track");
-    line("mass: 85 kg".to_owned(), "dressed to ride");
-    line("# passenger: 65 kg".to_owned(), "if there is one");
-    line(format!("bags: [{}]", bags.collect::<Vec<_>>().join(", ")), "what is on the bike, beside its own");
-    line("# gear: my-gear.csv".to_owned(), "or a file of what you own, with your own masses");
+    line(repair, word!("anyone | handy | skilled | expert: what you can mend beside the track"));
+    line("mass: 85 kg".to_owned(), word!("dressed to ride"));
+    line("# passenger: 65 kg".to_owned(), word!("if there is one"));
+    line(format!("bags: [{}]", bags.collect::<Vec<_>>().join(", ")), word!("what is on the bike, beside its own"));
+    line("# gear: my-gear.csv".to_owned(), word!("or a file of what you own, with your own masses"));
     text + &owned(catalogue, bike, wish)
 }
 
@@ -145,16 +146,16 @@ fn owned(catalogue: &Catalogue, bike: &Bike, wish: &Wish) -> String {
             text += &counts("      ", &items, catalogue);
         }
     }
-    let remark = "costs nothing to take, as does the bike's own toolkit; the rest is bought";
+    let remark = word!("costs nothing to take, as does the bike's own toolkit; the rest is bought");
     commented("    ", if text.is_empty() { "owns: {}" } else { "owns:" }, remark) + &text
 }
 
 fn limits() -> String {
     let mut text = "\n".to_owned();
-    text += &commented("", "# limits:", "take away the # before those that you want");
-    text += &commented("", "#   kit_mass: 20 kg", "water, food and toolkit counted, empty bags not");
-    text += &commented("", "#   budget: 300 USD", "for what you do not own");
-    text += &commented("", "#   stranded_at_most: 1/500", "trips on which nothing mends the bike");
+    text += &commented("", "# limits:", word!("take away the # before those that you want"));
+    text += &commented("", "#   kit_mass: 20 kg", word!("water, food and toolkit counted, empty bags not"));
+    text += &commented("", "#   budget: 300 USD", word!("for what you do not own"));
+    text += &commented("", "#   stranded_at_most: 1/500", word!("trips on which nothing mends the bike"));
     text
 }
 
@@ -166,32 +167,35 @@ fn prices(catalogue: &Catalogue, wish: &Wish) -> String {
     text += &commented(
         "",
         "prices:",
-        "what carrying, buying and packing cost you, in hours of the trip; 0 switches one off",
+        word!("what carrying, buying and packing cost you, in hours of the trip; 0 switches one off"),
     );
     let mut line = |value: String, remark: &str| text += &commented("  ", &value, remark);
-    line(format!("weight: {weight}"), "1: hard riding takes longer in proportion to the mass; 2: twice that");
+    line(format!("weight: {weight}"), word!("1: hard riding takes longer in proportion to the mass; 2: twice that"));
     line(
         format!("hour: {}", money(wish.hour.unwrap_or(*hour))),
-        "what an hour of trouble on this trip is worth to you",
+        word!("what an hour of trouble on this trip is worth to you"),
     );
-    line(format!("thing: {:.1} min", thing.get() * 60.0), "to find, stow, keep track of and put back each thing");
-    line(format!("rest_of_day: {} h", rest_of_day.get()), "riding lost on the day when you have to be fetched");
-    line(format!("recovery: {}", money(wish.recovery.unwrap_or(*recovery))), "what being fetched costs");
-    line(format!("dread: {dread}"), "extra for being stranded, as a share of the hours to help");
+    line(
+        format!("thing: {:.1} min", thing.get() * 60.0),
+        word!("to find, stow, keep track of and put back each thing"),
+    );
+    line(format!("rest_of_day: {} h", rest_of_day.get()), word!("riding lost on the day when you have to be fetched"));
+    line(format!("recovery: {}", money(wish.recovery.unwrap_or(*recovery))), word!("what being fetched costs"));
+    line(format!("dread: {dread}"), word!("extra for being stranded, as a share of the hours to help"));
     text
 }
 
 fn preferences(catalogue: &Catalogue, bike: &Bike) -> String {
     let always: Vec<&str> = ["phone", "documents"].into_iter().filter(|id| catalogue.items.contains_key(*id)).collect();
     let mut text = "\n".to_owned();
-    text += &commented("", &format!("always: [{}]", always.join(", ")), "in the kit whatever the sums say");
-    text += &commented("", "never: []", "stays at home whatever the sums say");
+    text += &commented("", &format!("always: [{}]", always.join(", ")), word!("in the kit whatever the sums say"));
+    text += &commented("", "never: []", word!("stays at home whatever the sums say"));
     let free = |entry: &&Preparation| {
         entry.kind != PreparationType::Fitted && bike.matches(&entry.applies) && !bike.fitted.contains(&entry.id)
     };
     let done: Vec<&Preparation> = catalogue.preparations.values().filter(free).collect();
     if !done.is_empty() {
-        text += &commented("", "done:", "costs nothing but time: take away the # before what you have done");
+        text += &commented("", "done:", word!("costs nothing but time: take away the # before what you have done"));
         text += &names("  # - ", &done);
     }
     text

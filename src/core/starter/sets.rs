@@ -1,6 +1,7 @@
 //! Ready sets of what riders have at home, so that nobody types forty names to begin with.
 
 use crate::domain::{Bike, Catalogue, Kind, template};
+use fardel_words::word;
 
 /// A set of things that are usually owned together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,14 +43,14 @@ impl OwnedSet {
 
     /// What is in it, for a question.
     #[must_use]
-    pub const fn told(self) -> &'static str {
+    pub fn told(self) -> &'static str {
         match self {
-            Self::Basics => "phone, papers, cash, first-aid kit, bottles, rain suit",
-            Self::Tools => "multi-tool, spanners, hex keys, tape, zip ties, fuses",
-            Self::Tyres => "what mends this bike's tyres: pump, levers, patches and tubes, or plugs",
-            Self::Away => "spare clothes, fleece, wash kit, headlamp",
-            Self::Sleeping => "tent, sleeping bag, mat",
-            Self::Cooking => "gas stove, pot, lighter, spoon",
+            Self::Basics => word!("phone, papers, cash, first-aid kit, bottles, rain suit"),
+            Self::Tools => word!("multi-tool, spanners, hex keys, tape, zip ties, fuses"),
+            Self::Tyres => word!("what mends this bike's tyres: pump, levers, patches and tubes, or plugs"),
+            Self::Away => word!("spare clothes, fleece, wash kit, headlamp"),
+            Self::Sleeping => word!("tent, sleeping bag, mat"),
+            Self::Cooking => word!("gas stove, pot, lighter, spoon"),
             Self::Beacon => "locator beacon",
         }
     }

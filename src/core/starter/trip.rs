@@ -20,8 +20,8 @@ macro_rules! choices {
             }
             /// What it means.
             #[must_use]
-            pub const fn means(self) -> &'static str {
-                match self { $(Self::$variant => $means),+ }
+            pub fn means(self) -> &'static str {
+                fardel_words::plain(match self { $(Self::$variant => $means),+ })
             }
         }
     };

@@ -1,6 +1,7 @@
 //! Money in hundredths of one currency. Others are exchanged at loading, at a rate that the scenario states.
 
 use super::parse::{UnitError, split, to_whole};
+use fardel_words::{mark, say};
 use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Mul, Sub};
@@ -72,22 +73,22 @@ impl Money {
         let found = || text.trim().to_owned();
         let value: f64 = number.parse().map_err(|_| UnitError::NotANumber {
             found: found(),
-            quantity: "price",
+            quantity: mark!("price"),
             example: Self::EXAMPLE,
         })?;
         if unit.is_empty() {
-            return Err(UnitError::NoUnit { found: found(), quantity: "price", example: Self::EXAMPLE });
+            return Err(UnitError::NoUnit { found: found(), quantity: mark!("price"), example: Self::EXAMPLE });
         }
         let currency = Currency::read(unit).ok_or_else(|| UnitError::WrongUnit {
             unit: unit.to_owned(),
-            quantity: "money",
-            units: "the three-letter currency codes, such as USD".to_owned(),
+            quantity: mark!("money"),
+            units: say!("the three-letter currency codes, such as USD"),
         })?;
         if value < 0.0 {
-            return Err(UnitError::Negative { found: found(), quantity: "price" });
+            return Err(UnitError::Negative { found: found(), quantity: mark!("price") });
         }
         if value > 1e10 {
-            return Err(UnitError::TooLarge { found: found(), quantity: "price" });
+            return Err(UnitError::TooLarge { found: found(), quantity: mark!("price") });
         }
         Ok((Self(to_whole(value * 100.0)), currency))
     }

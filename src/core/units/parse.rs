@@ -1,12 +1,13 @@
 //! Reading `350 g`, `1.2 L`, `50 min`, `-4 °C`: a number, then a unit that the quantity knows.
 
+use fardel_words::{plain, say};
 use thiserror::Error;
 
 /// Why a text is not the quantity that was asked for.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum UnitError {
     /// There is a number but no unit behind it.
-    #[error("`{found}` has no unit; write a {quantity} such as {example}")]
+    #[error("{}", say!("`{found}` has no unit; write a {quantity} such as {example}", quantity = plain(quantity)))]
     NoUnit {
         /// the text as found
         found: String,
@@ -16,7 +17,7 @@ pub enum UnitError {
         example: &'static str,
     },
     /// The unit belongs to another quantity or to none.
-    #[error("`{unit}` is not a unit of {quantity}; use one of {units}")]
+    #[error("{}", say!("`{unit}` is not a unit of {quantity}; use one of {units}", quantity = plain(quantity)))]
     WrongUnit {
         /// the unit as found
         unit: String,
@@ -26,7 +27,7 @@ pub enum UnitError {
         units: String,
     },
     /// No number can be read.
-    #[error("`{found}` is not a {quantity}; write it like {example}")]
+    #[error("{}", say!("`{found}` is not a {quantity}; write it like {example}", quantity = plain(quantity)))]
     NotANumber {
         /// the text as found
         found: String,
@@ -36,7 +37,7 @@ pub enum UnitError {
         example: &'static str,
     },
     /// The number has a comma in it.
-    #[error("`{found}` has a comma in its number; write {meant}")]
+    #[error("{}", say!("`{found}` has a comma in its number; write {meant}"))]
     Comma {
         /// the text as found
         found: String,
@@ -46,7 +47,7 @@ pub enum UnitError {
         meant: String,
     },
     /// A quantity that cannot be negative is.
-    #[error("`{found}` is negative; a {quantity} is zero or more")]
+    #[error("{}", say!("`{found}` is negative; a {quantity} is zero or more", quantity = plain(quantity)))]
     Negative {
         /// the text as found
         found: String,
@@ -54,7 +55,7 @@ pub enum UnitError {
         quantity: &'static str,
     },
     /// Beyond what a trip on a bike could mean.
-    #[error("`{found}` is too large to be a {quantity} here")]
+    #[error("{}", say!("`{found}` is too large to be a {quantity} here", quantity = plain(quantity)))]
     TooLarge {
         /// the text as found
         found: String,

@@ -1,6 +1,7 @@
 //! Measured quantities kept as `f64`: hours, kilometres, kilopascals, degrees Celsius.
 
 use super::parse::{Quantity, UnitError, in_range, number_and_unit, read_base};
+use fardel_words::mark;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Mul, Sub};
 
@@ -76,7 +77,7 @@ reading!(
 pub struct Temperature(f64);
 
 impl Quantity for Temperature {
-    const NAME: &'static str = "temperature";
+    const NAME: &'static str = mark!("temperature");
     const EXAMPLE: &'static str = "`-4 °C`";
     const UNITS: &'static [(&'static str, f64)] = &[("°C", 1.0), ("C", 1.0)];
     const SIGNED: bool = true;

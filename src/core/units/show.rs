@@ -1,6 +1,7 @@
 //! Quantities as a rider reads them, metric or imperial.
 
 use super::{Distance, Hours, Length, Mass, Pressure, Temperature, Volume};
+use fardel_words::say;
 
 /// Which units the output uses. Input is always read in either.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -21,12 +22,12 @@ pub trait Show {
 impl Show for Mass {
     fn show(&self, system: UnitSystem) -> String {
         match system {
-            UnitSystem::Metric if self.grams() < 1.0 && *self != Self::ZERO => format!("{} g", self.grams()),
-            UnitSystem::Metric if self.grams() < 999.5 => format!("{:.0} g", self.grams()),
-            UnitSystem::Metric => format!("{:.2} kg", self.kilograms()),
+            UnitSystem::Metric if self.grams() < 1.0 && *self != Self::ZERO => say!("{} g", self.grams()),
+            UnitSystem::Metric if self.grams() < 999.5 => say!("{:.0} g", self.grams()),
+            UnitSystem::Metric => say!("{:.2} kg", self.kilograms()),
             UnitSystem::Imperial => {
                 let ounces = self.grams() / 28.349_523_125;
-                if ounces < 15.95 { format!("{ounces:.1} oz") } else { format!("{:.2} lb", ounces / 16.0) }
+                if ounces < 15.95 { say!("{ounces:.1} oz") } else { say!("{:.2} lb", ounces / 16.0) }
             }
         }
     }
@@ -35,11 +36,11 @@ impl Show for Mass {
 impl Show for Volume {
     fn show(&self, system: UnitSystem) -> String {
         match system {
-            UnitSystem::Metric if self.litres() < 0.995 => format!("{:.0} mL", self.millilitres()),
-            UnitSystem::Metric => format!("{:.1} L", self.litres()),
+            UnitSystem::Metric if self.litres() < 0.995 => say!("{:.0} mL", self.millilitres()),
+            UnitSystem::Metric => say!("{:.1} L", self.litres()),
             UnitSystem::Imperial => {
                 let ounces = self.millilitres() / 29.573_529_562_5;
-                if ounces < 127.5 { format!("{ounces:.1} fl oz") } else { format!("{:.1} gal", ounces / 128.0) }
+                if ounces < 127.5 { say!("{ounces:.1} fl oz") } else { say!("{:.1} gal", ounces / 128.0) }
             }
         }
     }
@@ -48,8 +49,8 @@ impl Show for Volume {
 impl Show for Length {
     fn show(&self, system: UnitSystem) -> String {
         match system {
-            UnitSystem::Metric => format!("{:.0} mm", self.millimetres()),
-            UnitSystem::Imperial => format!("{:.1} in", self.millimetres() / 25.4),
+            UnitSystem::Metric => say!("{:.0} mm", self.millimetres()),
+            UnitSystem::Imperial => say!("{:.1} in", self.millimetres() / 25.4),
         }
     }
 }
@@ -58,8 +59,8 @@ impl Show for Hours {
     fn show(&self, _: UnitSystem) -> String {
         match self.get() {
             h if h.abs() < 0.0083 => "0 min".to_owned(),
-            h if h.abs() < 0.995 => format!("{:.0} min", h * 60.0),
-            h => format!("{h:.1} h"),
+            h if h.abs() < 0.995 => say!("{:.0} min", h * 60.0),
+            h => say!("{h:.1} h"),
         }
     }
 }
@@ -67,8 +68,8 @@ impl Show for Hours {
 impl Show for Distance {
     fn show(&self, system: UnitSystem) -> String {
         match system {
-            UnitSystem::Metric => format!("{:.0} km", self.km()),
-            UnitSystem::Imperial => format!("{:.0} mi", self.km() / 1.609_344),
+            UnitSystem::Metric => say!("{:.0} km", self.km()),
+            UnitSystem::Imperial => say!("{:.0} mi", self.km() / 1.609_344),
         }
     }
 }
@@ -76,8 +77,8 @@ impl Show for Distance {
 impl Show for Pressure {
     fn show(&self, system: UnitSystem) -> String {
         match system {
-            UnitSystem::Metric => format!("{:.0} kPa", self.kilopascals()),
-            UnitSystem::Imperial => format!("{:.0} psi", self.psi()),
+            UnitSystem::Metric => say!("{:.0} kPa", self.kilopascals()),
+            UnitSystem::Imperial => say!("{:.0} psi", self.psi()),
         }
     }
 }
@@ -85,8 +86,8 @@ impl Show for Pressure {
 impl Show for Temperature {
     fn show(&self, system: UnitSystem) -> String {
         match system {
-            UnitSystem::Metric => format!("{:.0} °C", self.celsius()),
-            UnitSystem::Imperial => format!("{:.0} °F", self.fahrenheit()),
+            UnitSystem::Metric => say!("{:.0} °C", self.celsius()),
+            UnitSystem::Imperial => say!("{:.0} °F", self.fahrenheit()),
         }
     }
 }

@@ -7,6 +7,7 @@ use crate::view::{Figure, Names};
 use crate::words::sentence;
 use fardel_core::answer::{PackedBag, PackedItem};
 use fardel_core::units::UnitSystem;
+use fardel_words::plain;
 use serde::Serialize;
 
 /// A bag.
@@ -73,7 +74,7 @@ pub(super) fn packing(bags: &[PackedBag], key: String, names: &Names, look: &Loo
         whole: look.show(mass),
         unit,
         per_gram,
-        legend: LEGEND.trim(),
+        legend: plain(LEGEND).trim(),
     }
 }
 

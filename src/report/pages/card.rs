@@ -5,6 +5,7 @@ use super::frame::{key, styled, whole};
 use crate::Look;
 use crate::json::headed;
 use fardel_core::answer::CardAnswer;
+use fardel_words::word;
 use serde::Serialize;
 
 const STYLE: &str = include_str!("../templates/card.css");
@@ -22,6 +23,6 @@ struct Booklet<C: Serialize> {
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn booklet(answer: &CardAnswer, look: &Look) -> Result<String, PageError> {
     let key = key(&answer.trip.scenario, &answer.trip.rider);
-    let frame = styled(&answer.trip.scenario, "Field card", STYLE);
+    let frame = styled(&answer.trip.scenario, word!("Field card"), STYLE);
     whole("card.html", frame, Booklet { key, card: headed("card", answer) }, look)
 }

@@ -3,6 +3,7 @@
 use crate::told::Rows;
 use fardel_core::answer::RiskLine;
 use fardel_core::domain::{Basis, BasisKind, Catalogue};
+use fardel_words::{say, word};
 use std::collections::BTreeSet;
 
 /// How many entries of the catalogue behind an answer rest on what.
@@ -24,12 +25,15 @@ pub(super) fn bases<'a>(
         let cells = std::iter::once(kind.opening().to_owned()).chain(counts.map(|n| n.to_string()));
         (counts.iter().sum::<usize>() > 0).then(|| cells.collect())
     };
-    Rows::new(&["Basis", "#things", "#bags", "#failure rates"], BasisKind::ALL.into_iter().filter_map(row).collect())
+    Rows::new(
+        &[word!("Basis"), "#things", "#bags", "#failure rates"],
+        BasisKind::ALL.into_iter().filter_map(row).collect(),
+    )
 }
 
 /// How far the proof goes, in figures.
 pub(super) fn proof(objective: f64, bound: f64, gap: f64) -> String {
-    format!(
+    say!(
         "Saved less what the weight costs: {objective:.3} h; no kit can do better than {:.3} h, a gap of {:.2} %.",
         bound.max(objective),
         gap * 100.0

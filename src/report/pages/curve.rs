@@ -6,6 +6,7 @@ use crate::amount::amount;
 use crate::plot::{along, axis, ranges};
 use fardel_core::answer::{TradeoffAnswer, TradeoffPoint};
 use fardel_core::resolve::Amount;
+use fardel_words::{say, word};
 use serde::Serialize;
 
 const AREA: Area = Area { left: 40.0, right: 332.0, top: 26.0, bottom: 186.0 };
@@ -32,18 +33,18 @@ pub(super) struct Picture {
 
 /// What the marks in the picture are.
 fn caption(own: bool, limit: bool, hollow: bool) -> String {
-    let mut text =
+    let mut text = say!(
         "Each dot is the best kit under one limit; between two dots nothing is known but that the curve does \
                     not fall."
-            .to_owned();
+    );
     if own {
-        text += " The diamond is this kit.";
+        text += word!(" The diamond is this kit.");
     }
     if limit {
-        text += " The dashed line is your limit.";
+        text += word!(" The dashed line is your limit.");
     }
     if hollow {
-        text += " Hollow dots give less for what they take than a mixture of the full ones on either side.";
+        text += word!(" Hollow dots give less for what they take than a mixture of the full ones on either side.");
     }
     text
 }
@@ -98,7 +99,7 @@ pub(super) fn picture(answer: &TradeoffAnswer, own: Option<(Amount, f64)>, look:
             let at = along_at(used).clamp(AREA.left, AREA.right);
             Own { at, up: upwards.place(net), to_left: at > f64::midpoint(AREA.left, AREA.right) }
         }),
-        told: format!(
+        told: say!(
             "A curve that climbs from {:.2} h saved with {} to {:.2} h with {}.",
             first.net().get(),
             show(first.used),

@@ -2,6 +2,7 @@
 //! script run and nothing else.
 
 use crate::Look;
+use crate::script;
 use crate::template::render;
 use data_encoding::{BASE64, HEXLOWER};
 use minijinja::Error;
@@ -9,7 +10,6 @@ use serde::Serialize;
 use sha2::{Digest, Sha256};
 
 const STYLE: &str = concat!(include_str!("../templates/palette.css"), include_str!("../templates/page.css"));
-const SCRIPT: &str = include_str!("../templates/page.js");
 
 /// The frame of a page.
 #[derive(Serialize)]
@@ -27,7 +27,7 @@ pub(crate) fn page<'a>(title: &'a str, kind: &'static str) -> Page<'a> {
         title,
         kind,
         style_hash: allowed(STYLE),
-        script_hash: allowed(SCRIPT),
+        script_hash: allowed(&script::page()),
         program: concat!("fardel ", env!("CARGO_PKG_VERSION")),
     }
 }
@@ -102,7 +102,7 @@ mod tests {
     fn style_and_script_stand_in_the_page_as_they_were_hashed() {
         let page = whole("base.html", page("Loop", "Kit"), Nothing {}, &LOOK).unwrap();
         assert!(page.contains(&format!("<style>{STYLE}</style>")));
-        assert!(page.contains(&format!("<script>{SCRIPT}</script>")));
+        assert!(page.contains(&format!("<script>{}</script>", script::page())));
     }
 
     #[test]

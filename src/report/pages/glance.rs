@@ -1,6 +1,7 @@
 //! What is seen first: who rides, what the kit comes to, and what is used of the limits.
 
 use crate::view::{Bar, Line, View};
+use fardel_words::{say, word};
 use serde::Serialize;
 
 /// The head of an answer.
@@ -44,7 +45,7 @@ struct Limit {
 
 /// From the view; its first two bars are the hours where `hours` says so.
 pub(super) fn glance(view: View, who: String, hours: bool) -> Glance {
-    let group = view.bars.first().is_some_and(|bar| bar.name.contains("all"));
+    let group = view.bars.first().is_some_and(|bar| bar.name == word!("Lost, all riders"));
     let lost = view.bars.first().filter(|_| hours).map(|bar| Lost {
         left: bar.part.text.clone(),
         empty: bar.whole.text.clone(),
@@ -66,11 +67,11 @@ pub(super) fn glance(view: View, who: String, hours: bool) -> Glance {
 }
 
 fn limit(bar: &Bar) -> Limit {
-    let by = bar.text.split_once(", by ").map_or_else(String::new, |(_, by)| format!(", by {by}"));
+    let by = bar.text.strip_prefix(bar.part.of(&bar.whole).as_str()).unwrap_or_default();
     Limit {
         name: bar.name.clone(),
         part: bar.part.text.clone(),
-        of: format!("of {}{by}", bar.whole.text),
+        of: say!("of {}{by}", bar.whole.text),
         share: bar.share,
         full: bar.share >= 1.0,
     }

@@ -17,6 +17,7 @@ use crate::words::{counted, home};
 use fardel_core::answer::{NeedLine, PackAnswer, Purchase, Robust, TradeoffAnswer};
 use fardel_core::domain::{Bike, Catalogue};
 use fardel_core::units::Currency;
+use fardel_words::{plain, word};
 use serde::Serialize;
 
 /// What the page of a kit shows beside the answer itself.
@@ -82,7 +83,7 @@ pub(super) struct Buy {
 /// # Errors
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn pack(answer: &PackAnswer, kit: &Kit<'_>, look: &Look) -> Result<String, PageError> {
-    whole("pack.html", page(&answer.trip.scenario, "Kit"), content(answer, kit, look), look)
+    whole("pack.html", page(&answer.trip.scenario, word!("Kit")), content(answer, kit, look), look)
 }
 
 fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
@@ -101,10 +102,10 @@ fn content(answer: &PackAnswer, own: &Kit<'_>, look: &Look) -> Pack {
         open: open_troubles(&answer.risks, look),
         curve: own.curve.and_then(|curve| curve::picture(curve, Some(here), look)),
         checks: one_bike(&answer.checks),
-        checks_legend: checks::LEGEND,
+        checks_legend: plain(checks::LEGEND),
         chores: answer.chores.iter().take(departure::SHOWN).map(|one| chore(answer, one, look)).collect(),
         chores_more: answer.chores.len().checked_sub(departure::SHOWN).filter(|more| *more > 0).map(departure::rest),
-        chores_legend: departure::LEGEND.trim(),
+        chores_legend: plain(departure::LEGEND).trim(),
         needs: needs_rows(&answer.needs, look),
         ranges: needs::ranges(answer),
         to_buy: to_buy(&answer.purchases, answer.totals.currency),
@@ -134,7 +135,7 @@ fn chore(answer: &PackAnswer, chore: &fardel_core::answer::Chore, look: &Look) -
 /// The needs and their workings.
 pub(super) fn needs_rows(lines: &[NeedLine], look: &Look) -> Rows {
     let rows = lines.iter().map(|need| needs::row(need, look)).collect();
-    Rows::new(&["Need", "#demanded", "#carried", "reckoned from"], rows)
+    Rows::new(&[word!("Need"), "#demanded", "#carried", word!("reckoned from")], rows)
 }
 
 /// The shopping list.

@@ -10,6 +10,7 @@ use crate::words::{list, percent};
 use fardel_core::answer::{Loading, PackedBag};
 use fardel_core::domain::{Bag, Bike, Catalogue, Side};
 use fardel_core::resolve::Scale;
+use fardel_words::say;
 use serde::Serialize;
 use std::f64::consts::PI;
 
@@ -171,25 +172,25 @@ fn caption(placed: &[Placed]) -> String {
     let heavy: Vec<&Placed> = placed.iter().filter(|own| shade(own.loaded) == SHADES.len() + 1).collect();
     let hidden = match hidden.len() {
         0 => String::new(),
-        1 => format!("; bag {} behind", numbers(hidden)),
-        _ => format!("; bags {} behind", numbers(hidden)),
+        1 => say!("; bag {} behind", numbers(hidden)),
+        _ => say!("; bags {} behind", numbers(hidden)),
     };
     let heavy = match heavy.len() {
-        0 => "none near its load".to_owned(),
-        1 => format!("bag {} near its load", numbers(heavy)),
-        _ => format!("bags {} near their load", numbers(heavy)),
+        0 => say!("none near its load"),
+        1 => say!("bag {} near its load", numbers(heavy)),
+        _ => say!("bags {} near their load", numbers(heavy)),
     };
-    format!("From the left{hidden}. Darkest: {heavy}.")
+    say!("From the left{hidden}. Darkest: {heavy}.")
 }
 
 /// Each bag with its fill and load.
 fn in_words(placed: &[Placed]) -> String {
     let one = |own: &Placed| {
         let (room, load) = (percent(own.filled), percent(own.loaded));
-        format!("{}, {}: room {room}, load {load}", own.number, own.bag.name)
+        say!("{}, {}: room {room}, load {load}", own.number, own.bag.name)
     };
     let bags: Vec<String> = placed.iter().map(one).collect();
-    format!(
+    say!(
         "The bike from the left, front wheel on the left of the picture, with the bags of the list. {}.",
         bags.join("; ")
     )

@@ -9,6 +9,7 @@ use crate::histogram::bars;
 use crate::told::{Line, Rows};
 use crate::view::rehearsal as told;
 use fardel_core::answer::RehearseAnswer;
+use fardel_words::{say, word};
 use serde::Serialize;
 
 const AREA: Area = Area { left: 34.0, right: 332.0, top: 26.0, bottom: 186.0 };
@@ -56,10 +57,10 @@ struct Bar {
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn rehearse(answer: &RehearseAnswer, look: &Look) -> Result<String, PageError> {
     let tables = [
-        ("What did the harm", head(&told::HARM, told::harm_rows(answer))),
-        ("What stranded somebody", head(&told::STRANDINGS, told::stranding_rows(answer))),
-        ("What was used", head(&told::USE, told::used_rows(answer))),
-        ("What ran out", head(&told::SHORT, told::short_rows(answer))),
+        (word!("What did the harm"), head(&told::HARM, told::harm_rows(answer))),
+        (word!("What stranded somebody"), head(&told::STRANDINGS, told::stranding_rows(answer))),
+        (word!("What was used"), head(&told::USE, told::used_rows(answer))),
+        (word!("What ran out"), head(&told::SHORT, told::short_rows(answer))),
     ];
     let content = Rehearse {
         who: told::who(answer, look),
@@ -72,7 +73,7 @@ pub fn rehearse(answer: &RehearseAnswer, look: &Look) -> Result<String, PageErro
         reading: told::reading(answer, look),
         cautions: cautions(&[]),
     };
-    whole("rehearse.html", page(&answer.trip.scenario, "Rehearsal"), content, look)
+    whole("rehearse.html", page(&answer.trip.scenario, word!("Rehearsal")), content, look)
 }
 
 /// A table whose columns but the first hold numbers.
@@ -106,8 +107,8 @@ fn picture(answer: &RehearseAnswer) -> Picture {
         bars: bars.iter().map(bar).collect(),
         mean: mean_at,
         reckoned: reckoned_at,
-        mean_text: format!("mean {mean:.2} h"),
-        reckoned_text: format!("reckoned {reckoned:.2} h"),
+        mean_text: say!("mean {mean:.2} h"),
+        reckoned_text: say!("reckoned {reckoned:.2} h"),
         words_at: if to_left { mean_at.min(reckoned_at) - 6.0 } else { mean_at.max(reckoned_at) + 6.0 },
         to_left,
     }

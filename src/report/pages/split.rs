@@ -16,6 +16,7 @@ use crate::view::{self, Figure, Names, Typed, checks as legend, split as told};
 use crate::words::percent;
 use fardel_core::answer::split::{Card, SplitAnswer};
 use fardel_core::domain::{Catalogue, Scenario};
+use fardel_words::{plain, say, word};
 use serde::Serialize;
 
 /// Where bags hang and who rides what.
@@ -105,7 +106,7 @@ pub fn split(answer: &SplitAnswer, group: &Group<'_>, look: &Look) -> Result<Str
         systems: systems(&answer.risks, look),
         open: open_troubles(&answer.risks, look),
         checks: groups(&answer.checks),
-        checks_legend: legend::LEGEND,
+        checks_legend: plain(legend::LEGEND),
         needs: needs_rows(&answer.needs, look),
         to_buy: to_buy(&answer.purchases, answer.totals.currency),
         to_buy_in_all: money(answer.totals.to_buy, answer.totals.currency),
@@ -114,7 +115,7 @@ pub fn split(answer: &SplitAnswer, group: &Group<'_>, look: &Look) -> Result<Str
         notes: answer.warnings.clone(),
         cautions: cautions(&answer.kinds),
     };
-    whole("split.html", page(&answer.scenario, "Kit of the group"), content, look)
+    whole("split.html", page(&answer.scenario, word!("Kit of the group")), content, look)
 }
 
 /// One rider alone; `at` is the place in the group.
@@ -127,7 +128,7 @@ pub fn rider_page(
     group: &Group<'_>,
     look: &Look,
 ) -> Result<String, PageError> {
-    let frame = page(&answer.scenario, "Kit of one rider");
+    let frame = page(&answer.scenario, word!("Kit of one rider"));
     let rider = rider(answer, (at, card), group, look);
     whole("rider.html", frame, Own { apart: told::lacks(answer, card), rider, cautions: cautions(&answer.kinds) }, look)
 }
@@ -150,7 +151,7 @@ fn rider(answer: &SplitAnswer, (at, card): (usize, &Card), group: &Group<'_>, lo
 
 fn shares(answer: &SplitAnswer, look: &Look) -> Vec<Share> {
     let share = |(at, card): (usize, &Card)| {
-        let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
+        let roles: Vec<&str> = card.roles.iter().map(|role| role.shown()).collect();
         let mass = Figure::mass(card.mass, look);
         Share {
             id: format!("rider-{}", at + 1),
@@ -161,7 +162,7 @@ fn shares(answer: &SplitAnswer, look: &Look) -> Vec<Share> {
             share: card.limit.map_or(0.0, |limit| share(card.mass.grams(), limit.grams())),
             mass: mass.text,
             own: look.show(card.personal),
-            fair: format!("{:.0} %", card.mass.kilograms() / card.fair.kilograms().max(1e-9) * 100.0),
+            fair: say!("{:.0} %", card.mass.kilograms() / card.fair.kilograms().max(1e-9) * 100.0),
             front: percent(card.load.loaded.front_share()),
         }
     };
@@ -169,14 +170,15 @@ fn shares(answer: &SplitAnswer, look: &Look) -> Vec<Share> {
 }
 
 fn tables(answer: &SplitAnswer, look: &Look) -> Vec<(&'static str, Rows)> {
-    let head = ["Without", "#whole kit saves", "#what is left saves", "#kept", "the others can still mend"];
-    let carried = ["Thing", "with", "#mass", "#hours lost without"];
-    let buying = format!("#to buy, {}", answer.totals.currency);
+    let head =
+        [word!("Without"), "#whole kit saves", "#what is left saves", "#kept", word!("the others can still mend")];
+    let carried = [word!("Thing"), word!("with"), "#mass", "#hours lost without"];
+    let buying = say!("#to buy, {}", answer.totals.currency);
     let all = vec![
-        (told::LEAVING, Rows::new(&head, told::leaving_rows(answer, look))),
-        (told::ONCE, Rows::new(&carried, told::carried_rows(&answer.once, look))),
-        (told::TWICE, Rows::new(&carried, told::carried_rows(&answer.twice, look))),
-        (told::ALONE, Rows::new(&["Who", "#kit", "#saves", &buying], told::alone_rows(answer, look))),
+        (plain(told::LEAVING), Rows::new(&head, told::leaving_rows(answer, look))),
+        (plain(told::ONCE), Rows::new(&carried, told::carried_rows(&answer.once, look))),
+        (plain(told::TWICE), Rows::new(&carried, told::carried_rows(&answer.twice, look))),
+        (plain(told::ALONE), Rows::new(&[word!("Who"), "#kit", "#saves", &buying], told::alone_rows(answer, look))),
     ];
     all.into_iter().filter(|(_, rows)| !rows.rows.is_empty()).collect()
 }

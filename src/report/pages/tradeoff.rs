@@ -10,6 +10,7 @@ use crate::told::Line;
 use crate::view::tradeoff::{BUYING, LEGEND, ends, opening, purchases, rows, steps};
 use fardel_core::answer::TradeoffAnswer;
 use fardel_core::resolve::Measure;
+use fardel_words::{plain, say, word};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -52,16 +53,16 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> Result<String, PageErro
         lines: ends(answer, look),
         curve: curve::picture(answer, None, look),
         limits: limits(answer, look),
-        each: format!("per {} more", next(answer.measure, answer.currency, look)),
-        legend: LEGEND.trim(),
-        buying: money.then_some(BUYING),
+        each: say!("per {} more", next(answer.measure, answer.currency, look)),
+        legend: plain(LEGEND).trim(),
+        buying: money.then_some(plain(BUYING)),
         notes: answer.warnings.clone(),
         cautions: cautions(&answer.kinds),
     };
     let kind = match answer.measure {
-        Measure::Mass => "More or less weight",
-        Measure::Volume => "More or less room",
-        Measure::Money => "More or less money",
+        Measure::Mass => word!("More or less weight"),
+        Measure::Volume => word!("More or less room"),
+        Measure::Money => word!("More or less money"),
     };
     whole("tradeoff.html", page(&answer.trip.scenario, kind), content, look)
 }

@@ -9,6 +9,7 @@ use crate::view::trim::{STARRED, priced, row};
 use crate::view::{self, Names, Typed};
 use crate::words::counted;
 use fardel_core::answer::{Going, TrimAnswer};
+use fardel_words::{plain, say, word};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -51,18 +52,18 @@ pub fn trim(answer: &TrimAnswer, names: &Names, look: &Look) -> Result<String, P
     let content = Trim {
         glance: glance(
             view::trim(answer, names, &Typed::default(), look),
-            format!("{} on a {}", trip.rider, trip.bike),
+            say!("{} on a {}", trip.rider, trip.bike),
             false,
         ),
         key: key(&trip.scenario, &trip.rider),
         ordered: answer.entering.is_empty(),
         order: answer.order.iter().enumerate().map(&mut out).collect(),
-        starred: starred.then_some(STARRED),
+        starred: starred.then_some(plain(STARRED)),
         entering: answer.entering.iter().map(|change| priced(answer, change)).collect(),
         notes: answer.warnings.clone(),
         cautions: cautions(&answer.kinds),
     };
-    whole("trim.html", page(&trip.scenario, "What to leave at home"), content, look)
+    whole("trim.html", page(&trip.scenario, word!("What to leave at home")), content, look)
 }
 
 fn out(answer: &TrimAnswer, (at, going): (usize, &Going), step: &mut u32, names: &Names, look: &Look) -> Out {

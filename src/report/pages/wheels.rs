@@ -7,6 +7,7 @@ use crate::view::setup::{LEGEND, TITLE, told};
 use crate::words::percent;
 use fardel_core::answer::{Loading, Wheels};
 use fardel_core::resolve::Scale;
+use fardel_words::{plain, say, word};
 use serde::Serialize;
 
 /// One loaded bike.
@@ -29,7 +30,7 @@ struct Setup {
 
 fn setup(load: &Loading, look: &Look) -> Option<Setup> {
     let told = told(load.setup.as_ref()?, look);
-    Some(Setup { title: TITLE, legend: LEGEND, short: told.short, rows: told.rows, notes: told.notes })
+    Some(Setup { title: plain(TITLE), legend: plain(LEGEND), short: told.short, rows: told.rows, notes: told.notes })
 }
 
 /// The table, a row for each scale: a phone has room for few columns.
@@ -43,25 +44,26 @@ pub(super) fn load(load: &Loading, look: &Look) -> Load {
             on(load.bagged),
             on(load.loaded),
             limit.map_or_else(
-                || "not stated".to_owned(),
+                || say!("not stated"),
                 |limit| format!("{} ({})", weight(limit.mass.kilograms(), look), setter(limit.setter)),
             ),
-            load.used(scale).map_or_else(|| "not known".to_owned(), percent),
+            load.used(scale).map_or_else(|| say!("not known"), percent),
         ]
     };
-    let scales = [("Front wheel", Scale::Front), ("Rear wheel", Scale::Rear), ("Together", Scale::Gross)];
-    let head = ["On the", "#with people", "#with empty bags", "#with the kit", "#allowed", "#used"];
+    let scales =
+        [(word!("Front wheel"), Scale::Front), (word!("Rear wheel"), Scale::Rear), (word!("Together"), Scale::Gross)];
+    let head = [word!("On the"), "#with people", "#with empty bags", "#with the kit", "#allowed", "#used"];
     let shares = [load.ridden, load.bagged, load.loaded].map(|wheels| percent(wheels.front_share()));
     let [ridden, bagged, loaded] = shares;
     let mut remarks = vec![
-        format!(
+        say!(
             "Bike {}, people {}, empty bags {}, kit {}.",
             look.show(load.bike),
             look.show(load.people),
             look.show(load.bags),
             look.show(load.kit)
         ),
-        format!("On the front wheel: {ridden} with people, {bagged} with empty bags, {loaded} with the kit."),
+        say!("On the front wheel: {ridden} with people, {bagged} with empty bags, {loaded} with the kit."),
         binding(load, look),
     ];
     remarks.extend(sides(load, look));

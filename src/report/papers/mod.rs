@@ -11,6 +11,7 @@ use crate::Look;
 use crate::pages::{PageError, framed};
 use crate::terminal::{columns, heading, strong, titled, wrapped};
 use crate::told::{Line, Rows};
+use fardel_words::word;
 use serde::Serialize;
 
 /// An answer before it becomes text or page.
@@ -49,7 +50,7 @@ impl Paper {
     pub fn text(&self, look: &Look) -> String {
         let mut text = titled(&self.title, look) + &wrapped(&self.who, look, "") + "\n";
         for line in &self.lines {
-            text += &wrapped(&format!("  {} {}", strong(line.word), line.text), look, "    ");
+            text += &wrapped(&format!("  {} {}", strong(line.opening()), line.text), look, "    ");
         }
         for part in &self.parts {
             text += &format!("\n{}", heading(part.title));
@@ -59,10 +60,10 @@ impl Paper {
             }
         }
         if !self.notes.is_empty() {
-            text += &format!("\n{}", heading("Notes"));
+            text += &format!("\n{}", heading(word!("Notes")));
             self.notes.iter().for_each(|note| text += &wrapped(&format!("- {note}"), look, "  "));
         }
-        text += &format!("\n{}", heading("Take care"));
+        text += &format!("\n{}", heading(word!("Take care")));
         self.cautions.iter().for_each(|care| text += &wrapped(&format!("- {care}"), look, "  "));
         text
     }

@@ -1,11 +1,13 @@
 //! Words that several papers use.
 
+use fardel_words::say;
+
 /// The first few of some texts, and how many more.
 pub(super) fn few(texts: &[String], most: usize) -> String {
     let shown = texts.iter().take(most).cloned().collect::<Vec<_>>().join("; ");
     match texts.len().saturating_sub(most) {
         0 => shown,
-        more => format!("{shown}; {more} more"),
+        more => say!("{shown}; {more} more"),
     }
 }
 

@@ -8,6 +8,7 @@ use super::{heading, strong, titled, wrapped};
 use crate::Look;
 use crate::told::Line;
 use crate::view::{Bag, Cell, Next, Section, Thing, View};
+use fardel_words::{mark, say, word};
 use textwrap::core::display_width;
 
 /// Lines of a screen.
@@ -30,7 +31,7 @@ enum Detail {
 }
 
 /// Remarks that can wait for the full answer before anything of the kit does.
-const CAN_WAIT: [&str; 3] = ["Wheels", "Sets", "Note"];
+const CAN_WAIT: [&str; 3] = [mark!("Wheels"), mark!("Sets"), mark!("Note")];
 
 impl Detail {
     const EACH: [Self; 5] = [Self::All, Self::FewRows, Self::FewestRows, Self::FewestRemarks, Self::ShortBags];
@@ -93,12 +94,12 @@ fn parts(view: &View, detail: Detail, look: &Look) -> Vec<String> {
 
 /// Lines with their opening words in a column.
 pub(super) fn lines(lines: &[Line], look: &Look) -> String {
-    let widest = lines.iter().map(|line| display_width(line.word)).max().unwrap_or(0);
+    let widest = lines.iter().map(|line| display_width(line.opening())).max().unwrap_or(0);
     let column = if look.width < COLUMN_FROM { 0 } else { widest };
     let indent = " ".repeat(column + 2);
     let one = |line: &Line| {
-        let pad = " ".repeat(column.saturating_sub(display_width(line.word)) + 2);
-        wrapped(&format!("{}{pad}{}", strong(line.word), line.text), look, &indent)
+        let pad = " ".repeat(column.saturating_sub(display_width(line.opening())) + 2);
+        wrapped(&format!("{}{pad}{}", strong(line.opening()), line.text), look, &indent)
     };
     lines.iter().map(one).collect()
 }
@@ -114,8 +115,8 @@ fn bags(view: &View, detail: Detail, look: &Look) -> String {
 /// A bag, its room and load at the right edge, and what is in it.
 fn bag(bag: &Bag, most: usize, look: &Look) -> String {
     if bag.things.is_empty() {
-        let advice = bag.spare.as_ref().map_or_else(String::new, |spare| format!("; left at home it saves {spare}"));
-        return wrapped(&format!("{}: empty{advice}", strong(&bag.name)), look, "  ");
+        let advice = bag.spare.as_ref().map_or_else(String::new, |spare| say!("; left at home it saves {spare}"));
+        return wrapped(&say!("{}: empty{advice}", strong(&bag.name)), look, "  ");
     }
     let used = format!("{:>15}  {:>16}", bag.room, bag.load);
     let space = look.width.saturating_sub(display_width(&bag.name) + display_width(&used));
@@ -125,12 +126,12 @@ fn bag(bag: &Bag, most: usize, look: &Look) -> String {
         wrapped(&format!("{}: {}, {}", strong(&bag.name), bag.room, bag.load), look, "  ")
     };
     let things: Vec<String> = bag.things.iter().map(thing).collect();
-    head + &flow::flow(&things, most, |left| format!("and {left} more (--full)"), look)
+    head + &flow::flow(&things, most, |left| say!("and {left} more (--full)"), look)
 }
 
 fn thing(thing: &Thing) -> String {
     let mark = if thing.to_buy { "*" } else { "" };
-    let count = if thing.count.text == "1" { String::new() } else { format!("{} x ", thing.count) };
+    let count = if thing.count.text == "1" { String::new() } else { say!("{} x ", thing.count) };
     format!("{count}{}{mark}", thing.short)
 }
 
@@ -149,7 +150,7 @@ fn section(section: &Section, part: usize, look: &Look) -> String {
     let set: Vec<Set> = section.numbers.iter().map(set).collect();
     let head: Vec<&str> = section.head.iter().map(String::as_str).collect();
     let head = if head.iter().all(|text| text.is_empty()) { &[][..] } else { &head[..] };
-    let rest = rest.map_or_else(String::new, |rest| wrapped(&format!("  and {rest} (--full)"), look, "  "));
+    let rest = rest.map_or_else(String::new, |rest| wrapped(&say!("  and {rest} (--full)"), look, "  "));
     title + &table(head, &set, rows, look) + &rest
 }
 
@@ -169,7 +170,7 @@ fn remarks(remarks: &[Line], detail: Detail, look: &Look) -> String {
         }
     }
     if notes > most {
-        shown.push(Line::new("Notes", format!("{} more (--full)", notes - most)));
+        shown.push(Line::new("Notes", say!("{} more (--full)", notes - most)));
     }
     lines(&shown, look)
 }
@@ -178,7 +179,7 @@ fn remarks(remarks: &[Line], detail: Detail, look: &Look) -> String {
 fn next(next: &[Next], look: &Look) -> String {
     let widest = next.iter().map(|own| display_width(&own.command)).max().unwrap_or(0);
     let one = |(at, own): (usize, &Next)| {
-        let word = if at == 0 { strong("Next") } else { "    ".to_owned() };
+        let word = if at == 0 { strong(word!("Next")) } else { "    ".to_owned() };
         let room = 8 + widest + display_width(own.tells) <= look.width;
         let pad = " ".repeat(widest - display_width(&own.command));
         let tells = if room { format!("  {pad}{}", own.tells) } else { String::new() };

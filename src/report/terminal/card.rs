@@ -2,24 +2,26 @@
 
 use super::{Look, checks, heading, strong, wrapped};
 use crate::view::fuel;
-use crate::words::{chance, counted_words, sentence};
+use crate::words::{chance, sentence};
 use fardel_core::answer::{CardAnswer, CardFailure, CardRepair, CardThing};
+use fardel_core::domain::RepairSkill;
+use fardel_words::{say, several, word};
 
 /// The whole answer of `card`.
 #[must_use]
 pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
     let mut text = super::titled(&answer.trip.scenario, look);
-    text += &wrapped(&format!("Field card of {} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
+    text += &wrapped(&say!("Field card of {} on a {}.", answer.trip.rider, answer.trip.bike), look, "");
     text.push('\n');
     for line in fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look) {
-        text += &wrapped(&format!("- {} {}", strong(line.word), line.text), look, "  ");
+        text += &wrapped(&format!("- {} {}", strong(line.opening()), line.text), look, "  ");
     }
     let before = checks::in_full(&answer.checks, look);
     if !before.is_empty() {
         text += &before;
         text.push('\n');
     }
-    for line in answer.before_any_repair {
+    for line in &answer.before_any_repair {
         text += &wrapped(&format!("- {line}"), look, "  ");
     }
     answer.failures.iter().for_each(|own| text += &failure(own, look));
@@ -30,9 +32,9 @@ pub fn card_of_failures(answer: &CardAnswer, look: &Look) -> String {
 
 fn failure(own: &CardFailure, look: &Look) -> String {
     let does = match own.outcome {
-        "stops" => "stops the bike",
-        "limps" => "leaves it limping",
-        _ => "a nuisance",
+        "stops" => word!("stops the bike"),
+        "limps" => word!("leaves it limping"),
+        _ => word!("a nuisance"),
     };
     let mut text = format!("\n{}", super::titled(&sentence(&own.name), look));
     text += &wrapped(&format!("  {}; {does}.", sentence(&chance(own.mean))), look, "  ");
@@ -43,21 +45,22 @@ fn failure(own: &CardFailure, look: &Look) -> String {
 }
 
 fn repair(own: &CardRepair, first: bool, look: &Look) -> String {
-    let opening = if first { "Do" } else { "Failing that" };
-    let result = if own.restores >= 0.995 { "as good as before" } else { "to get on with, not as good as before" };
-    let line = format!(
+    let opening = if first { word!("Do") } else { word!("Failing that") };
+    let result =
+        if own.restores >= 0.995 { word!("as good as before") } else { word!("to get on with, not as good as before") };
+    let line = say!(
         "  {} {}: about {}, {}, {result}.",
         strong(opening),
         own.name,
         look.show(own.time),
-        skill(own.skill.word()) + &company(own.riders)
+        skill(own.skill) + &company(own.riders)
     );
     let mut text = wrapped(&line, look, "    ");
     if !own.tools.is_empty() {
-        text += &wrapped(&format!("    With: {}.", things(&own.tools)), look, "      ");
+        text += &wrapped(&say!("    With: {}.", things(&own.tools)), look, "      ");
     }
     if !own.used_up.is_empty() {
-        text += &wrapped(&format!("    Uses up: {}.", things(&own.used_up)), look, "      ");
+        text += &wrapped(&say!("    Uses up: {}.", things(&own.used_up)), look, "      ");
     }
     for (at, step) in own.steps.iter().enumerate() {
         text += &wrapped(&format!("    {:>2}. {step}", at + 1), look, "        ");
@@ -70,12 +73,12 @@ fn repair(own: &CardRepair, first: bool, look: &Look) -> String {
 
 /// How many it takes.
 fn company(riders: u32) -> String {
-    if riders > 1 { format!(", takes {riders} riders") } else { String::new() }
+    if riders > 1 { say!(", takes {riders} riders") } else { String::new() }
 }
 
 /// Who can do it.
-fn skill(word: &str) -> String {
-    if word == "anyone" { "anyone can".to_owned() } else { format!("for somebody {word}") }
+fn skill(skill: RepairSkill) -> String {
+    if skill == RepairSkill::Anyone { say!("anyone can") } else { say!("for somebody {word}", word = skill.shown()) }
 }
 
 fn things(things: &[CardThing]) -> String {
@@ -89,17 +92,18 @@ fn things(things: &[CardThing]) -> String {
 fn closing(answer: &CardAnswer, look: &Look) -> String {
     let mut lines = Vec::new();
     if !answer.stowed {
-        lines.push("Where each thing is packed is not in the file; write it beside the card.".to_owned());
+        lines.push(say!("Where each thing is packed is not in the file; write it beside the card."));
     }
     if answer.more > 0 {
-        let more = counted_words(answer.more, "less likely failure", "less likely failures");
-        lines.push(format!("The kit also mends {more} (--top shows more)."));
+        let more = several!(answer.more, "{n} less likely failure", "{n} less likely failures");
+        lines.push(say!("The kit also mends {more} (--top shows more)."));
     }
     if !answer.open.is_empty() {
         let names: Vec<String> = answer.open.iter().map(|(name, mean)| format!("{name} ({})", chance(*mean))).collect();
-        lines.push(format!("As likely, and the kit does nothing about it: {}.", names.join("; ")));
+        lines.push(say!("As likely, and the kit does nothing about it: {}.", names.join("; ")));
     }
     lines.extend(answer.warnings.iter().cloned());
-    lines.push("Chances and times are estimates, most of them from memory.".to_owned());
-    heading("Take care") + &lines.iter().map(|line| wrapped(&format!("- {line}"), look, "  ")).collect::<String>()
+    lines.push(say!("Chances and times are estimates, most of them from memory."));
+    heading(word!("Take care"))
+        + &lines.iter().map(|line| wrapped(&format!("- {line}"), look, "  ")).collect::<String>()
 }

@@ -1,7 +1,8 @@
 //! What checking files came to, as text.
 
-use fardel_core::diagnostic::{counted, plain};
+use fardel_core::diagnostic::plain;
 use fardel_core::lint::{Checked, Warning};
+use fardel_words::{say, several};
 
 /// The sound files and what there is to look at; faults are told elsewhere, in the words of `load`.
 #[must_use]
@@ -9,8 +10,8 @@ pub fn check(files: &[Checked]) -> String {
     let mut text = String::new();
     for file in files.iter().filter(|file| file.faults.is_empty()) {
         let found = match file.warnings.len() {
-            0 => "no problems found".to_owned(),
-            some => format!("{} to look at", counted(some, "thing")),
+            0 => say!("no problems found"),
+            some => say!("{} to look at", several!(some, "{n} thing", "{n} things")),
         };
         text += &format!("{}: {}; {found}.\n", file.file, file.title);
         text.extend(file.notes.iter().map(|note| format!("  {note}\n")));

@@ -4,6 +4,7 @@ use super::table::{Set, table};
 use super::{Look, heading, wrapped};
 use crate::view::departure::{LEGEND, SHOWN, TITLE, rest, row};
 use fardel_core::answer::PackAnswer;
+use fardel_words::{plain, word};
 
 pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     if answer.chores.is_empty() {
@@ -12,10 +13,10 @@ pub(super) fn departure(answer: &PackAnswer, look: &Look) -> String {
     let shown = answer.chores.iter().take(SHOWN);
     let more = answer.chores.len().saturating_sub(SHOWN);
     let rows = shown.map(|chore| row(answer, chore, look)).map(boxed).collect();
-    let mut text = heading(TITLE);
-    text += &wrapped(LEGEND, look, "  ");
+    let mut text = heading(plain(TITLE));
+    text += &wrapped(plain(LEGEND), look, "  ");
     let set = [Set::Left(Some(58)), Set::Right(Some(11)), Set::Right(Some(11)), Set::Right(Some(10)), Set::Left(None)];
-    text += &table(&["", "saves", "costs", "work", ""], &set, rows, look);
+    text += &table(&["", word!("saves"), word!("costs"), word!("work"), ""], &set, rows, look);
     if more > 0 {
         text += &wrapped(&format!("  {}", rest(more)), look, "  ");
     }

@@ -3,12 +3,15 @@
 use super::table::{Set, table};
 use super::{Look, heading, titled, wrapped};
 use crate::view::document::{Document, Part};
+use fardel_words::word;
 
 pub(super) fn document(own: &Document, look: &Look) -> String {
     let head = titled(&own.title, look) + &wrapped(&own.who, look, "") + "\n" + &super::brief::lines(&own.lines, look);
     let parts = own.parts.iter().map(|part| self::part(part, look));
-    let care =
-        own.care.iter().fold(heading("Take care"), |text, line| text + &wrapped(&format!("- {line}"), look, "  "));
+    let care = own
+        .care
+        .iter()
+        .fold(heading(word!("Take care")), |text, line| text + &wrapped(&format!("- {line}"), look, "  "));
     std::iter::once(head).chain(parts).chain([care]).collect::<Vec<_>>().join("\n")
 }
 

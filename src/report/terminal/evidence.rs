@@ -4,11 +4,13 @@ use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
 use fardel_core::domain::{Catalogue, Failure};
 use fardel_core::evidence::{Bearing, Overview, Rested};
+use fardel_words::{mark, plain, say, word};
 
 /// All groups of events.
 #[must_use]
 pub fn evidence(groups: &[Overview], look: &Look) -> String {
-    let head = ["group of events", "sources", "seen", "typed in", "now", "factor"];
+    let head =
+        [word!("group of events"), word!("sources"), word!("seen"), word!("typed in"), word!("now"), word!("factor")];
     let set = [
         Set::Left(Some(30)),
         Set::Right(Some(9)),
@@ -19,19 +21,27 @@ pub fn evidence(groups: &[Overview], look: &Look) -> String {
     ];
     let mut text = table(&head, &set, groups.iter().map(row).collect(), look);
     text.push('\n');
-    text += &heading("How to read this");
-    for note in NOTES {
+    text += &heading(word!("How to read this"));
+    for note in NOTES.iter().copied().map(plain) {
         text += &wrapped(&format!("- {note}"), look, "  ");
     }
     text
 }
 
 const NOTES: [&str; 4] = [
-    "Sources are trip logs, and beside them call-outs, inspections and life tests. Seen is what the logs count; typed in and now \
-     are what the rates before and after the evidence would have in them.",
-    "The factor is that on the typed-in rates; in brackets what it lies between nine times out of ten, for the mean of all riders.",
-    "Riders who keep a log are not all riders, and most logs name no surfaces: how a rate rises off the road is as it was typed in.",
-    "Where few sources bear on a group, it leans on the other groups whose rates were typed in on the same ground.",
+    mark!(
+        "Sources are trip logs, and beside them call-outs, inspections and life tests. Seen is what the logs count; typed in and now \
+     are what the rates before and after the evidence would have in them."
+    ),
+    mark!(
+        "The factor is that on the typed-in rates; in brackets what it lies between nine times out of ten, for the mean of all riders."
+    ),
+    mark!(
+        "Riders who keep a log are not all riders, and most logs name no surfaces: how a rate rises off the road is as it was typed in."
+    ),
+    mark!(
+        "Where few sources bear on a group, it leans on the other groups whose rates were typed in on the same ground."
+    ),
 ];
 
 fn row(group: &Overview) -> Vec<String> {
@@ -41,9 +51,9 @@ fn row(group: &Overview) -> Vec<String> {
         group.name.clone(),
         format!("{}{others}", group.sources.0),
         format!("{}", group.seen),
-        format!("{:.2}", group.typed),
-        format!("{:.1}", group.found),
-        format!("{} ({} to {})", short(mean), short(low), short(high)),
+        say!("{:.2}", group.typed),
+        say!("{:.1}", group.found),
+        say!("{} ({} to {})", short(mean), short(low), short(high)),
     ]
 }
 
@@ -52,11 +62,11 @@ fn row(group: &Overview) -> Vec<String> {
 pub fn rested(catalogue: &Catalogue, failure: &Failure, rested: Option<&Rested>, look: &Look) -> String {
     let mut text = wrapped(&format!("{}, {}", strong(&failure.name), failure.rate.basis), look, "  ");
     let Some(rested) = rested else {
-        return text + &wrapped("No source bears on it: the rate is as it was typed in.", look, "  ");
+        return text + &wrapped(word!("No source bears on it: the rate is as it was typed in."), look, "  ");
     };
     let (low, high) = rested.width;
     text += &wrapped(
-        &format!(
+        &say!(
             "Counted under {}. The typed-in rate is multiplied by {} (its group by {}). It is worth {} events for one bike: \
              nine times out of ten that bike's rate is between {} and {} times the mean.",
             rested.group,
@@ -69,7 +79,7 @@ pub fn rested(catalogue: &Catalogue, failure: &Failure, rested: Option<&Rested>,
         look,
         "  ",
     );
-    let head = ["source, and what it cannot see", "seen", "typed in", "now"];
+    let head = [word!("source, and what it cannot see"), word!("seen"), word!("typed in"), word!("now")];
     let set = [Set::Left(None), Set::Right(Some(8)), Set::Right(Some(9)), Set::Right(Some(9))];
     text.push('\n');
     text + &table(&head, &set, rested.bearings.iter().map(|own| bearing(catalogue, own)).collect(), look)
@@ -77,7 +87,7 @@ pub fn rested(catalogue: &Catalogue, failure: &Failure, rested: Option<&Rested>,
 
 fn bearing(catalogue: &Catalogue, own: &Bearing) -> Vec<String> {
     let source = catalogue.evidence.sources.get(&own.source);
-    let about = source.map_or_else(String::new, |source| format!(" ({}). Blind to: {}", source.basis, source.blind));
+    let about = source.map_or_else(String::new, |source| say!(" ({}). Blind to: {}", source.basis, source.blind));
     vec![format!("{}{about}", own.name), short(own.seen), short(own.typed), short(own.found)]
 }
 

@@ -3,13 +3,14 @@
 use super::table::{Set, table};
 use super::{Look, heading, strong, wrapped};
 use fardel_core::find::{Entry, Found, Hit, Sort};
+use fardel_words::{say, word};
 
 /// The entries found, by sort.
 #[must_use]
 pub fn found(found: &Found, look: &Look) -> String {
     if found.hits.is_empty() {
-        let near = found.nearest.as_ref().map_or_else(String::new, |id| format!(" Did you mean `{id}`?"));
-        return wrapped(&format!("Nothing is called `{}`, and nothing mends it.{near}", found.word), look, "");
+        let near = found.nearest.as_ref().map_or_else(String::new, |id| say!(" Did you mean `{id}`?"));
+        return wrapped(&say!("Nothing is called `{}`, and nothing mends it.{near}", found.word), look, "");
     }
     let mut text = String::new();
     for hits in found.hits.chunk_by(|a, b| a.sort == b.sort) {
@@ -18,14 +19,14 @@ pub fn found(found: &Found, look: &Look) -> String {
         text += &table(&[], &[Set::Left(None), Set::Left(None)], rows, look);
     }
     if found.left_out > 0 {
-        text += &wrapped(&format!("{} more left out; `--all` shows them.", found.left_out), look, "");
+        text += &wrapped(&say!("{} more left out; `--all` shows them.", found.left_out), look, "");
     }
     let first = &found.hits[0].id;
-    text + "\n" + &wrapped(&format!("Everything about one of them: fardel show {first}"), look, "  ")
+    text + "\n" + &wrapped(&say!("Everything about one of them: fardel show {first}"), look, "  ")
 }
 
 fn row(hit: &Hit) -> Vec<String> {
-    let serves = hit.serves.as_ref().map_or_else(String::new, |serves| format!("; for: {serves}"));
+    let serves = hit.serves.as_ref().map_or_else(String::new, |serves| say!("; for: {serves}"));
     let name = if hit.sort == Sort::Repair { hit.name.clone() } else { format!("{}{serves}", hit.name) };
     vec![hit.id.clone(), name]
 }
@@ -46,7 +47,7 @@ pub fn entry(entry: &Entry, look: &Look) -> String {
             text += &unbroken(&format!("- {}{id}", line.text), look);
         }
     }
-    text + "\n" + &wrapped(&format!("Basis of the numbers: {}", entry.basis), look, "  ")
+    text + "\n" + &wrapped(&say!("Basis of the numbers: {}", entry.basis), look, "  ")
 }
 
 /// Wrapped, ids in one piece.
@@ -58,13 +59,13 @@ fn unbroken(text: &str, look: &Look) -> String {
     format!("{}\n", textwrap::fill(text, options))
 }
 
-const fn singular(sort: Sort) -> &'static str {
+fn singular(sort: Sort) -> &'static str {
     match sort {
-        Sort::Item => "an item",
-        Sort::Failure => "a failure",
-        Sort::Repair => "a repair",
-        Sort::Bike => "a bike",
-        Sort::Bag => "a bag",
-        Sort::Preparation => "a preparation",
+        Sort::Item => word!("an item"),
+        Sort::Failure => word!("a failure"),
+        Sort::Repair => word!("a repair"),
+        Sort::Bike => word!("a bike"),
+        Sort::Bag => word!("a bag"),
+        Sort::Preparation => word!("a preparation"),
     }
 }

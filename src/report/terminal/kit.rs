@@ -5,10 +5,11 @@ use super::{Look, strong, wrapped};
 use crate::view::bags::{LEGEND, reason, worth};
 use crate::words::sentence;
 use fardel_core::answer::{PackAnswer, PackedBag, PackedItem};
+use fardel_words::{plain, say, word};
 
 pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
-    let mut text = super::heading("What goes where");
-    text += &wrapped(LEGEND, look, "  ");
+    let mut text = super::heading(word!("What goes where"));
+    text += &wrapped(plain(LEGEND), look, "  ");
     let name_width = answer.bags.iter().flat_map(|b| &b.items).map(|i| i.name.chars().count()).max().unwrap_or(10);
     for packed in &answer.bags {
         text += &bag(packed, name_width, look);
@@ -19,10 +20,10 @@ pub(super) fn kit(answer: &PackAnswer, look: &Look) -> String {
 pub(super) fn bag(bag: &PackedBag, name_width: usize, look: &Look) -> String {
     if bag.items.is_empty() {
         let advice =
-            if bag.built_in { String::new() } else { format!("; left at home it saves {}", look.show(bag.own_mass)) };
-        return format!("{}: stays empty{advice}\n", strong(&sentence(&bag.name)));
+            if bag.built_in { String::new() } else { say!("; left at home it saves {}", look.show(bag.own_mass)) };
+        return say!("{}: stays empty{advice}\n", strong(&sentence(&bag.name)));
     }
-    let head = format!(
+    let head = say!(
         "{}: {} of {}, {} of {}",
         strong(&sentence(&bag.name)),
         look.show(bag.filled),

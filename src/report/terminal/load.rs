@@ -4,6 +4,7 @@ use super::table::{Set, table};
 use super::{Look, heading, wrapped};
 use crate::view;
 use fardel_core::answer::{Loading, PackAnswer};
+use fardel_words::plain;
 
 pub(super) fn load(answer: &PackAnswer, look: &Look) -> String {
     answer.loads.iter().map(|load| one(load, look)).collect::<Vec<_>>().join("\n")
@@ -29,8 +30,8 @@ fn set(load: &Loading, look: &Look) -> String {
     let told = view::setup::told(own, look);
     let head: Vec<&str> = told.rows.head.iter().map(String::as_str).collect();
     let right = Set::Right(None);
-    let mut text = format!("\n{}", heading(view::setup::TITLE));
-    text += &wrapped(&format!("  {}", view::setup::LEGEND), look, "  ");
+    let mut text = format!("\n{}", heading(plain(view::setup::TITLE)));
+    text += &wrapped(&format!("  {}", plain(view::setup::LEGEND)), look, "  ");
     text += &table(&head, &[Set::Left(None), right, right, Set::Left(None)], told.rows.rows, look);
     told.notes.iter().for_each(|note| text += &wrapped(&format!("- {note}"), look, "  "));
     text

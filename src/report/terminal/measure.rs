@@ -4,6 +4,7 @@ use super::{Look, heading, titled, wrapped};
 use crate::measure::{closing, opening, sentence};
 use crate::words;
 use fardel_core::answer::Measure;
+use fardel_words::word;
 
 /// How many are shown after a plan.
 const FEW: usize = 5;
@@ -19,7 +20,7 @@ pub fn measure_first(title: &str, measure: &Measure, most: usize, look: &Look) -
 
 /// The part of `pack --uncertain` about it.
 pub(super) fn part(measure: &Measure, look: &Look) -> String {
-    format!("\n{}{}", heading("What to measure first"), listed(measure, FEW, look))
+    format!("\n{}{}", heading(word!("What to measure first")), listed(measure, FEW, look))
 }
 
 fn listed(measure: &Measure, most: usize, look: &Look) -> String {

@@ -93,7 +93,7 @@ pub(crate) fn titled(text: &str, look: &Look) -> String {
 pub(super) fn headline(title: &str, who: &str, lines: &[Line], look: &Look) -> String {
     let mut text = titled(title, look) + &wrapped(who, look, "") + "\n";
     for line in lines {
-        text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
+        text += &wrapped(&format!("{} {}", strong(line.opening()), line.text), look, "  ");
     }
     text
 }

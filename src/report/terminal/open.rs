@@ -3,8 +3,8 @@
 use super::table::{Set, table};
 use super::{Look, heading};
 use crate::view::risks::{TITLE, rows};
-use crate::words::counted_words;
 use fardel_core::answer::{PackAnswer, RiskLine};
+use fardel_words::{plain, say, several, word};
 
 /// So many are shown; the JSON has all.
 const SHOWN: usize = 8;
@@ -21,16 +21,16 @@ pub(super) fn risks(risks: &[RiskLine], look: &Look) -> String {
     }
     let more = rows.len().saturating_sub(SHOWN);
     rows.truncate(SHOWN);
-    let mut text = heading(TITLE);
+    let mut text = heading(plain(TITLE));
     text += &table(
-        &["trouble", "how likely", "expected", "what it would have taken"],
+        &[word!("trouble"), word!("how likely"), word!("expected"), word!("what it would have taken")],
         &[Set::Left(Some(36)), Set::Left(Some(15)), Set::Right(Some(10)), Set::Left(None)],
         rows,
         look,
     );
     if more > 0 {
-        let more = counted_words(more, "smaller one", "smaller ones");
-        text += &format!("  and {more} (all of them with --format json)\n");
+        let more = several!(more, "{n} smaller one", "{n} smaller ones");
+        text += &say!("  and {more} (all of them with --format json)\n");
     }
     text
 }

@@ -8,6 +8,7 @@ use crate::view::rehearsal::{
     used_rows, who,
 };
 use fardel_core::answer::RehearseAnswer;
+use fardel_words::{say, word};
 
 /// Length of a bar that stands for all trips.
 const BAR: f64 = 60.0;
@@ -33,7 +34,7 @@ pub fn rehearsal(answer: &RehearseAnswer, look: &Look) -> String {
 
 /// Shares of trips by hours lost, with bars, and the percentiles.
 fn spread(answer: &RehearseAnswer, look: &Look) -> String {
-    let mut text = heading("Hours lost on a trip");
+    let mut text = heading(word!("Hours lost on a trip"));
     classes(answer).iter().for_each(|(label, share)| text += &bar(label, share, look));
     text += &wrapped(&format!("  {}", percentiles(answer, look)), look, "  ");
     text
@@ -58,7 +59,7 @@ fn harm(answer: &RehearseAnswer, look: &Look) -> String {
 fn strandings(answer: &RehearseAnswer, look: &Look) -> String {
     let rows = stranding_rows(answer);
     if rows.is_empty() {
-        return format!("{}  Nobody was stranded.\n", heading("What stranded somebody"));
+        return say!("{}  Nobody was stranded.\n", heading(word!("What stranded somebody")));
     }
     table(&STRANDINGS, &[Set::Left(Some(48)), Set::Right(Some(22)), Set::Right(Some(15))], rows, look)
 }
@@ -75,7 +76,7 @@ fn used(answer: &RehearseAnswer, look: &Look) -> String {
 fn unused(answer: &RehearseAnswer, look: &Look) -> String {
     let lines = idle(answer);
     let text: String = lines.iter().map(|line| wrapped(&format!("  {line}"), look, "  ")).collect();
-    if text.is_empty() { text } else { heading("What hardly left the bag") + &text }
+    if text.is_empty() { text } else { heading(word!("What hardly left the bag")) + &text }
 }
 
 fn short(answer: &RehearseAnswer, look: &Look) -> String {
@@ -88,7 +89,7 @@ fn short(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 fn notes(answer: &RehearseAnswer, look: &Look) -> String {
-    let mut text = heading("How to read this");
+    let mut text = heading(word!("How to read this"));
     reading(answer, look).iter().for_each(|line| text += &wrapped(&format!("- {line}"), look, "  "));
     text
 }

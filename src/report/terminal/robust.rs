@@ -5,12 +5,13 @@ use super::{Look, heading, wrapped};
 use crate::told::Rows;
 use crate::view::robust::{EDGE, KITS, SHOWN, told};
 use fardel_core::answer::Robust;
+use fardel_words::{say, word};
 
 /// The part of `pack --uncertain` after the plan.
 #[must_use]
 pub fn robust(robust: &Robust, look: &Look) -> String {
     let told = told(robust);
-    let mut text = format!("\n{}", heading("If the numbers are wrong"));
+    let mut text = format!("\n{}", heading(word!("If the numbers are wrong")));
     text += &wrapped(&format!("  {}", told.opening), look, "  ");
     text += &edge(told.edge, look);
     let set = [Set::Left(Some(30)), Set::Right(Some(12)), Set::Right(Some(14)), Set::Right(Some(30))];
@@ -28,7 +29,7 @@ fn edge(edge: Rows, look: &Look) -> String {
     let set = [Set::Left(Some(48)), Set::Left(Some(14)), Set::Right(Some(15))];
     let mut text = format!("\n{}", table(&EDGE, &set, rows, look));
     if all > SHOWN {
-        text += &format!("  and {} more (all of them with --format json)\n", all - SHOWN);
+        text += &say!("  and {} more (all of them with --format json)\n", all - SHOWN);
     }
     text
 }

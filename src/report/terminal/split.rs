@@ -4,6 +4,7 @@ use super::table::{Set, table};
 use super::{Look, checks, heading, kit, load, needs, notes, open, wrapped};
 use crate::view::split as told;
 use fardel_core::answer::split::{Card, SplitAnswer};
+use fardel_words::{plain, say, word};
 
 /// The whole answer. Styled; the stream it is printed to strips styles where they do not belong.
 #[must_use]
@@ -39,7 +40,7 @@ pub fn rider_card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
 fn shares(answer: &SplitAnswer, look: &Look) -> String {
     let right = Set::Right(None);
     let set = [Set::Left(None), Set::Left(Some(30)), Set::Left(None), right, right, right, right, right];
-    heading("Who carries how much") + &table(&told::SHARES, &set, told::share_rows(answer, look), look)
+    heading(word!("Who carries how much")) + &table(&told::SHARES, &set, told::share_rows(answer, look), look)
 }
 
 fn card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
@@ -58,7 +59,7 @@ fn card(answer: &SplitAnswer, card: &Card, look: &Look) -> String {
 
 fn moved(answer: &SplitAnswer) -> String {
     let Some(moves) = told::moves(answer) else { return String::new() };
-    moves.iter().fold(heading("What changes hands"), |text, line| text + &format!("  {line}\n"))
+    moves.iter().fold(heading(word!("What changes hands")), |text, line| text + &format!("  {line}\n"))
 }
 
 /// What is left when somebody leaves.
@@ -69,7 +70,7 @@ fn leaving(answer: &SplitAnswer, look: &Look) -> String {
     }
     let right = Set::Right(None);
     let set = [Set::Left(None), right, right, right, Set::Left(None)];
-    super::titled(&format!("{}: hours saved for the others", told::LEAVING), look)
+    super::titled(&say!("{}: hours saved for the others", plain(told::LEAVING)), look)
         + &table(&told::LEFT, &set, rows, look)
 }
 
@@ -77,7 +78,7 @@ fn leaving(answer: &SplitAnswer, look: &Look) -> String {
 fn carriers(answer: &SplitAnswer, look: &Look) -> String {
     let set = [Set::Left(Some(44)), Set::Left(None), Set::Right(None), Set::Right(None)];
     let mut text = String::new();
-    for (title, all) in [(told::ONCE, &answer.once), (told::TWICE, &answer.twice)] {
+    for (title, all) in [(plain(told::ONCE), &answer.once), (plain(told::TWICE), &answer.twice)] {
         let rows = told::carried_rows(all, look);
         if rows.is_empty() {
             continue;
@@ -86,7 +87,7 @@ fn carriers(answer: &SplitAnswer, look: &Look) -> String {
         text += &super::titled(title, look);
         text += &table(&told::CARRIED, &set, rows.into_iter().take(told::SHOWN).collect(), look);
         if more > 0 {
-            text += &format!("  and {more} less missed (all of them with --format json)\n");
+            text += &say!("  and {more} less missed (all of them with --format json)\n");
         }
     }
     text
@@ -98,7 +99,7 @@ fn alone(answer: &SplitAnswer, look: &Look) -> String {
     if rows.is_empty() {
         return String::new();
     }
-    let buying = format!("to buy, {}", answer.totals.currency);
+    let buying = say!("to buy, {}", answer.totals.currency);
     let set = [Set::Left(None), Set::Right(None), Set::Right(None), Set::Right(None)];
-    super::titled(told::ALONE, look) + &table(&["", "kit", "saves", &buying], &set, rows, look)
+    super::titled(plain(told::ALONE), look) + &table(&["", word!("kit"), word!("saves"), &buying], &set, rows, look)
 }

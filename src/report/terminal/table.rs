@@ -3,6 +3,7 @@
 use super::Look;
 use crate::told::Rows;
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, Width};
+use fardel_words::translated;
 
 /// From this width on tables have columns of fixed widths.
 pub(super) const ROOMY: usize = 72;
@@ -25,6 +26,8 @@ const INDENT: usize = 2;
 
 /// Rows in columns. Fixed widths make tables with the same columns line up below each other, where there is room.
 pub(super) fn table(head: &[&str], set: &[Set], rows: Vec<Vec<String>>, look: &Look) -> String {
+    let head: Vec<&str> = head.iter().copied().map(translated).collect();
+    let head = head.as_slice();
     let mut table = Table::new();
     table.load_style(comfy_table::presets::NOTHING);
     table.set_content_arrangement(ContentArrangement::Dynamic);

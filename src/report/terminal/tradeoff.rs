@@ -7,6 +7,7 @@ use crate::cautions::cautions;
 use crate::view::tradeoff::{BUYING, LEGEND, ends, opening, purchases, rows, steps};
 use fardel_core::answer::TradeoffAnswer;
 use fardel_core::resolve::Measure;
+use fardel_words::{plain, say, word};
 
 /// The whole answer of `tradeoff`.
 #[must_use]
@@ -15,7 +16,7 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
     text += &wrapped(&opening(answer), look, "");
     text.push('\n');
     for line in ends(answer, look) {
-        text += &wrapped(&format!("  {} {}", strong(line.word), line.text), look, "    ");
+        text += &wrapped(&format!("  {} {}", strong(line.opening()), line.text), look, "    ");
     }
     if !answer.points.is_empty() {
         text.push('\n');
@@ -26,7 +27,7 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
         text += &if answer.measure == Measure::Money { buying(answer, look) } else { changes(answer, look) };
     }
     text.push('\n');
-    text += &heading("Take care");
+    text += &heading(word!("Take care"));
     for warning in answer.warnings.iter().map(String::as_str).chain(cautions(&answer.kinds)) {
         text += &wrapped(&format!("- {warning}"), look, "  ");
     }
@@ -34,8 +35,17 @@ pub fn tradeoff(answer: &TradeoffAnswer, look: &Look) -> String {
 }
 
 fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
-    let each = format!("per {} more", next(answer.measure, answer.currency, look));
-    let head = ["limit", "kit takes", "things", "saves", "net", "gets home", each.as_str(), ""];
+    let each = say!("per {} more", next(answer.measure, answer.currency, look));
+    let head = [
+        word!("limit"),
+        word!("kit takes"),
+        word!("things"),
+        word!("saves"),
+        word!("net"),
+        word!("gets home"),
+        each.as_str(),
+        "",
+    ];
     let rows = rows(answer, look);
     let set = [
         Set::Right(Some(if rows.len() < answer.points.len() { 22 } else { 12 })),
@@ -47,14 +57,14 @@ fn curve(answer: &TradeoffAnswer, look: &Look) -> String {
         Set::Right(Some(17)),
         Set::Left(None),
     ];
-    let mut text = heading("The curve");
+    let mut text = heading(word!("The curve"));
     text += &table(&head, &set, rows, look);
-    text += &wrapped(LEGEND, look, "  ");
+    text += &wrapped(plain(LEGEND), look, "  ");
     text
 }
 
 fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
-    let mut text = heading("What comes and goes from row to row");
+    let mut text = heading(word!("What comes and goes from row to row"));
     for (limit, line) in steps(answer, look) {
         text += &wrapped(&format!("  {}  {line}", strong(&limit)), look, "    ");
     }
@@ -63,8 +73,8 @@ fn changes(answer: &TradeoffAnswer, look: &Look) -> String {
 
 /// What to buy at each budget, beyond the row before.
 fn buying(answer: &TradeoffAnswer, look: &Look) -> String {
-    let mut text = heading("What to buy first");
-    text += &wrapped(&format!("  {BUYING}"), look, "  ");
+    let mut text = heading(word!("What to buy first"));
+    text += &wrapped(&format!("  {}", plain(BUYING)), look, "  ");
     for (budget, line) in purchases(answer, look) {
         text += &wrapped(&format!("  {}  {line}", strong(&budget)), look, "    ");
     }

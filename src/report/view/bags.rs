@@ -2,22 +2,25 @@
 
 use super::{Bag, Figure, Names, Thing};
 use crate::Look;
-use crate::words::{plural, sentence};
+use crate::words::sentence;
 use fardel_core::answer::{PackedBag, PackedItem, Standing};
+use fardel_words::{mark, say, several, word};
 
 /// Purposes named for an item before "and more".
 const PURPOSES_SHOWN: usize = 2;
 
 /// What the fourth column says.
-pub(crate) const LEGEND: &str = "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
-together each show the whole loss, so the times do not add up.";
+pub(crate) const LEGEND: &str = mark!(
+    "  Beside each thing: what you would expect to lose if it alone stayed at home. Things that work \
+together each show the whole loss, so the times do not add up."
+);
 
 /// What is lost without it, or why it is there all the same.
 pub(crate) fn worth(item: &PackedItem, look: &Look) -> String {
     match item.standing {
         _ if item.worth.get() >= 1.0 / 60.0 => look.show(item.worth),
-        Standing::Needed => "needed".to_owned(),
-        Standing::Asked => "asked for".to_owned(),
+        Standing::Needed => say!("needed"),
+        Standing::Asked => say!("asked for"),
         Standing::Earns => "< 1 min".to_owned(),
     }
 }
@@ -28,13 +31,13 @@ pub(crate) fn reason(item: &PackedItem) -> String {
     let more = item.purposes.len().saturating_sub(PURPOSES_SHOWN);
     let mut text = shown;
     if more > 0 {
-        text += &format!("; {}", plural(more_as_number(more), "more", "more"));
+        text += &format!("; {}", several!(more_as_number(more), "{n} more", "{n} more"));
     }
     if text.is_empty() {
-        "on your always list".clone_into(&mut text);
+        word!("on your always list").clone_into(&mut text);
     }
     if item.to_buy == 0 && item.from_toolkit > 0 {
-        text += " (bike's own toolkit)";
+        text += word!(" (bike's own toolkit)");
     }
     text
 }

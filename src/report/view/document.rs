@@ -4,6 +4,7 @@ use super::{Bag, View};
 use crate::cautions::cautions;
 use crate::told::{Line, Rows};
 use fardel_core::domain::{Check, Kind};
+use fardel_words::say;
 use serde::Serialize;
 
 /// A whole answer.
@@ -62,7 +63,7 @@ impl Part {
 pub(crate) fn check_ticks(checks: &[Check]) -> Vec<Tick> {
     let tick = |check: &Check| Tick {
         name: check.name.clone(),
-        text: format!("{} Do not ride: {} Manual: {}.", check.look, check.stop, check.defer),
+        text: say!("{} Do not ride: {} Manual: {}.", check.look, check.stop, check.defer),
     };
     checks.iter().map(tick).collect()
 }

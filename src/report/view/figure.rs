@@ -4,6 +4,7 @@ use crate::Look;
 use crate::amount;
 use crate::words::minutes;
 use fardel_core::units::{Currency, Hours, Mass, Money, Volume};
+use fardel_words::say;
 use serde::Serialize;
 use std::fmt;
 
@@ -56,7 +57,7 @@ impl Figure {
 
     /// A share of a whole, with a tenth of a per cent.
     pub(crate) fn tenths_of_percent(share: f64) -> Self {
-        Self::new(format!("{:.1} %", share * 100.0), share, "1")
+        Self::new(say!("{:.1} %", share * 100.0), share, "1")
     }
 
     /// So many.
@@ -70,9 +71,9 @@ impl Figure {
         match (unit(&self.text), unit(&whole.text)) {
             (Some(own), Some(other)) if own == other => {
                 let number = self.text.split(' ').next().unwrap_or_default();
-                format!("{number} of {}", whole.text)
+                say!("{number} of {}", whole.text)
             }
-            _ => format!("{} of {}", self.text, whole.text),
+            _ => say!("{} of {}", self.text, whole.text),
         }
     }
 }

@@ -4,34 +4,34 @@ use crate::Look;
 use crate::told::Line;
 use fardel_core::answer::{ChargeShort, FuelShort};
 use fardel_core::units::{Quantity, UnitSystem, Volume};
+use fardel_words::{say, word};
 
 /// The lines, where there is something to say.
 pub(crate) fn lines(fuel: Option<&FuelShort>, charge: Option<&ChargeShort>, look: &Look) -> Vec<Line> {
-    let fuel = fuel.map(|short| ("Fuel", told(short, look)));
-    let charge = charge.map(|short| ("Battery", flat(short, look)));
-    let line = |(word, text)| Line::new(word, format!("{text}; whatever else is said here does not count this."));
+    let fuel = fuel.map(|short| (word!("Fuel"), told(short, look)));
+    let charge = charge.map(|short| (word!("Battery"), flat(short, look)));
+    let line = |(word, text)| Line::new(word, say!("{text}; whatever else is said here does not count this."));
     fuel.into_iter().chain(charge).map(line).collect()
 }
 
 /// The same as a note.
 #[must_use]
 pub fn fuel_note(short: &FuelShort) -> String {
-    format!("Fuel: {}.", told(short, &PLAIN))
+    say!("Fuel: {}.", told(short, &PLAIN))
 }
 
 /// The same for a battery.
 #[must_use]
 pub fn charge_note(short: &ChargeShort) -> String {
-    format!("Battery: {}.", flat(short, &PLAIN))
+    say!("Battery: {}.", flat(short, &PLAIN))
 }
 
 /// For notes.
 const PLAIN: Look = Look { units: UnitSystem::Metric, width: usize::MAX };
 
 fn flat(short: &ChargeShort, look: &Look) -> String {
-    let whose =
-        if short.riders > 1 { format!("{} riders, {} worst: ", short.riders, short.rider) } else { String::new() };
-    format!(
+    let whose = if short.riders > 1 { say!("{} riders, {} worst: ", short.riders, short.rider) } else { String::new() };
+    say!(
         "NOT ENOUGH to reach the next place to charge on \"{}\", {} away. {whose}{} wanted with reserve (x {:.2}), a full \
          battery does {} on that ground, less in cold and wind. Nothing in the bags adds to it: find a place to charge every {}",
         short.leg,
@@ -46,15 +46,15 @@ fn flat(short: &ChargeShort, look: &Look) -> String {
 fn told(short: &FuelShort, look: &Look) -> String {
     let lacking = Volume::from_base((short.wanted.millilitres() - short.carried.millilitres()) * 1000.0);
     let place = match short.stretch {
-        Some(stretch) => format!(" to reach the next pump on \"{}\", {} away", short.leg, look.show(stretch)),
-        None => " for what the scenario states".to_owned(),
+        Some(stretch) => say!(" to reach the next pump on \"{}\", {} away", short.leg, look.show(stretch)),
+        None => say!(" for what the scenario states"),
     };
-    let whose = if short.riders > 1 { format!("{} riders together: ", short.riders) } else { String::new() };
+    let whose = if short.riders > 1 { say!("{} riders together: ", short.riders) } else { String::new() };
     let way_out = match short.pump_every {
-        Some(every) => format!("Carry cans for it, or find a pump every {}", look.show(every)),
-        None => "Carry cans for it".to_owned(),
+        Some(every) => say!("Carry cans for it, or find a pump every {}", look.show(every)),
+        None => say!("Carry cans for it"),
     };
-    format!(
+    say!(
         "NOT ENOUGH{place}. {whose}{} wanted beyond the tank, {} carried, {} short. {way_out}",
         look.show(short.wanted),
         look.show(short.carried),

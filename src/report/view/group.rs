@@ -7,6 +7,7 @@ use crate::told::Line;
 use crate::words::{home, list, percent, sentence};
 use fardel_core::answer::split::{Card, Carried, Floor, GroupProof, SplitAnswer};
 use fardel_core::units::{Hours, Mass};
+use fardel_words::{say, word};
 
 /// The view of `split`.
 #[must_use]
@@ -22,16 +23,16 @@ pub fn group(answer: &SplitAnswer, names: &Names, typed: &Typed, look: &Look) ->
         verdict: verdict(answer, names, look),
         bars: bars(answer, look),
         things: if alone {
-            "What is carried".to_owned()
+            say!("What is carried")
         } else {
-            "Who carries what for all, beside things of their own".to_owned()
+            say!("Who carries what for all, beside things of their own")
         },
         bags: answer.cards.iter().map(|card| load(answer, card, names, look)).collect(),
         sections: sections(answer, names, look),
         remarks: remarks(answer),
         next: vec![
-            typed.again("split", "--out cards", "a card for each rider"),
-            typed.again("split", "--full", "each bag, every reason and caution"),
+            typed.again("split", "--out cards", word!("a card for each rider")),
+            typed.again("split", "--full", word!("each bag, every reason and caution")),
         ],
     }
 }
@@ -39,7 +40,7 @@ pub fn group(answer: &SplitAnswer, names: &Names, typed: &Typed, look: &Look) ->
 fn verdict(answer: &SplitAnswer, names: &Names, look: &Look) -> Vec<Line> {
     let mut lines = Vec::new();
     if let Some(chance) = &answer.figures.home {
-        lines.push(Line::new("Ride home", format!("{} for everybody", home(chance))));
+        lines.push(Line::new("Ride home", say!("{} for everybody", home(chance))));
     }
     lines.extend(worst(answer, look));
     lines.extend(only_copies(&answer.once, names));
@@ -50,13 +51,13 @@ fn verdict(answer: &SplitAnswer, names: &Names, look: &Look) -> Vec<Line> {
 
 fn proof(proof: &GroupProof, look: &Look) -> Line {
     if proof.proven {
-        return Line::new("Proven", "no kit within your limits saves more, by these rates");
+        return Line::new("Proven", word!("no kit within your limits saves more, by these rates"));
     }
     if let Some(line) = headline::nearly(proof.objective, proof.bound) {
         return line;
     }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    Line::new("Not proven", format!("another kit might save up to {more} more"))
+    Line::new("Not proven", say!("another kit might save up to {more} more"))
 }
 
 /// The departure that takes most with it.
@@ -67,7 +68,7 @@ pub(crate) fn worst(answer: &SplitAnswer, look: &Look) -> Option<Line> {
     let worst = answer.absences.iter().min_by(|a, b| a.share.total_cmp(&b.share))?;
     let (left, all) = (look.show(worst.left), look.show(worst.with_all));
     let text =
-        format!("if {} leaves, {left} of {all} saved remain for the others ({})", worst.rider, percent(worst.share));
+        say!("if {} leaves, {left} of {all} saved remain for the others ({})", worst.rider, percent(worst.share));
     Some(Line::new("Worst loss", text))
 }
 
@@ -83,34 +84,31 @@ fn only_copies(once: &[Carried], names: &Names) -> Option<Line> {
     };
     let named: Vec<String> = missed().take(COPIES).map(one).collect();
     let more = missed().count().saturating_sub(COPIES);
-    let more = if more > 0 { format!("; {more} more") } else { String::new() };
-    (!named.is_empty()).then(|| Line::new("Only copies", format!("most missed: {}{more}", named.join("; "))))
+    let more = if more > 0 { say!("; {more} more") } else { String::new() };
+    (!named.is_empty()).then(|| Line::new("Only copies", say!("most missed: {}{more}", named.join("; "))))
 }
 
 /// What the floor asks, and what it costs.
 fn price(floor: &Floor, names: &Names, look: &Look) -> Line {
     let share = percent(floor.share);
-    let kept = format!("whoever leaves, the others keep at least {share}");
+    let kept = say!("whoever leaves, the others keep at least {share}");
     if floor.doubled.is_empty() {
-        return Line::new("Floor", format!("{kept}; it costs nothing, no tool has to be there twice"));
+        return Line::new("Floor", say!("{kept}; it costs nothing, no tool has to be there twice"));
     }
     let doubled: Vec<String> = floor.doubled.iter().map(|name| names.short(name).to_owned()).collect();
     let mass =
-        if floor.mass > Mass::ZERO { format!("{} more to carry and ", look.show(floor.mass)) } else { String::new() };
+        if floor.mass > Mass::ZERO { say!("{} more to carry and ", look.show(floor.mass)) } else { String::new() };
     let hours = look.show(floor.hours);
-    Line::new(
-        "Floor",
-        format!("{kept}; it costs {mass}{hours} of what could be saved; twice there: {}", list(&doubled)),
-    )
+    Line::new("Floor", say!("{kept}; it costs {mass}{hours} of what could be saved; twice there: {}", list(&doubled)))
 }
 
 fn bars(answer: &SplitAnswer, look: &Look) -> Vec<Bar> {
     let figures = &answer.figures;
     let empty = Figure::hours(figures.hours_empty, look);
     let left = Figure::hours(headline::hours_left(figures.hours_empty, figures.hours_saved), look);
-    let (with, without) = (format!("{left} with this kit"), format!("{empty} with nothing aboard"));
+    let (with, without) = (say!("{left} with this kit"), say!("{empty} with nothing aboard"));
     let mut bars = vec![
-        Bar::new("Lost, all riders", left, empty.clone()).saying(with),
+        Bar::new(word!("Lost, all riders"), left, empty.clone()).saying(with),
         Bar::new("", empty.clone(), empty).saying(without),
     ];
     for card in &answer.cards {
@@ -119,7 +117,7 @@ fn bars(answer: &SplitAnswer, look: &Look) -> Vec<Bar> {
     }
     if let Some(budget) = answer.totals.budget {
         let money = |money| Figure::money(money, answer.totals.currency);
-        bars.push(Bar::new("Money", money(answer.totals.to_buy), money(budget)));
+        bars.push(Bar::new(word!("Money"), money(answer.totals.to_buy), money(budget)));
     }
     bars
 }
@@ -139,7 +137,7 @@ fn load(answer: &SplitAnswer, card: &Card, names: &Names, look: &Look) -> Bag {
     Bag {
         name: sentence(&card.rider),
         room: filled.of(&usable),
-        load: format!("{mass}, own {own}"),
+        load: say!("{mass}, own {own}"),
         bears: mass.clone(),
         filled,
         usable,
@@ -167,7 +165,7 @@ fn sections(answer: &SplitAnswer, names: &Names, look: &Look) -> Vec<Section> {
     let mut sections = Vec::new();
     if let Some(moves) = split::moves(answer) {
         let rows = moves.into_iter().map(|line| vec![line.into()]).collect();
-        sections.push(Section::new("What changes hands", &[""], rows, 8).with_rest(|more| format!("{more} more")));
+        sections.push(Section::new(word!("What changes hands"), &[""], rows, 8).with_rest(|more| say!("{more} more")));
     }
     sections.push(notes::buying(&answer.purchases, answer.totals.currency, names));
     sections.push(risks::section(&answer.risks, names, look));
@@ -177,7 +175,7 @@ fn sections(answer: &SplitAnswer, names: &Names, look: &Look) -> Vec<Section> {
 fn remarks(answer: &SplitAnswer) -> Vec<Line> {
     let mut lines = Vec::new();
     if !answer.checks.is_empty() {
-        lines.push(Line::new("Before you leave", "check every bike: --full lists what to look at"));
+        lines.push(Line::new("Before you leave", word!("check every bike: --full lists what to look at")));
     }
     lines.extend(answer.warnings.iter().map(|warning| Line::new("Note", sentence(warning))));
     lines.push(care());

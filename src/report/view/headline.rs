@@ -5,11 +5,12 @@ use super::load::name;
 use crate::Look;
 use crate::firm::firm;
 use crate::told::Line;
-use crate::words::{chance, counted_words, finely, home, minutes, percent, plural, sentence};
+use crate::words::{chance, finely, home, minutes, percent, sentence};
 use fardel_core::answer::solve::Way;
 use fardel_core::answer::{Allowance, By, Figures, PackAnswer, PriceTags, Proof};
 use fardel_core::risk::Terms;
 use fardel_core::units::{Currency, Hours, Money};
+use fardel_words::{say, several, word};
 
 /// Who rides what, how far.
 pub(crate) fn who(answer: &PackAnswer, look: &Look) -> String {
@@ -17,18 +18,18 @@ pub(crate) fn who(answer: &PackAnswer, look: &Look) -> String {
     let nights = if trip.nights == 0 {
         String::new()
     } else {
-        format!(", {}", plural(f64::from(trip.nights), "night", "nights"))
+        format!(", {}", several!(f64::from(trip.nights), "{n} night", "{n} nights"))
     };
     let off_road = if trip.off_road.km() > 0.0 {
-        format!(", {} of it track and rough", look.show(trip.off_road))
+        say!(", {} of it track and rough", look.show(trip.off_road))
     } else {
         String::new()
     };
-    format!(
+    say!(
         "{} on a {}: {}{nights}, {}{off_road}, help up to {} away.",
         trip.rider,
         trip.bike,
-        plural(trip.days, "day", "days"),
+        several!(trip.days, "{n} day", "{n} days"),
         look.show(trip.distance),
         look.show(trip.furthest),
     )
@@ -40,9 +41,9 @@ pub(crate) fn who_in_short(answer: &PackAnswer, look: &Look) -> String {
     let parts = [
         trip.rider.clone(),
         trip.bike.clone(),
-        plural(trip.days, "day", "days"),
+        several!(trip.days, "{n} day", "{n} days"),
         look.show(trip.distance),
-        format!("help up to {} away", look.show(trip.furthest)),
+        say!("help up to {} away", look.show(trip.furthest)),
     ];
     parts.join(" \u{b7} ")
 }
@@ -64,20 +65,20 @@ fn carry(answer: &PackAnswer, look: &Look) -> String {
     let tightest = answer.loads.first().and_then(|load| load.allowances.first());
     let limit = match (tightest, totals.mass_limit) {
         (Some(Allowance { by: by @ By::Bike(_), mass }), _) => {
-            format!(" of the {} that {} leaves", look.show(*mass), name(*by))
+            say!(" of the {} that {} leaves", look.show(*mass), name(*by))
         }
-        (_, Some(limit)) => format!(" of the {} you allow", look.show(limit)),
+        (_, Some(limit)) => say!(" of the {} you allow", look.show(limit)),
         (_, None) => String::new(),
     };
-    let budget = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
+    let budget = totals.budget.map_or_else(String::new, |budget| say!(" of {:.0}", budget.units()));
     let money = if totals.to_buy == fardel_core::units::Money::ZERO {
-        "nothing to buy".to_owned()
+        say!("nothing to buy")
     } else {
-        format!("{:.0}{budget} {} to buy", totals.to_buy.units(), totals.currency)
+        say!("{:.0}{budget} {} to buy", totals.to_buy.units(), totals.currency)
     };
-    format!(
+    say!(
         "{}, {}{limit}, {} in {} of bags, {money}.",
-        counted_words(totals.units as usize, "thing", "things"),
+        several!(totals.units as usize, "{n} thing", "{n} things"),
         look.show(totals.mass),
         look.show(totals.volume),
         look.show(totals.room),
@@ -86,11 +87,11 @@ fn carry(answer: &PackAnswer, look: &Look) -> String {
 
 fn saves(figures: &Figures, look: &Look) -> String {
     let often = if figures.failures < 1.0 {
-        format!("something breaks on {}", chance(figures.failures))
+        say!("something breaks on {}", chance(figures.failures))
     } else {
-        format!("{:.1} things break", figures.failures)
+        say!("{:.1} things break", figures.failures)
     };
-    format!(
+    say!(
         "With nothing aboard, expect to lose {} to breakdowns ({often}). This kit saves {} of that ({}), which leaves {}.",
         look.show(figures.hours_empty),
         look.show(figures.hours_saved),
@@ -116,7 +117,7 @@ fn costs(answer: &PackAnswer, look: &Look) -> Option<Line> {
 /// What a kilogram, a thing and money cost, and what that comes to for this kit.
 pub(crate) fn price_text(tags: &PriceTags, terms: &Terms, currency: Currency, look: &Look) -> String {
     let minutes = |hours: f64| minutes(Hours::new(hours));
-    let mut parts = vec![format!(
+    let mut parts = vec![say!(
         "a kilogram costs {} on this trip ({} riding, {} falls): {} for this kit",
         minutes(tags.kilogram.hours()),
         minutes(tags.kilogram.riding),
@@ -124,21 +125,17 @@ pub(crate) fn price_text(tags: &PriceTags, terms: &Terms, currency: Currency, lo
         look.show(Hours::new(terms.handling())),
     )];
     if tags.thing > Hours::ZERO {
-        parts.push(format!(
-            "packing, at {} a thing, {}",
-            minutes(tags.thing.get()),
-            look.show(Hours::new(terms.packing))
-        ));
+        parts.push(say!("packing, at {} a thing, {}", minutes(tags.thing.get()), look.show(Hours::new(terms.packing))));
     }
     if tags.hour > Money::ZERO {
-        let hour = format!("{:.0} {currency}", tags.hour.units());
-        parts.push(format!("what is bought, at {hour} an hour, {}", look.show(Hours::new(terms.money))));
+        let hour = say!("{:.0} {currency}", tags.hour.units());
+        parts.push(say!("what is bought, at {hour} an hour, {}", look.show(Hours::new(terms.money))));
     }
     sentence(&format!("{}.", parts.join("; ")))
 }
 
 fn recovery(figures: &Figures) -> String {
-    format!(
+    say!(
         "Chance that no breakdown leaves you stranded: {}; with nothing aboard {}.",
         home(&figures.home),
         finely(figures.self_recovery_empty),
@@ -146,9 +143,9 @@ fn recovery(figures: &Figures) -> String {
 }
 
 fn proof(proof: &Proof, look: &Look) -> Line {
-    let how = if proof.way == Way::Joint { " Items and bags were decided together." } else { "" };
+    let how = if proof.way == Way::Joint { word!(" Items and bags were decided together.") } else { "" };
     if proof.proven {
-        return Line::new("Proven", format!("No other kit within your limits saves more, by these rates.{how}"));
+        return Line::new("Proven", say!("No other kit within your limits saves more, by these rates.{how}"));
     }
     if let Some(line) = nearly(proof.objective, proof.bound) {
         return line;
@@ -156,13 +153,13 @@ fn proof(proof: &Proof, look: &Look) -> Line {
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
     let share = percent(proof.gap);
     if proof.way == Way::Roomier {
-        let text = format!(
+        let text = say!(
             "The very best kits do not quite go into these bags together; this one does, and another might save up to \
              {more} more ({share} of this one's).",
         );
         return Line::new("Not proven", text);
     }
-    let text = format!(
+    let text = say!(
         "Stopped before the proof was complete: another kit might save up to {more} more ({share} of this one's).{how}"
     );
     Line::new("Not proven", text)
@@ -173,6 +170,6 @@ const HALF_A_MINUTE: f64 = 0.5 / 60.0;
 
 /// Proven as far as matters: what another kit might save beyond this one, in hours, rounds to nothing.
 pub(super) fn nearly(objective: f64, bound: f64) -> Option<Line> {
-    let text = "no kit within your limits saves half a minute more, by these rates";
+    let text = word!("no kit within your limits saves half a minute more, by these rates");
     (bound - objective < HALF_A_MINUTE).then(|| Line::new("Proven", text))
 }

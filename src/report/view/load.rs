@@ -2,10 +2,11 @@
 
 use crate::Look;
 use crate::told::Rows;
-use crate::words::{counted_words, list, percent};
+use crate::words::{list, percent};
 use fardel_core::answer::{By, Loading, SetsInBags, Wheels};
 use fardel_core::resolve::{Limit, Scale, Setter};
 use fardel_core::units::{Mass, Quantity, UnitSystem};
+use fardel_words::{say, several, word};
 
 /// Beyond this sideways moment, in kilogram metres, the rider is told: 2 kg (common practice, no source) 0.3 m out.
 const TOLD_LEAN_KG_M: f64 = 0.6;
@@ -13,16 +14,16 @@ const TOLD_LEAN_KG_M: f64 = 0.6;
 /// `123.8 kg`: levers are known no better.
 pub(crate) fn weight(kilograms: f64, look: &Look) -> String {
     match look.units {
-        UnitSystem::Metric => format!("{kilograms:.1} kg"),
-        UnitSystem::Imperial => format!("{:.1} lb", kilograms / 0.453_592_37),
+        UnitSystem::Metric => say!("{kilograms:.1} kg"),
+        UnitSystem::Imperial => say!("{:.1} lb", kilograms / 0.453_592_37),
     }
 }
 
-pub(crate) const fn setter(setter: Setter) -> &'static str {
+pub(crate) fn setter(setter: Setter) -> &'static str {
     match setter {
-        Setter::Bike => "bike",
-        Setter::Axle => "axle",
-        Setter::Tyre => "tyre",
+        Setter::Bike => word!("bike"),
+        Setter::Axle => word!("axle"),
+        Setter::Tyre => word!("tyre"),
     }
 }
 
@@ -35,20 +36,20 @@ pub(crate) fn binding(load: &Loading, look: &Look) -> String {
         .filter(|other| other.by == By::Bags || bags.is_none_or(|bags| other.mass < bags))
         .map(|other| format!("{} ({})", name(other.by), look.show(other.mass)))
         .collect();
-    let others = if named.is_empty() { String::new() } else { format!(" Next would be {}.", list(&named)) };
-    format!("The tightest limit on the kit's mass is {}, {}.{others}", name(first.by), look.show(first.mass))
+    let others = if named.is_empty() { String::new() } else { say!(" Next would be {}.", list(&named)) };
+    say!("The tightest limit on the kit's mass is {}, {}.{others}", name(first.by), look.show(first.mass))
 }
 
 /// As said within a sentence.
-pub(crate) const fn name(by: By) -> &'static str {
+pub(crate) fn name(by: By) -> &'static str {
     match by {
-        By::Wish => "your own limit",
-        By::Bags => "what bags and racks bear",
-        By::Bike(Limit { scale: Scale::Gross, .. }) => "the bike's maximum mass",
-        By::Bike(Limit { scale: Scale::Front, setter: Setter::Tyre, .. }) => "the front tyre",
-        By::Bike(Limit { scale: Scale::Front, .. }) => "the front axle",
-        By::Bike(Limit { scale: Scale::Rear, setter: Setter::Tyre, .. }) => "the rear tyre",
-        By::Bike(Limit { scale: Scale::Rear, .. }) => "the rear axle",
+        By::Wish => word!("your own limit"),
+        By::Bags => word!("what bags and racks bear"),
+        By::Bike(Limit { scale: Scale::Gross, .. }) => word!("the bike's maximum mass"),
+        By::Bike(Limit { scale: Scale::Front, setter: Setter::Tyre, .. }) => word!("the front tyre"),
+        By::Bike(Limit { scale: Scale::Front, .. }) => word!("the front axle"),
+        By::Bike(Limit { scale: Scale::Rear, setter: Setter::Tyre, .. }) => word!("the rear tyre"),
+        By::Bike(Limit { scale: Scale::Rear, .. }) => word!("the rear axle"),
     }
 }
 
@@ -58,11 +59,11 @@ pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
         return None;
     }
     let mut text =
-        format!("Side bags with what is in them: left {}, right {}.", look.show(load.left), look.show(load.right));
+        say!("Side bags with what is in them: left {}, right {}.", look.show(load.left), look.show(load.right));
     if load.lean.abs() > TOLD_LEAN_KG_M {
-        let heavier = if load.lean > 0.0 { "left" } else { "right" };
+        let heavier = if load.lean > 0.0 { word!("left") } else { word!("right") };
         let as_mass = look.show(Mass::from_base(load.lean.abs() / 0.3 * 1e6));
-        text += &format!(" It pulls to the {heavier} like {as_mass} in one side bag: shift something if you can.");
+        text += &say!(" It pulls to the {heavier} like {as_mass} in one side bag: shift something if you can.");
     }
     Some(text)
 }
@@ -71,16 +72,16 @@ pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
 pub(crate) fn sets(load: &Loading) -> Option<String> {
     let SetsInBags { whole, of, split } = &load.sets;
     let places = split.iter().map(|set| (&set.name, &set.bags));
-    (*of > 0).then(|| together((*whole, *of), ("is in one bag", "are in one bag each"), places))
+    (*of > 0).then(|| together((*whole, *of), (word!("is in one bag"), word!("are in one bag each")), places))
 }
 
 /// The same in a line, where the bags are listed above it.
 pub(crate) fn sets_in_short(load: &Loading) -> Option<String> {
     let SetsInBags { whole, of, split } = &load.sets;
-    let verb = if *whole == 1 { "is in one bag" } else { "are in one bag each" };
-    let text = format!("{whole} of {} {verb}", counted_words(*of, "set", "sets"));
+    let verb = if *whole == 1 { word!("is in one bag") } else { word!("are in one bag each") };
+    let text = say!("{whole} of {} {verb}", several!(*of, "{n} set", "{n} sets"));
     let names: Vec<String> = split.iter().map(|set| set.name.clone()).collect();
-    let text = if names.is_empty() { text } else { format!("{text}; split: {}", list(&names)) };
+    let text = if names.is_empty() { text } else { say!("{text}; split: {}", list(&names)) };
     (*of > 0).then_some(text)
 }
 
@@ -91,8 +92,8 @@ pub(crate) fn together<'a>(
     split: impl Iterator<Item = (&'a String, &'a Vec<String>)>,
 ) -> String {
     let split: Vec<String> = split.map(|(name, places)| format!("{name} ({})", places.join("; "))).collect();
-    let text = format!("{whole} of {} {}", counted_words(of, "set", "sets"), if whole == 1 { one } else { several });
-    if split.is_empty() { text } else { format!("{text}; split: {}", split.join(", ")) }
+    let text = say!("{whole} of {} {}", several!(of, "{n} set", "{n} sets"), if whole == 1 { one } else { several });
+    if split.is_empty() { text } else { say!("{text}; split: {}", split.join(", ")) }
 }
 
 /// A loaded bike as a table with its remarks.
@@ -117,16 +118,16 @@ pub(crate) fn load(load: &Loading, look: &Look) -> Load {
     });
     let used = scales.iter().map(|scale| load.used(*scale).map_or_else(String::new, percent));
     let rows = vec![
-        carried(format!("bike {} and people {}", look.show(load.bike), look.show(load.people)), load.ridden),
-        carried(format!("with empty bags, {}", look.show(load.bags)), load.bagged),
-        carried(format!("with the kit, {}", look.show(load.kit)), load.loaded),
-        std::iter::once("allowed".to_owned()).chain(allowed).chain([String::new()]).collect(),
-        std::iter::once("used".to_owned()).chain(used).chain([String::new()]).collect(),
+        carried(say!("bike {} and people {}", look.show(load.bike), look.show(load.people)), load.ridden),
+        carried(say!("with empty bags, {}", look.show(load.bags)), load.bagged),
+        carried(say!("with the kit, {}", look.show(load.kit)), load.loaded),
+        std::iter::once(say!("allowed")).chain(allowed).chain([String::new()]).collect(),
+        std::iter::once(say!("used")).chain(used).chain([String::new()]).collect(),
     ];
     let head = ["", "#front wheel", "#rear wheel", "#together", "#on the front"];
     let notes = [Some(binding(load, look)), sides(load, look), sets(load).map(|text| text + ".")];
     Load {
-        title: format!("Load on the wheels of the {}", load.bike_name),
+        title: say!("Load on the wheels of the {}", load.bike_name),
         rows: Rows::new(&head, rows),
         notes: notes.into_iter().flatten().filter(|note| !note.is_empty()).collect(),
     }

@@ -2,6 +2,7 @@
 
 use super::Figure;
 use crate::told::Line;
+use fardel_words::{translated, word};
 use serde::Serialize;
 
 /// An answer for people. Parts that an answer does not have are empty.
@@ -161,7 +162,7 @@ impl Section {
     /// Rows under a heading; a head that opens with `#` is one of numbers.
     pub(crate) fn new(title: impl Into<String>, head: &[&str], rows: Vec<Vec<Cell>>, few: usize) -> Self {
         let numbers = head.iter().map(|text| text.starts_with('#')).collect();
-        let head = head.iter().map(|text| text.trim_start_matches('#').to_owned()).collect();
+        let head = head.iter().map(|text| translated(text.trim_start_matches('#')).to_owned()).collect();
         Self { title: title.into(), head, rows, numbers, run_on: false, few, rest: Vec::new() }
     }
 
@@ -185,7 +186,7 @@ impl Bar {
         let share = if whole.value > 0.0 { (part.value / whole.value).clamp(0.0, 1.0) } else { 0.0 };
         // To three digits, which is what is shown, nothing is left.
         let full = share > 0.9985;
-        let (share, note) = if full { (1.0, "full") } else { (share, "") };
+        let (share, note) = if full { (1.0, word!("full")) } else { (share, "") };
         Self { name: name.to_owned(), text: part.of(&whole), part, whole, share, note }
     }
 

@@ -2,9 +2,10 @@
 
 use super::{Cell, Figure, Names, Section};
 use crate::Look;
-use crate::words::{counted, counted_words, list};
+use crate::words::{counted, list};
 use fardel_core::answer::{PackAnswer, Purchase};
 use fardel_core::units::{Currency, Money};
+use fardel_words::{say, several};
 
 /// The toolkit's leftovers, dropped items, warnings.
 pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
@@ -12,16 +13,16 @@ pub(crate) fn lines(answer: &PackAnswer, look: &Look) -> Vec<String> {
     if !answer.toolkit_left.is_empty() {
         let names: Vec<String> = answer.toolkit_left.iter().map(|left| counted(left.count, &left.name)).collect();
         let mass = look.show(answer.toolkit_left.iter().map(|left| left.mass).sum::<fardel_core::units::Mass>());
-        lines.push(format!(
+        lines.push(say!(
             "Take out of the bike's own toolkit: {} ({mass}); nothing on this trip needs it, or something in the bags does the same.",
             list(&names)
         ));
     }
     let dropped: Vec<String> = answer.dropped.iter().map(|(reason, n)| format!("{n} {}", reason.words())).collect();
     if !dropped.is_empty() {
-        lines.push(format!(
+        lines.push(say!(
             "{} weighed against each other; left out before that: {}.",
-            counted_words(answer.considered, "item was", "items were"),
+            several!(answer.considered, "{n} item was", "{n} items were"),
             list(&dropped)
         ));
     }
@@ -39,8 +40,8 @@ pub(crate) fn buying(purchases: &[Purchase], currency: Currency, names: &Names) 
     };
     let all = Figure::money(purchases.iter().map(|own| own.price).sum(), currency);
     let cheapest = |left: usize| -> Money { purchases.iter().rev().take(left).map(|own| own.price).sum() };
-    let rest = |left| format!("{left} more for {}", Figure::money(cheapest(left), currency));
-    Section::new(format!("To buy, {all} in all"), &["", "#"], purchases.iter().map(row).collect(), FEW)
+    let rest = |left| say!("{left} more for {}", Figure::money(cheapest(left), currency));
+    Section::new(say!("To buy, {all} in all"), &["", "#"], purchases.iter().map(row).collect(), FEW)
         .run_on()
         .with_rest(rest)
 }

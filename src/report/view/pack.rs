@@ -4,17 +4,18 @@ use super::load::name;
 use super::{Bar, Figure, Names, Typed, View, bags, departure, fuel, headline, notes, risks};
 use crate::Look;
 use crate::told::Line;
-use crate::words::{counted_words, finely, home, percent, sentence};
+use crate::words::{finely, home, percent, sentence};
 use fardel_core::answer::{Allowance, By, Figures, Loading, PackAnswer, Proof, Totals};
 use fardel_core::resolve::Scale;
 use fardel_core::units::Hours;
+use fardel_words::{say, several, word};
 
 /// The view of `pack`.
 #[must_use]
 pub fn pack(answer: &PackAnswer, names: &Names, typed: &Typed, look: &Look) -> View {
     let mut bars = lost(&answer.figures, look);
     bars.extend(limits(&answer.totals, answer.loads.first(), look));
-    let to_buy = if answer.purchases.is_empty() { "" } else { " (* to buy)" };
+    let to_buy = if answer.purchases.is_empty() { "" } else { word!(" (* to buy)") };
     let units = answer.totals.units;
     View {
         title: answer.trip.scenario.clone(),
@@ -23,7 +24,7 @@ pub fn pack(answer: &PackAnswer, names: &Names, typed: &Typed, look: &Look) -> V
         alarms: fuel::lines(answer.fuel.as_ref(), answer.charge.as_ref(), look),
         verdict: verdict(answer, look),
         bars,
-        things: format!("{} by bag{to_buy}", counted_words(units as usize, "thing", "things")),
+        things: say!("{} by bag{to_buy}", several!(units as usize, "{n} thing", "{n} things")),
         bags: bags::bags(&answer.bags, names, look),
         sections: [
             notes::buying(&answer.purchases, answer.totals.currency, names),
@@ -40,7 +41,7 @@ pub fn pack(answer: &PackAnswer, names: &Names, typed: &Typed, look: &Look) -> V
 fn verdict(answer: &PackAnswer, look: &Look) -> Vec<Line> {
     let figures = &answer.figures;
     let nothing = finely(figures.self_recovery_empty);
-    let ride = format!("{}; {nothing} with nothing aboard", home(&figures.home));
+    let ride = say!("{}; {nothing} with nothing aboard", home(&figures.home));
     let mut lines = vec![Line::new("Ride home", ride), proof(&answer.proof, look)];
     lines.extend(answer.firm.as_ref().and_then(crate::firm::in_short).map(|text| Line::new("Firm", text)));
     lines
@@ -49,22 +50,22 @@ fn verdict(answer: &PackAnswer, look: &Look) -> Vec<Line> {
 /// How sure it is that no kit is better, in a line.
 pub(super) fn proof(proof: &Proof, look: &Look) -> Line {
     if proof.proven {
-        return Line::new("Proven", "no kit within your limits saves more, by these rates");
+        return Line::new("Proven", word!("no kit within your limits saves more, by these rates"));
     }
     if let Some(line) = headline::nearly(proof.objective, proof.bound) {
         return line;
     }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    Line::new("Not proven", format!("another kit within your limits might save up to {more} more"))
+    Line::new("Not proven", say!("another kit within your limits might save up to {more} more"))
 }
 
 /// Hours lost with this kit and without.
 fn lost(figures: &Figures, look: &Look) -> Vec<Bar> {
     let empty = Figure::hours(figures.hours_empty, look);
     let left = Figure::hours(headline::hours_left(figures.hours_empty, figures.hours_saved), look);
-    let (with, without) = (format!("{left} with this kit"), format!("{empty} with nothing aboard"));
+    let (with, without) = (say!("{left} with this kit"), say!("{empty} with nothing aboard"));
     vec![
-        Bar::new("Lost to breakdowns", left, empty.clone()).saying(with),
+        Bar::new(word!("Lost to breakdowns"), left, empty.clone()).saying(with),
         Bar::new("", empty.clone(), empty).saying(without),
     ]
 }
@@ -75,17 +76,17 @@ fn limits(totals: &Totals, load: Option<&Loading>, look: &Look) -> Vec<Bar> {
     let mass = Figure::mass(totals.mass, look);
     match (load.and_then(|load| load.allowances.first()), totals.mass_limit) {
         (Some(Allowance { by: by @ (By::Bike(_) | By::Bags), mass: limit }), _) => {
-            let bar = Bar::new("Mass", mass, Figure::mass(*limit, look));
-            let text = format!("{}, by {}", bar.text, name(*by));
+            let bar = Bar::new(word!("Mass"), mass, Figure::mass(*limit, look));
+            let text = say!("{}, by {}", bar.text, name(*by));
             bars.push(bar.saying(text));
         }
-        (_, Some(limit)) => bars.push(Bar::new("Mass", mass, Figure::mass(limit, look))),
+        (_, Some(limit)) => bars.push(Bar::new(word!("Mass"), mass, Figure::mass(limit, look))),
         (_, None) => {}
     }
-    bars.push(Bar::new("Room", Figure::volume(totals.volume, look), Figure::volume(totals.room, look)));
+    bars.push(Bar::new(word!("Room"), Figure::volume(totals.volume, look), Figure::volume(totals.room, look)));
     if let Some(budget) = totals.budget {
         let money = |money| Figure::money(money, totals.currency);
-        bars.push(Bar::new("Money", money(totals.to_buy), money(budget)));
+        bars.push(Bar::new(word!("Money"), money(totals.to_buy), money(budget)));
     }
     bars
 }
@@ -93,16 +94,16 @@ fn limits(totals: &Totals, load: Option<&Loading>, look: &Look) -> Vec<Bar> {
 /// What the wheels carry of what they may.
 pub(super) fn wheels(load: &Loading) -> Option<Line> {
     let used = |scale: Scale, what: &str| load.used(scale).map(|share| format!("{what} {}", percent(share)));
-    let parts = [(Scale::Front, "front"), (Scale::Rear, "rear"), (Scale::Gross, "whole bike")];
+    let parts = [(Scale::Front, word!("front")), (Scale::Rear, word!("rear")), (Scale::Gross, word!("whole bike"))];
     let parts: Vec<String> = parts.into_iter().filter_map(|(scale, what)| used(scale, what)).collect();
-    (!parts.is_empty()).then(|| Line::new("Wheels", format!("{} of what they may carry", parts.join(", "))))
+    (!parts.is_empty()).then(|| Line::new("Wheels", say!("{} of what they may carry", parts.join(", "))))
 }
 
 fn remarks(answer: &PackAnswer, look: &Look) -> Vec<Line> {
     let mut lines: Vec<Line> = departure::first(answer, look).into_iter().collect();
     if !answer.checks.is_empty() {
-        let checks = counted_words(answer.checks.len(), "check", "checks");
-        lines.push(Line::new("Then", format!("{checks} of the bike before you leave: --full lists them")));
+        let checks = several!(answer.checks.len(), "{n} check", "{n} checks");
+        lines.push(Line::new("Then", say!("{checks} of the bike before you leave: --full lists them")));
     }
     lines.extend(answer.loads.iter().filter_map(wheels));
     lines.extend(answer.loads.iter().filter_map(super::load::sets_in_short).map(|text| Line::new("Sets", text)));
@@ -113,7 +114,7 @@ fn remarks(answer: &PackAnswer, look: &Look) -> Vec<Line> {
 
 /// The cautions in a line; all of them stand in the full answer.
 pub(super) fn care() -> Line {
-    Line::new("Care", "the manual, the tyre sidewall and the law come before this plan")
+    Line::new("Care", word!("the manual, the tyre sidewall and the law come before this plan"))
 }
 
 /// A thing worth asking about: the least certain, or else the first that is there for what it saves.
@@ -125,6 +126,6 @@ fn asked(answer: &PackAnswer) -> Option<&str> {
 }
 
 fn next(answer: &PackAnswer, typed: &Typed) -> Vec<super::Next> {
-    let why = asked(answer).map(|id| typed.next(&format!("why {id}"), "is it worth its weight?"));
-    why.into_iter().chain([typed.again("pack", "--full", "every reason, check and caution")]).collect()
+    let why = asked(answer).map(|id| typed.next(&format!("why {id}"), word!("is it worth its weight?")));
+    why.into_iter().chain([typed.again("pack", "--full", word!("every reason, check and caution"))]).collect()
 }

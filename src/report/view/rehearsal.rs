@@ -3,10 +3,11 @@
 use super::{Bar, Cell, Figure, Names, Section, Typed, View, fuel};
 use crate::Look;
 use crate::told::Line;
-use crate::words::{at_least, list, minutes, percent, plural};
+use crate::words::{at_least, list, minutes, percent};
 use fardel_core::answer::RehearseAnswer;
 use fardel_core::rehearse::party::PER_HOUR;
 use fardel_core::units::Hours;
+use fardel_words::{mark, say, several, word};
 
 /// Rows of each table; the JSON has all.
 const SHOWN: usize = 8;
@@ -20,11 +21,11 @@ const CLASSES: [f64; 7] = [0.0, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0];
 /// Who rides what, how far and how often.
 pub(crate) fn who(answer: &RehearseAnswer, look: &Look) -> String {
     let trip = &answer.trip;
-    format!(
+    say!(
         "{} on a {}: {}, {}, with a kit of {}. Ridden {} times (seed {}){}.",
         trip.rider,
         trip.bike,
-        plural(trip.days, "day", "days"),
+        several!(trip.days, "{n} day", "{n} days"),
         look.show(trip.distance),
         look.show(answer.mass),
         grouped(answer.tally.trips),
@@ -36,9 +37,9 @@ pub(crate) fn who(answer: &RehearseAnswer, look: &Look) -> String {
 /// What was drawn beside the trips themselves.
 fn drawn(answer: &RehearseAnswer) -> String {
     match answer.tally.worlds.count {
-        0 if answer.plan.uncertain => ", every rate drawn anew for each trip".to_owned(),
+        0 if answer.plan.uncertain => say!(", every rate drawn anew for each trip"),
         0 => String::new(),
-        worlds => format!(", all that is uncertain drawn anew {} times", grouped(worlds)),
+        worlds => say!(", all that is uncertain drawn anew {} times", grouped(worlds)),
     }
 }
 
@@ -56,14 +57,14 @@ fn hours(answer: &RehearseAnswer, look: &Look) -> String {
     let lost = answer.tally.hours_lost();
     let reckoned = answer.predicted.hours_lost;
     let apart = (lost.mean - reckoned.get()) / reckoned.get().max(1e-9) * 100.0;
-    let than = if apart < 0.0 { "less" } else { "more" };
-    format!(
+    let than = if apart < 0.0 { word!("less") } else { word!("more") };
+    say!(
         "{:.2} h lost on an average trip, give or take {:.2} h ({} broke, {} falls). Worked out beforehand: {:.2} h; the rides \
          lost {:.1} % {than}. With nothing aboard it would be {}.",
         lost.mean,
         2.0 * lost.error,
-        plural(tenths(answer.tally.each(answer.tally.breakdowns)), "thing", "things"),
-        format_args!("{:.1}", answer.tally.each(answer.tally.falls)),
+        several!(tenths(answer.tally.each(answer.tally.breakdowns)), "{n} thing", "{n} things"),
+        say!("{:.1}", answer.tally.each(answer.tally.falls)),
         reckoned.get(),
         apart.abs(),
         look.show(answer.predicted.hours_empty),
@@ -75,7 +76,7 @@ fn home(answer: &RehearseAnswer) -> String {
     let reckoned = at_least(answer.predicted.self_recovery);
     if tally.stranded.min(tally.trips - tally.stranded) < FEW {
         let (low, high) = home.between(tally.trips);
-        return format!(
+        return say!(
             "{:.1} % of trips left nobody stranded; so few say no more than that it is between {:.1} and {:.1} %. Worked out \
              beforehand: {reckoned}.",
             home.mean * 100.0,
@@ -83,7 +84,7 @@ fn home(answer: &RehearseAnswer) -> String {
             high * 100.0,
         );
     }
-    format!(
+    say!(
         "{:.2} % of trips left nobody stranded, give or take {:.2} %. Worked out beforehand: {reckoned}.",
         home.mean * 100.0,
         200.0 * home.error,
@@ -92,7 +93,7 @@ fn home(answer: &RehearseAnswer) -> String {
 
 fn nights(answer: &RehearseAnswer, look: &Look) -> String {
     let tally = &answer.tally;
-    format!(
+    say!(
         "{} of trips had a night somewhere else than planned ({:.1} nights in 100 trips): more than {} lost in one day.",
         percent(tally.night_out().mean),
         100.0 * tally.nights_out_each().mean,
@@ -121,7 +122,7 @@ fn grouped(count: u64) -> String {
 fn one_in(trips: u64, count: u64) -> String {
     let whole = trips / count.max(1);
     let step = 10_u64.pow(whole.max(1).ilog10().saturating_sub(1));
-    format!("1 trip in {}", grouped((whole + step / 2) / step * step))
+    say!("1 trip in {}", grouped((whole + step / 2) / step * step))
 }
 
 /// Classes of trips by the hours they lost, and the share of trips in each.
@@ -132,25 +133,25 @@ pub(crate) fn classes(answer: &RehearseAnswer) -> Vec<(String, Figure)> {
     for (at, hours) in CLASSES.iter().enumerate() {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small and not negative")]
         let up_to = tally.hours.up_to((hours * PER_HOUR) as u64);
-        let label = if at == 0 { "none".to_owned() } else { format!("up to {hours:.0}") };
+        let label = if at == 0 { say!("none") } else { say!("up to {hours:.0}") };
         classes.push((label, Figure::tenths_of_percent(tally.share(up_to - below).mean)));
         below = up_to;
     }
-    classes.push(("more".to_owned(), Figure::tenths_of_percent(tally.share(tally.trips - below).mean)));
+    classes.push((say!("more"), Figure::tenths_of_percent(tally.share(tally.trips - below).mean)));
     classes
 }
 
 /// What half of all trips lose, and the worst.
 pub(crate) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
     let percentile = |share| match answer.tally.hours_percentile(share) {
-        Hours::ZERO => "nothing".to_owned(),
-        hours => format!("no more than {}", look.show(hours)),
+        Hours::ZERO => say!("nothing"),
+        hours => say!("no more than {}", look.show(hours)),
     };
     let half = match answer.tally.hours_percentile(0.5) {
-        Hours::ZERO => "Half of all trips and more lose nothing".to_owned(),
-        hours => format!("Half of all trips lose no more than {}", look.show(hours)),
+        Hours::ZERO => say!("Half of all trips and more lose nothing"),
+        hours => say!("Half of all trips lose no more than {}", look.show(hours)),
     };
-    format!(
+    say!(
         "{half}, nine in ten {}, 99 in 100 {}; the worst lost \
          {}.",
         percentile(0.9),
@@ -160,7 +161,8 @@ pub(crate) fn percentiles(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 /// Heads of [`harm_rows`].
-pub(crate) const HARM: [&str; 4] = ["what cost the hours", "in 100 trips", "repaired", "lost a trip"];
+pub(crate) const HARM: [&str; 4] =
+    [mark!("what cost the hours"), mark!("in 100 trips"), mark!("repaired"), mark!("lost a trip")];
 
 /// The failures that cost most, with how often, how often repaired, and what they cost.
 pub(crate) fn harm_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
@@ -171,7 +173,7 @@ pub(crate) fn harm_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
         let own = &tally.troubles[*at];
         vec![
             answer.party.troubles[*at].name.clone(),
-            format!("{:.1}", 100.0 * tally.each(own.times)),
+            say!("{:.1}", 100.0 * tally.each(own.times)),
             percent(ratio(own.repaired, own.times)),
             minutes(tally.hours_each(own.lost)),
         ]
@@ -185,7 +187,7 @@ fn ratio(part: u64, whole: u64) -> f64 {
 }
 
 /// Heads of [`stranding_rows`].
-pub(crate) const STRANDINGS: [&str; 3] = ["what stranded somebody", "how often", "of strandings"];
+pub(crate) const STRANDINGS: [&str; 3] = [mark!("what stranded somebody"), mark!("how often"), mark!("of strandings")];
 
 /// What stranded somebody, how often, and its share.
 pub(crate) fn stranding_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
@@ -210,7 +212,7 @@ fn by_use(answer: &RehearseAnswer) -> Vec<usize> {
 }
 
 /// Heads of [`used_rows`].
-pub(crate) const USE: [&str; 3] = ["what was used most", "on trips", "repairs in 100 trips"];
+pub(crate) const USE: [&str; 3] = [mark!("what was used most"), mark!("on trips"), mark!("repairs in 100 trips")];
 
 /// What was used most, on how many trips, for how many repairs.
 pub(crate) fn used_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
@@ -220,8 +222,8 @@ pub(crate) fn used_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
         .map(|at| {
             let own = &tally.items[at];
             let share = tally.share(own.trips).mean;
-            let shown = if share < 0.01 { format!("{:.2} %", share * 100.0) } else { percent(share) };
-            vec![answer.party.items[at].name.clone(), shown, format!("{:.1}", 100.0 * tally.each(own.repairs))]
+            let shown = if share < 0.01 { say!("{:.2} %", share * 100.0) } else { percent(share) };
+            vec![answer.party.items[at].name.clone(), shown, say!("{:.1}", 100.0 * tally.each(own.repairs))]
         })
         .collect()
 }
@@ -238,16 +240,17 @@ pub(crate) fn idle(answer: &RehearseAnswer) -> Vec<String> {
     let never = names(&|trips| trips == 0);
     let mut lines = Vec::new();
     if !seldom.is_empty() {
-        lines.push(format!("On fewer than 1 trip in 1000: {}.", list(&seldom)));
+        lines.push(say!("On fewer than 1 trip in 1000: {}.", list(&seldom)));
     }
     if !never.is_empty() {
-        lines.push(format!("Never: {}.", list(&never)));
+        lines.push(say!("Never: {}.", list(&never)));
     }
     lines
 }
 
 /// Heads of [`short_rows`].
-pub(crate) const SHORT: [&str; 4] = ["what ran out", "units aboard", "used in 100 trips", "too few on"];
+pub(crate) const SHORT: [&str; 4] =
+    [mark!("what ran out"), mark!("units aboard"), mark!("used in 100 trips"), mark!("too few on")];
 
 /// What ran out: units aboard, units used, and how often they did not suffice.
 pub(crate) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
@@ -261,7 +264,7 @@ pub(crate) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
         vec![
             stock.id.clone(),
             stock.units.to_string(),
-            format!("{:.1}", 100.0 * tally.each(own.used)),
+            say!("{:.1}", 100.0 * tally.each(own.used)),
             one_in(tally.trips, own.short),
         ]
     });
@@ -271,20 +274,23 @@ pub(crate) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
 /// What the words mean.
 pub(crate) fn reading(answer: &RehearseAnswer, look: &Look) -> [String; 4] {
     [
-        "Hours lost are what breakdowns cost, repairs included, and the time of those falls that the kit's weight brings. \
+        say!(
+            "Hours lost are what breakdowns cost, repairs included, and the time of those falls that the kit's weight brings. \
          Other falls would happen anyway: what they break is counted, picking the bike up is not."
-            .to_owned(),
-        "Stranded means a breakdown that stops the bike, with no repair left that the things aboard allow. Where help is \
+        ),
+        say!(
+            "Stranded means a breakdown that stops the bike, with no repair left that the things aboard allow. Where help is \
          there sooner than the repair would be done, the bike is fetched, and that does not count."
-            .to_owned(),
-        format!(
+        ),
+        say!(
             "A night out is a day that loses more than {}, and one more for every further 24 h (--hours-in-hand sets \
              that). After every breakdown the trip goes on; what is used up is not replaced.",
             look.show(answer.plan.in_hand)
         ),
-        "The trips are drawn from the catalogue's rates, most of them from memory: they tell whether the sums are right, \
+        say!(
+            "The trips are drawn from the catalogue's rates, most of them from memory: they tell whether the sums are right, \
          not whether the rates are. The owner's manual and your own training come first."
-            .to_owned(),
+        ),
     ]
 }
 
@@ -309,7 +315,7 @@ pub fn rehearsal(answer: &RehearseAnswer, names: &Names, typed: &Typed, look: &L
             .collect();
         let head: Vec<&str> = head.iter().map(String::as_str).collect();
         Section::new(title, &head, rows.into_iter().map(cells).collect(), FEW_ROWS)
-            .with_rest(|more| format!("{more} more"))
+            .with_rest(|more| say!("{more} more"))
     };
     let sections = [
         section("", &HARM, harm_rows(answer)),
@@ -317,7 +323,7 @@ pub fn rehearsal(answer: &RehearseAnswer, names: &Names, typed: &Typed, look: &L
         section("", &USE, used_rows(answer)),
     ];
     let mut remarks = vec![Line::new("Spread", percentiles(answer, look))];
-    remarks.push(Line::new("Care", "the rates are mostly from memory: this tests the sums, not the rates"));
+    remarks.push(Line::new("Care", word!("the rates are mostly from memory: this tests the sums, not the rates")));
     View {
         title: answer.trip.scenario.clone(),
         who: who(answer, look),
@@ -326,8 +332,8 @@ pub fn rehearsal(answer: &RehearseAnswer, names: &Names, typed: &Typed, look: &L
         sections: sections.into_iter().filter(|section| !section.rows.is_empty()).collect(),
         remarks,
         next: vec![
-            typed.next("card", "a card of what is likely to break"),
-            typed.again("rehearse", "--full", "what was never used, what ran out"),
+            typed.next("card", word!("a card of what is likely to break")),
+            typed.again("rehearse", "--full", word!("what was never used, what ran out")),
         ],
         ..View::default()
     }
@@ -336,9 +342,9 @@ pub fn rehearsal(answer: &RehearseAnswer, names: &Names, typed: &Typed, look: &L
 /// `Trips that lost nothing`, `up to 4 h`.
 fn class_name(label: &str) -> String {
     match label {
-        "none" => "Trips that lost nothing".to_owned(),
-        "more" => "more".to_owned(),
-        _ => format!("{label} h"),
+        "none" => say!("Trips that lost nothing"),
+        "more" => say!("more"),
+        _ => say!("{label} h"),
     }
 }
 

@@ -2,11 +2,12 @@
 
 use super::{Cell, Figure, Names, Section};
 use crate::Look;
-use crate::words::{chance, counted, counted_words, list};
+use crate::words::{chance, counted, list};
 use fardel_core::answer::{Extra, Remedy, RiskLine};
+use fardel_words::{mark, say, several, word};
 
 /// The title of the list.
-pub(crate) const TITLE: &str = "What can still cost you hours";
+pub(crate) const TITLE: &str = mark!("What can still cost you hours");
 
 /// Troubles that still cost minutes: name, how likely, expected hours, what it would have taken.
 pub(crate) fn rows(risks: &[RiskLine], look: &Look) -> Vec<Vec<String>> {
@@ -29,13 +30,13 @@ pub(crate) fn remedy(risk: &RiskLine, look: &Look) -> String {
     match &risk.remedy {
         Remedy::Take { repair, items, mass } => {
             let items: Vec<String> = items.iter().map(|extra| more(extra, &extra.name)).collect();
-            format!("{} ({}), to {repair}", list(&items), look.show(*mass))
+            say!("{} ({}), to {repair}", list(&items), look.show(*mass))
         }
-        Remedy::Skill(skill) => format!("somebody {skill} at repairs"),
-        Remedy::NothingMore if risk.repairs.is_empty() => "no repair on the road".to_owned(),
+        Remedy::Skill(skill) => say!("somebody {skill} at repairs"),
+        Remedy::NothingMore if risk.repairs.is_empty() => say!("no repair on the road"),
         Remedy::NothingMore => {
             let best = risk.repairs.iter().max_by(|a, b| a.1.total_cmp(&b.1)).map_or("", |(name, _)| name.as_str());
-            format!("no more gear helps: this is the time it takes to {best}")
+            say!("no more gear helps: this is the time it takes to {best}")
         }
     }
 }
@@ -47,7 +48,7 @@ fn remedy_in_short(risk: &RiskLine, names: &Names, look: &Look) -> String {
             let items: Vec<String> = items.iter().map(|extra| more(extra, names.short(&extra.name))).collect();
             format!("{}, {}", list(&items), look.show(*mass))
         }
-        Remedy::NothingMore if !risk.repairs.is_empty() => "no more gear helps: mending takes this long".to_owned(),
+        Remedy::NothingMore if !risk.repairs.is_empty() => say!("no more gear helps: mending takes this long"),
         _ => remedy(risk, look),
     }
 }
@@ -55,7 +56,7 @@ fn remedy_in_short(risk: &RiskLine, names: &Names, look: &Look) -> String {
 /// `another rear tube`, `another 2 x rear tube`; without "another" where there is none yet.
 fn more(extra: &Extra, name: &str) -> String {
     let things = counted(extra.count, name);
-    if extra.one_aboard { format!("another {things}") } else { things }
+    if extra.one_aboard { say!("another {things}") } else { things }
 }
 
 /// So many a screen shows.
@@ -71,6 +72,7 @@ pub(crate) fn section(risks: &[RiskLine], names: &Names, look: &Look) -> Section
         ]
     };
     let rows = open(risks).map(row).collect();
-    let rest = |more| counted_words(more, "smaller trouble", "smaller troubles");
-    Section::new("What can still cost hours, and what it would have taken", &["#", "", ""], rows, FEW).with_rest(rest)
+    let rest = |more| several!(more, "{n} smaller trouble", "{n} smaller troubles");
+    Section::new(word!("What can still cost hours, and what it would have taken"), &["#", "", ""], rows, FEW)
+        .with_rest(rest)
 }

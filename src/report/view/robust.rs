@@ -2,8 +2,9 @@
 
 use crate::measure::sentence;
 use crate::told::Rows;
-use crate::words::{counted, counted_words, list};
+use crate::words::{counted, list};
 use fardel_core::answer::{ItemShare, Robust, Trial};
+use fardel_words::{mark, say, several, word};
 use serde::Serialize;
 
 /// From this share of the kits on an item is steady.
@@ -26,8 +27,8 @@ pub(crate) struct Told {
     pub measure: Vec<String>,
 }
 
-pub(crate) const EDGE: [&str; 3] = ["on the edge", "in the plan", "of such kits"];
-pub(crate) const KITS: [&str; 4] = ["hours lost with", "average", "worst tenth", "ridden"];
+pub(crate) const EDGE: [&str; 3] = [mark!("on the edge"), mark!("in the plan"), mark!("of such kits")];
+pub(crate) const KITS: [&str; 4] = [mark!("hours lost with"), mark!("average"), mark!("worst tenth"), mark!("ridden")];
 
 /// The same for terminal and page.
 pub(crate) fn told(robust: &Robust) -> Told {
@@ -35,25 +36,27 @@ pub(crate) fn told(robust: &Robust) -> Told {
     let own = robust.items.iter().filter(|item| item.packed).count();
     let unsolved = match robust.unsolved {
         0 => String::new(),
-        n => format!(" For {n} more there was no time."),
+        n => say!(" For {n} more there was no time."),
     };
-    let opening = format!(
+    let opening = say!(
         "Packed {} times more, each time with rates, falls, times, hours to help and prices of worth drawn as far as what \
          they rest on leaves them open: {}. \
          {steady} of the {own} sorts of things in the plan above are steady, in nine such kits out of ten or more.{unsolved}",
         robust.draws,
-        counted_words(robust.kits, "kit", "different kits"),
+        several!(robust.kits, "{n} kit", "{n} different kits"),
     );
     let mut closing = Vec::new();
-    let bests = [("on average", &robust.best_mean), ("in the worst tenth", &robust.best_worst)];
+    let bests = [(word!("on average"), &robust.best_mean), (word!("in the worst tenth"), &robust.best_worst)];
     let (own, others): (Vec<_>, Vec<_>) = bests.iter().partition(|(_, trial)| trial.kit == robust.packed.kit);
     if !own.is_empty() {
         let what: Vec<String> = own.iter().map(|(what, _)| (*what).to_owned()).collect();
-        closing.push(format!("None of those kits does better than the plan above {}.", what.join(" or ")));
+        closing.push(say!("None of those kits does better than the plan above {}.", what.join(word!(" or "))));
     }
-    others.iter().for_each(|(what, trial)| closing.push(format!("The best {what} {}.", exchange(trial))));
-    let note = "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
-                with everything drawn anew again and again, with twice its standard error.";
+    others.iter().for_each(|(what, trial)| closing.push(say!("The best {what} {}.", exchange(trial))));
+    let note = word!(
+        "Average and worst tenth are reckoned under fresh draws that chose no kit; ridden is the mean of a rehearsal \
+                with everything drawn anew again and again, with twice its standard error."
+    );
     closing.push(note.to_owned());
     let first = robust.measure.first().take(MEASURED).map(sentence);
     let measure = first.chain([crate::measure::closing(&robust.measure)]).collect();
@@ -65,24 +68,24 @@ fn edge_rows(robust: &Robust) -> Vec<Vec<String>> {
         if item.packed { item.share < STEADY } else { item.share >= CHANCE }
     };
     let row = |item: &ItemShare| {
-        let here = if item.packed { "yes" } else { "no" };
-        vec![item.name.clone(), here.to_owned(), format!("{:.0} %", item.share * 100.0)]
+        let here = if item.packed { word!("yes") } else { word!("no") };
+        vec![item.name.clone(), here.to_owned(), say!("{:.0} %", item.share * 100.0)]
     };
     robust.items.iter().filter(on_edge).map(row).collect()
 }
 
 fn kits(robust: &Robust) -> Vec<Vec<String>> {
     let rows = [
-        ("the plan above", &robust.packed),
-        ("best on average", &robust.best_mean),
-        ("best in the worst tenth", &robust.best_worst),
+        (word!("the plan above"), &robust.packed),
+        (word!("best on average"), &robust.best_mean),
+        (word!("best in the worst tenth"), &robust.best_worst),
     ];
     let row = |(name, trial): (&str, &Trial)| {
         vec![
             name.to_owned(),
-            format!("{:.2} h", trial.mean.get()),
-            format!("{:.2} h", trial.worst.get()),
-            format!("{:.2} h (give or take {:.2})", trial.ridden.mean, 2.0 * trial.ridden.error),
+            say!("{:.2} h", trial.mean.get()),
+            say!("{:.2} h", trial.worst.get()),
+            say!("{:.2} h (give or take {:.2})", trial.ridden.mean, 2.0 * trial.ridden.error),
         ]
     };
     let shown = rows.iter().enumerate().filter(|(at, (_, trial))| *at == 0 || trial.kit != robust.packed.kit);
@@ -92,8 +95,8 @@ fn kits(robust: &Robust) -> Vec<Vec<String>> {
 fn exchange(trial: &Trial) -> String {
     let names = |list: &[(String, u32)]| list.iter().map(|(name, n)| counted(*n, name)).collect::<Vec<_>>();
     match (trial.more.is_empty(), trial.fewer.is_empty()) {
-        (false, false) => format!("takes {} for {}", list(&names(&trial.more)), list(&names(&trial.fewer))),
-        (false, true) => format!("takes {} as well", list(&names(&trial.more))),
-        _ => format!("leaves {} at home", list(&names(&trial.fewer))),
+        (false, false) => say!("takes {} for {}", list(&names(&trial.more)), list(&names(&trial.fewer))),
+        (false, true) => say!("takes {} as well", list(&names(&trial.more))),
+        _ => say!("leaves {} at home", list(&names(&trial.fewer))),
     }
 }

@@ -5,14 +5,17 @@ use crate::told::Rows;
 use crate::words::sentence;
 use fardel_core::answer::setup::{Beam, Cold, Preload, PressureBy, Setup, WheelSetup};
 use fardel_core::units::{Length, Pressure, Quantity, UnitSystem};
+use fardel_words::{mark, say, word};
 
 /// The title of the part.
-pub(crate) const TITLE: &str = "Set for this load before you leave";
+pub(crate) const TITLE: &str = mark!("Set for this load before you leave");
 
 /// What comes first.
-pub(crate) const LEGEND: &str = "The owner's manual, the plate on the bike and the sidewall come first. What says \
+pub(crate) const LEGEND: &str = mark!(
+    "The owner's manual, the plate on the bike and the sidewall come first. What says \
 common practice has no source. Tyres are set cold, and pumped up again before the sealed road: less air carries less \
-and runs hot.";
+and runs hot."
+);
 
 /// Below this many kilopascals tubes pinch on stones and tyres creep (second-hand, weak).
 const SOFT_KPA: f64 = 150.0;
@@ -36,22 +39,22 @@ pub(crate) fn told(setup: &Setup, look: &Look) -> Told {
     let mut notes = Vec::new();
     if soft {
         let limit = show(SOFT_KPA, look);
-        notes.push(format!(
+        notes.push(say!(
             "Below about {limit} tubes pinch on stones and tyres creep on the rim: rim locks, and ride slower."
         ));
     }
     notes.extend([sag(setup, look), preload(setup, look), headlamp(setup.beam).to_owned()]);
     let short = both().next().map_or_else(String::new, |(front, rear)| {
-        format!("front {}, rear {} on {}", show(front.pressure_kpa, look), show(rear.pressure_kpa, look), ground(front))
+        say!("front {}, rear {} on {}", show(front.pressure_kpa, look), show(rear.pressure_kpa, look), ground(front))
     });
-    let head = ["Surface", "#front tyre, cold", "#rear tyre, cold", "by"];
+    let head = [word!("Surface"), "#front tyre, cold", "#rear tyre, cold", word!("by")];
     Told { rows: Rows::new(&head, both().map(row).collect()), notes, short }
 }
 
 fn ground(cold: &Cold) -> String {
     match cold.surface {
-        "sealed" => "sealed roads".to_owned(),
-        "rough" => "rough ground".to_owned(),
+        "sealed" => say!("sealed roads"),
+        "rough" => say!("rough ground"),
         other => other.to_owned(),
     }
 }
@@ -60,7 +63,7 @@ fn ground(cold: &Cold) -> String {
 fn pressure(cold: &Cold, look: &Look) -> String {
     let begin = match look.units {
         UnitSystem::Metric => {
-            format!("{} ({:.0} psi)", show(cold.pressure_kpa, look), Pressure::new(cold.pressure_kpa).psi())
+            say!("{} ({:.0} psi)", show(cold.pressure_kpa, look), Pressure::new(cold.pressure_kpa).psi())
         }
         UnitSystem::Imperial => show(cold.pressure_kpa, look),
     };
@@ -68,7 +71,7 @@ fn pressure(cold: &Cold, look: &Look) -> String {
         return begin;
     }
     let bare = |kpa: f64| show(kpa, look).split(' ').next().unwrap_or_default().to_owned();
-    format!("{begin}, {} to {}", bare(cold.from_kpa), bare(cold.to_kpa))
+    say!("{begin}, {} to {}", bare(cold.from_kpa), bare(cold.to_kpa))
 }
 
 fn show(kpa: f64, look: &Look) -> String {
@@ -77,50 +80,55 @@ fn show(kpa: f64, look: &Look) -> String {
 
 fn by(front: PressureBy, rear: PressureBy) -> String {
     let word = |by| match by {
-        PressureBy::BikesEntry => "the bike's entry",
-        PressureBy::CommonPractice => "common practice",
-        PressureBy::TooLoadedToLetDown => "too loaded to let down",
+        PressureBy::BikesEntry => word!("the bike's entry"),
+        PressureBy::CommonPractice => word!("common practice"),
+        PressureBy::TooLoadedToLetDown => word!("too loaded to let down"),
     };
-    if front == rear { word(front).to_owned() } else { format!("front: {}; rear: {}", word(front), word(rear)) }
+    if front == rear { word(front).to_owned() } else { say!("front: {}; rear: {}", word(front), word(rear)) }
 }
 
 fn sag(setup: &Setup, look: &Look) -> String {
     let of = |wheel: &WheelSetup, name: &str| {
         let length = |mm: f64| look.show(Length::from_base(mm * 1000.0));
-        Some(format!("{name} {} of {}", length(wheel.sag_mm?), length(wheel.travel_mm?)))
+        Some(say!("{name} {} of {}", length(wheel.sag_mm?), length(wheel.travel_mm?)))
     };
-    let lengths: Vec<String> = [of(&setup.front, "front"), of(&setup.rear, "rear")].into_iter().flatten().collect();
+    let lengths: Vec<String> =
+        [of(&setup.front, word!("front")), of(&setup.rear, word!("rear"))].into_iter().flatten().collect();
     let lengths = if lengths.is_empty() { String::new() } else { format!(": {}", lengths.join(", ")) };
-    format!("Sag with you in your gear and the bags on: about a third of the travel{lengths} (common practice).")
+    say!("Sag with you in your gear and the bags on: about a third of the travel{lengths} (common practice).")
 }
 
 fn preload(setup: &Setup, look: &Look) -> String {
     let added = |wheel: &WheelSetup| super::load::weight(wheel.more_kg, look);
     let adds =
-        format!("Bags and kit add {} at the front wheel and {} at the rear", added(&setup.front), added(&setup.rear));
+        say!("Bags and kit add {} at the front wheel and {} at the rear", added(&setup.front), added(&setup.rear));
     let more = match (setup.front.preload, setup.rear.preload) {
-        (Preload::AsItIs, Preload::AsItIs) => return format!("{adds}: preload as for you alone."),
-        (Preload::More, Preload::More) => "more preload at both ends",
-        (Preload::More, Preload::AsItIs) => "more preload in front",
-        (Preload::AsItIs, Preload::More) => "more preload at the rear, the front as it is",
+        (Preload::AsItIs, Preload::AsItIs) => return say!("{adds}: preload as for you alone."),
+        (Preload::More, Preload::More) => word!("more preload at both ends"),
+        (Preload::More, Preload::AsItIs) => word!("more preload in front"),
+        (Preload::AsItIs, Preload::More) => word!("more preload at the rear, the front as it is"),
     };
-    format!(
-        "{adds}: {more}, until the sag is back. If there is not enough of it, the springs are too soft for this load."
-    )
+    say!("{adds}: {more}, until the sag is back. If there is not enough of it, the springs are too soft for this load.")
 }
 
-const fn headlamp(beam: Beam) -> &'static str {
+fn headlamp(beam: Beam) -> &'static str {
     match beam {
         Beam::Higher => {
-            "The rear sinks more than the front, so the headlamp points higher: aim it last, on level ground with you and \
+            word!(
+                "The rear sinks more than the front, so the headlamp points higher: aim it last, on level ground with you and \
              the load on, about 5 cm down at 5 m (common practice), or as manual and law say."
+            )
         }
         Beam::Lower => {
-            "The front sinks more than the rear, so the headlamp points lower: aim it last, on level ground with you and \
+            word!(
+                "The front sinks more than the rear, so the headlamp points lower: aim it last, on level ground with you and \
              the load on, about 5 cm down at 5 m (common practice), or as manual and law say."
+            )
         }
         Beam::AsItIs => {
-            "The headlamp hardly moves with this load: check it all the same, on level ground with you on the bike."
+            word!(
+                "The headlamp hardly moves with this load: check it all the same, on level ground with you on the bike."
+            )
         }
     }
 }

@@ -5,10 +5,11 @@ use super::headline::price_text;
 use super::load::together;
 use crate::Look;
 use crate::told::Line;
-use crate::words::{counted, counted_words, home, list, percent, plural};
+use crate::words::{counted, home, list, percent};
 use fardel_core::answer::SetsOnBikes;
 use fardel_core::answer::split::{AloneKit, ApartLine, Card, Carried, Floor, GroupProof, Move, SplitAnswer};
 use fardel_core::units::{Hours, Mass, Money};
+use fardel_words::{mark, say, several, word};
 
 /// So many single copies and doubles are named; the JSON has all.
 pub(crate) const SHOWN: usize = 12;
@@ -16,11 +17,11 @@ pub(crate) const SHOWN: usize = 12;
 /// How many, how far.
 pub(crate) fn who(answer: &SplitAnswer, look: &Look) -> String {
     let trip = &answer.trip;
-    let apart = if trip.splits { "; on some legs the group rides apart" } else { "" };
-    format!(
+    let apart = if trip.splits { word!("; on some legs the group rides apart") } else { "" };
+    say!(
         "{} with one kit: {}, {}, help up to {} away{apart}.",
-        plural(riders(answer.cards.len()), "rider", "riders"),
-        plural(trip.days, "day", "days"),
+        several!(riders(answer.cards.len()), "{n} rider", "{n} riders"),
+        several!(trip.days, "{n} day", "{n} days"),
         look.show(trip.distance),
         look.show(trip.furthest),
     )
@@ -30,17 +31,17 @@ pub(crate) fn who(answer: &SplitAnswer, look: &Look) -> String {
 pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
     let (totals, figures) = (&answer.totals, &answer.figures);
     let money = if totals.to_buy == Money::ZERO {
-        "nothing to buy".to_owned()
+        say!("nothing to buy")
     } else {
-        let of = totals.budget.map_or_else(String::new, |budget| format!(" of {:.0}", budget.units()));
-        format!("{:.0}{of} {} to buy between you", totals.to_buy.units(), totals.currency)
+        let of = totals.budget.map_or_else(String::new, |budget| say!(" of {:.0}", budget.units()));
+        say!("{:.0}{of} {} to buy between you", totals.to_buy.units(), totals.currency)
     };
-    let carry = format!(
+    let carry = say!(
         "{}, {} in all, {money}.",
-        counted_words(totals.units as usize, "thing", "things"),
+        several!(totals.units as usize, "{n} thing", "{n} things"),
         look.show(totals.mass)
     );
-    let worth = format!(
+    let worth = say!(
         "With nothing aboard the group would lose {} to breakdowns (rider-hours; {:.1} things break). This kit saves {} of that ({}).",
         look.show(figures.hours_empty),
         figures.failures,
@@ -51,7 +52,7 @@ pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
     lines.extend(answer.apart.iter().filter_map(lacking).map(|text| Line::new("Apart", text)));
     lines.extend([Line::new("Carry", carry), Line::new("Worth", worth)]);
     if let Some(chance) = &figures.home {
-        let text = format!("Chance that no breakdown leaves anybody stranded: {}.", home(chance));
+        let text = say!("Chance that no breakdown leaves anybody stranded: {}.", home(chance));
         lines.push(Line::new("Home", text));
     }
     if answer.prices.any() {
@@ -68,19 +69,19 @@ pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
 fn sets(answer: &SplitAnswer) -> Option<Line> {
     let SetsOnBikes { whole, of, split } = &answer.sets;
     let places = split.iter().map(|set| (&set.name, &set.riders));
-    let text = || together((*whole, *of), ("is on one bike", "are on one bike each"), places);
+    let text = || together((*whole, *of), (word!("is on one bike"), word!("are on one bike each")), places);
     (*of > 0).then(|| Line::new("Sets", text()))
 }
 
 /// What riders do not have with them on legs that they ride without the others; `None` where they have everything.
 pub(crate) fn lacking(apart: &ApartLine) -> Option<String> {
     let one = |(need, with): &(String, Vec<String>)| match with.as_slice() {
-        [] => format!("{need} (no one of the others has enough of it)"),
-        with => format!("{need} (with {})", list(with)),
+        [] => say!("{need} (no one of the others has enough of it)"),
+        with => say!("{need} (with {})", list(with)),
     };
     let things: Vec<String> = apart.lacking.iter().map(one).collect();
-    let ride = if apart.riders.len() == 1 { "rides alone" } else { "ride without the others" };
-    let text = format!("{} {ride} on {} WITHOUT: {}.", list(&apart.riders), legs(apart), things.join("; "));
+    let ride = if apart.riders.len() == 1 { word!("rides alone") } else { word!("ride without the others") };
+    let text = say!("{} {ride} on {} WITHOUT: {}.", list(&apart.riders), legs(apart), things.join("; "));
     (!things.is_empty()).then_some(text)
 }
 
@@ -91,8 +92,8 @@ fn legs(apart: &ApartLine) -> String {
 /// Who has everything with them on legs without the others.
 fn together_apart(answer: &SplitAnswer) -> Option<Line> {
     let sound = answer.apart.iter().filter(|apart| apart.lacking.is_empty());
-    let sound: Vec<String> = sound.map(|apart| format!("{} on {}", list(&apart.riders), legs(apart))).collect();
-    let text = format!(
+    let sound: Vec<String> = sound.map(|apart| say!("{} on {}", list(&apart.riders), legs(apart))).collect();
+    let text = say!(
         "With the others away, what the leg demands is still there: {}. Water, food and petrol: share them out \
          anew before you part.",
         sound.join("; ")
@@ -105,28 +106,32 @@ fn riders(count: usize) -> f64 {
 }
 
 fn proof(proof: &GroupProof, look: &Look) -> Line {
-    let fair = if proof.fairest { "no handing out is fairer" } else { "a slightly fairer handing out may exist" };
+    let fair = if proof.fairest {
+        word!("no handing out is fairer")
+    } else {
+        word!("a slightly fairer handing out may exist")
+    };
     if proof.proven {
-        return Line::new("Proven", format!("No other kit within your limits saves more, by these rates; {fair}."));
+        return Line::new("Proven", say!("No other kit within your limits saves more, by these rates; {fair}."));
     }
     let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
     let share = percent(proof.gap);
-    Line::new("Not proven", format!("Another kit might save up to {more} more ({share} of this one's); {fair}."))
+    Line::new("Not proven", say!("Another kit might save up to {more} more ({share} of this one's); {fair}."))
 }
 
 fn kept(floor: &Floor, look: &Look) -> Line {
     let what = if floor.doubled.is_empty() {
-        "nothing has to be there twice for it".to_owned()
+        say!("nothing has to be there twice for it")
     } else {
         let mass =
-            if floor.mass > Mass::ZERO { format!(", {} more in all", look.show(floor.mass)) } else { String::new() };
-        format!(
+            if floor.mass > Mass::ZERO { say!(", {} more in all", look.show(floor.mass)) } else { String::new() };
+        say!(
             "there twice because of it: {}{mass}; {} of what the kit could save is given up for it",
             list(&floor.doubled),
             look.show(floor.hours)
         )
     };
-    let text = format!(
+    let text = say!(
         "Whoever leaves, the others keep at least {} of what the whole kit would save them; {what}.",
         percent(floor.share)
     );
@@ -134,13 +139,21 @@ fn kept(floor: &Floor, look: &Look) -> Line {
 }
 
 /// Heads of [`share_rows`].
-pub(crate) const SHARES: [&str; 8] =
-    ["rider", "bike", "role", "carries", "own things", "of a fair share", "limit", "on the front wheel"];
+pub(crate) const SHARES: [&str; 8] = [
+    mark!("rider"),
+    mark!("bike"),
+    mark!("role"),
+    mark!("carries"),
+    mark!("own things"),
+    mark!("of a fair share"),
+    mark!("limit"),
+    mark!("on the front wheel"),
+];
 
 /// A row for each rider.
 pub(crate) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let row = |card: &Card| {
-        let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
+        let roles: Vec<&str> = card.roles.iter().map(|role| role.shown()).collect();
         let limit = card.limit.map_or_else(String::new, |limit| look.show(limit));
         let relative = card.mass.kilograms() / card.fair.kilograms().max(1e-9);
         let front = card.load.loaded.front_share();
@@ -150,7 +163,7 @@ pub(crate) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> 
             roles.join(", "),
             look.show(card.mass),
             look.show(card.personal),
-            format!("{:.0} %", relative * 100.0),
+            say!("{:.0} %", relative * 100.0),
             limit,
             percent(front),
         ]
@@ -160,12 +173,12 @@ pub(crate) fn share_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> 
 
 /// Who on which bike carries how much.
 pub(crate) fn card_title(card: &Card, look: &Look) -> String {
-    format!("{} on the {}: {}", card.rider, bike_and_roles(card), look.show(card.mass))
+    say!("{} on the {}: {}", card.rider, bike_and_roles(card), look.show(card.mass))
 }
 
 /// The bike, and what its rider does for the group.
 pub(crate) fn bike_and_roles(card: &Card) -> String {
-    let roles: Vec<String> = card.roles.iter().map(|role| role.word().to_owned()).collect();
+    let roles: Vec<String> = card.roles.iter().map(|role| role.shown().to_owned()).collect();
     if roles.is_empty() { card.bike.clone() } else { format!("{}, {}", card.bike, list(&roles)) }
 }
 
@@ -178,14 +191,14 @@ pub(crate) fn lacks(answer: &SplitAnswer, card: &Card) -> Vec<String> {
 pub(crate) fn moves(answer: &SplitAnswer) -> Option<Vec<String>> {
     let moves = answer.moves.as_ref()?;
     if moves.is_empty() {
-        return Some(vec!["nothing: everything is where it should be".to_owned()]);
+        return Some(vec![say!("nothing: everything is where it should be")]);
     }
     let line = |change: &Move| {
         let what = counted(change.count, &change.name);
         match (&change.from, &change.to) {
-            (Some(from), Some(to)) => Some(format!("{from} gives {to}: {what}")),
-            (Some(from), None) => Some(format!("{from} leaves at home: {what}")),
-            (None, Some(to)) => Some(format!("{to} takes from home: {what}")),
+            (Some(from), Some(to)) => Some(say!("{from} gives {to}: {what}")),
+            (Some(from), None) => Some(say!("{from} leaves at home: {what}")),
+            (None, Some(to)) => Some(say!("{to} takes from home: {what}")),
             (None, None) => None,
         }
     };
@@ -193,19 +206,19 @@ pub(crate) fn moves(answer: &SplitAnswer) -> Option<Vec<String>> {
 }
 
 /// What [`leaving_rows`] are about.
-pub(crate) const LEAVING: &str = "If one leaves with what is on the bike";
+pub(crate) const LEAVING: &str = mark!("If one leaves with what is on the bike");
 /// Heads of [`leaving_rows`].
-pub(crate) const LEFT: [&str; 5] = ["without", "whole kit", "what is left", "kept", "the others can still mend"];
+pub(crate) const LEFT: [&str; 5] =
+    [mark!("without"), mark!("whole kit"), mark!("what is left"), mark!("kept"), mark!("the others can still mend")];
 
 /// A row for each rider who might leave; none for one rider alone.
 pub(crate) fn leaving_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
     let row = |line: &fardel_core::answer::split::AbsenceLine| {
         let mut open = line.open.iter().take(3).cloned().collect::<Vec<_>>().join("; ");
         if line.open.len() > 3 {
-            open += &format!("; {} more", line.open.len() - 3);
+            open += &say!("; {} more", line.open.len() - 3);
         }
-        let open =
-            if open.is_empty() { "everything that could be mended before".to_owned() } else { format!("not: {open}") };
+        let open = if open.is_empty() { say!("everything that could be mended before") } else { say!("not: {open}") };
         vec![line.rider.clone(), look.show(line.with_all), look.show(line.left), percent(line.share), open]
     };
     if answer.absences.len() < 2 {
@@ -215,11 +228,11 @@ pub(crate) fn leaving_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>
 }
 
 /// Title of what one rider alone carries.
-pub(crate) const ONCE: &str = "Only copies, the most missed first";
+pub(crate) const ONCE: &str = mark!("Only copies, the most missed first");
 /// Title of what several carry.
-pub(crate) const TWICE: &str = "Carried by two or more";
+pub(crate) const TWICE: &str = mark!("Carried by two or more");
 /// Heads of [`carried_rows`].
-pub(crate) const CARRIED: [&str; 4] = ["thing", "with", "mass", "hours lost without"];
+pub(crate) const CARRIED: [&str; 4] = [mark!("thing"), mark!("with"), mark!("mass"), mark!("hours lost without")];
 
 /// Shared things that would be missed, with who has them.
 pub(crate) fn carried_rows(all: &[Carried], look: &Look) -> Vec<Vec<String>> {
@@ -237,7 +250,7 @@ pub(crate) fn carried_rows(all: &[Carried], look: &Look) -> Vec<Vec<String>> {
 }
 
 /// Title of [`alone_rows`].
-pub(crate) const ALONE: &str = "Against everybody packing alone";
+pub(crate) const ALONE: &str = mark!("Against everybody packing alone");
 
 /// Rider, mass, hours saved, money; none for one rider alone.
 pub(crate) fn alone_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> {
@@ -250,21 +263,21 @@ pub(crate) fn alone_rows(answer: &SplitAnswer, look: &Look) -> Vec<Vec<String>> 
             alone.rider.clone(),
             look.show(kit.mass),
             look.show(kit.hours_saved),
-            format!("{:.0}", kit.to_buy.units()),
+            say!("{:.0}", kit.to_buy.units()),
         ],
-        None => vec![alone.rider.clone(), "no kit within the limits".to_owned(), String::new(), String::new()],
+        None => vec![alone.rider.clone(), say!("no kit within the limits"), String::new(), String::new()],
     };
     let mut rows: Vec<Vec<String>> = answer.alone.iter().map(row).collect();
     let mass: Mass = kits.iter().map(|kit| kit.mass).sum();
     let saved = Hours::new(kits.iter().map(|kit| kit.hours_saved.get()).sum());
     let to_buy: Money = kits.iter().map(|kit| kit.to_buy).sum();
     let line = |name: &str, mass: Mass, saved: Hours, to_buy: Money| {
-        vec![name.to_owned(), look.show(mass), look.show(saved), format!("{:.0}", to_buy.units())]
+        vec![name.to_owned(), look.show(mass), look.show(saved), say!("{:.0}", to_buy.units())]
     };
     // A sum over some of them would look like a gain of packing alone.
     if kits.len() == answer.alone.len() {
-        rows.push(line("all of them", mass, saved, to_buy));
+        rows.push(line(word!("all of them"), mass, saved, to_buy));
     }
-    rows.push(line("together", answer.totals.mass, answer.figures.hours_saved, answer.totals.to_buy));
+    rows.push(line(word!("together"), answer.totals.mass, answer.figures.hours_saved, answer.totals.to_buy));
     rows
 }

@@ -4,36 +4,37 @@ use super::{Cell, Names, Section, Typed, View};
 use crate::Look;
 use crate::amount::{amount, money, next};
 use crate::told::Line;
-use crate::words::{counted, counted_words, list, percent};
+use crate::words::{counted, list, percent};
 use fardel_core::answer::{Change, TradeoffAnswer, TradeoffPoint};
 use fardel_core::resolve::{Amount, Measure};
 use fardel_core::units::Hours;
+use fardel_words::{mark, say, several, word};
 
-const fn word(measure: Measure) -> &'static str {
+fn word(measure: Measure) -> &'static str {
     match measure {
-        Measure::Mass => "weight",
-        Measure::Volume => "room",
-        Measure::Money => "money",
+        Measure::Mass => word!("weight"),
+        Measure::Volume => word!("room"),
+        Measure::Money => word!("money"),
     }
 }
 
 /// What the rows are.
 pub(crate) fn opening(answer: &TradeoffAnswer) -> String {
     let all = if answer.points.iter().all(|point| point.proven) {
-        "Each row is the best kit under its limit, proven."
+        word!("Each row is the best kit under its limit, proven.")
     } else {
-        "Rows are the best kits found under their limits; those not proven say so."
+        word!("Rows are the best kits found under their limits; those not proven say so.")
     };
-    format!("What more {} buys {} on a {}. {all}", word(answer.measure), answer.trip.rider, answer.trip.bike)
+    say!("What more {} buys {} on a {}. {all}", word(answer.measure), answer.trip.rider, answer.trip.bike)
 }
 
 /// Where the curve begins and ends, and where it flattens.
 pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
     let show = |value: Amount| amount(answer.measure, value, answer.currency, look);
     let mut lines = vec![if answer.least_exact {
-        Line::new("Least", format!("{}: with less, the needs of the trip cannot be met.", show(answer.least)))
+        Line::new("Least", say!("{}: with less, the needs of the trip cannot be met.", show(answer.least)))
     } else {
-        let text = format!(
+        let text = say!(
             "{}: with less, the needs of the trip cannot be met. Whether that little can be stowed is not settled.",
             show(answer.least)
         );
@@ -41,13 +42,13 @@ pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
     }];
     if !answer.too_low.is_empty() {
         let low: Vec<String> = answer.too_low.iter().map(|limit| show(*limit)).collect();
-        lines.push(Line::new("Too little", format!("for any kit: {}.", list(&low))));
+        lines.push(Line::new("Too little", say!("for any kit: {}.", list(&low))));
     }
     if let Some(worth) = answer.worth {
-        lines.push(Line::new("Pays to", format!("{}: beyond that, {}.", show(worth), own_price(answer))));
+        lines.push(Line::new("Pays to", say!("{}: beyond that, {}.", show(worth), own_price(answer))));
     }
     if let Some(from) = answer.not_worth_a_minute {
-        let text = format!(
+        let text = say!(
             "from {} on, {} more save less than a minute on average.",
             show(from),
             next(answer.measure, answer.currency, look)
@@ -55,11 +56,11 @@ pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
         lines.push(Line::new("Flattens", text));
     }
     let why = match answer.measure {
-        Measure::Mass => "nothing more is worth its own weight",
-        Measure::Volume => "more room would stay empty",
-        Measure::Money => "nothing more is worth buying, at any price",
+        Measure::Mass => word!("nothing more is worth its own weight"),
+        Measure::Volume => word!("more room would stay empty"),
+        Measure::Money => word!("nothing more is worth buying, at any price"),
     };
-    lines.push(Line::new("Enough", format!("{}: beyond that, {why}.", show(answer.enough))));
+    lines.push(Line::new("Enough", say!("{}: beyond that, {why}.", show(answer.enough))));
     lines
 }
 
@@ -67,10 +68,10 @@ pub(crate) fn ends(answer: &TradeoffAnswer, look: &Look) -> Vec<Line> {
 fn own_price(answer: &TradeoffAnswer) -> String {
     if answer.measure == Measure::Mass {
         let kilogram = minutes(Hours::new(answer.prices.kilogram.hours()));
-        return format!("a kilogram costs you more ({kilogram} on this trip) than it saves");
+        return say!("a kilogram costs you more ({kilogram} on this trip) than it saves");
     }
     let hour = money(answer.prices.hour, answer.currency);
-    format!("what is bought costs you more (at {hour} an hour) than it saves")
+    say!("what is bought costs you more (at {hour} an hour) than it saves")
 }
 
 /// Limit, what the kit takes, things, hours saved, net of weight, chance of getting home, gain of a step, remarks.
@@ -79,8 +80,10 @@ pub(crate) fn rows(answer: &TradeoffAnswer, look: &Look) -> Vec<Vec<String>> {
 }
 
 /// What the marks mean.
-pub(crate) const LEGEND: &str = "  \"net\": what is saved less what the kit costs by your prices, but for the price of what is limited here. \"gets home\": chance that no breakdown leaves you stranded. *: on the envelope; a row \
-without it gives less for what it takes than a mixture of the rows with it on either side.";
+pub(crate) const LEGEND: &str = mark!(
+    "  \"net\": what is saved less what the kit costs by your prices, but for the price of what is limited here. \"gets home\": chance that no breakdown leaves you stranded. *: on the envelope; a row \
+without it gives less for what it takes than a mixture of the rows with it on either side."
+);
 
 /// Limits under which the kit is the same make one row.
 fn groups(answer: &TradeoffAnswer) -> Vec<&[TradeoffPoint]> {
@@ -95,14 +98,14 @@ fn row(answer: &TradeoffAnswer, group: &[TradeoffPoint], look: &Look) -> Vec<Str
         marks.push("*".to_owned());
     }
     if group.iter().any(|point| answer.own_limit == Some(point.limit)) {
-        marks.push("your limit".to_owned());
+        marks.push(say!("your limit"));
     }
     if !point.proven {
         let more = Hours::new((point.bound.get() - point.net().get()).max(0.0));
-        marks.push(format!("not proven: up to {} more", look.show(more)));
+        marks.push(say!("not proven: up to {} more", look.show(more)));
     }
     vec![
-        if group.len() > 1 { format!("{} to {}", show(point.limit), show(last.limit)) } else { show(point.limit) },
+        if group.len() > 1 { say!("{} to {}", show(point.limit), show(last.limit)) } else { show(point.limit) },
         show(point.used),
         point.units.to_string(),
         fine(point.saved),
@@ -116,12 +119,12 @@ fn row(answer: &TradeoffAnswer, group: &[TradeoffPoint], look: &Look) -> Vec<Str
 /// Hours with two digits: neighbours differ by little.
 fn fine(hours: Hours) -> String {
     // Adding zero keeps a weight that costs seconds from showing as minus nothing.
-    format!("{:.2} h", (hours.get() * 100.0).round() / 100.0 + 0.0)
+    say!("{:.2} h", (hours.get() * 100.0).round() / 100.0 + 0.0)
 }
 
 fn minutes(hours: Hours) -> String {
     let minutes = hours.get() * 60.0;
-    if minutes < 9.95 { format!("{minutes:.1} min") } else { format!("{minutes:.0} min") }
+    if minutes < 9.95 { say!("{minutes:.1} min") } else { say!("{minutes:.0} min") }
 }
 
 /// For each row but the first: its limit, and what comes and goes.
@@ -131,10 +134,10 @@ pub(crate) fn steps(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String
         let point = &group[0];
         let limit = amount(answer.measure, point.limit, answer.currency, look);
         let line = match (named(&point.step.entering), named(&point.step.leaving)) {
-            (None, None) => "the same things".to_owned(),
-            (Some(entering), None) => format!("in: {entering}"),
-            (None, Some(leaving)) => format!("out: {leaving}"),
-            (Some(entering), Some(leaving)) => format!("in: {entering}. Out: {leaving}"),
+            (None, None) => say!("the same things"),
+            (Some(entering), None) => say!("in: {entering}"),
+            (None, Some(leaving)) => say!("out: {leaving}"),
+            (Some(entering), Some(leaving)) => say!("in: {entering}. Out: {leaving}"),
         };
         steps.push((limit, line));
     }
@@ -149,7 +152,7 @@ fn named(changes: &[Change]) -> Option<String> {
 
 /// How to read what each budget buys.
 pub(crate) const BUYING: &str =
-    "Things you own cost nothing. Each line: what a budget buys that the one before it does not.";
+    mark!("Things you own cost nothing. Each line: what a budget buys that the one before it does not.");
 
 /// For each row: its budget, and what that buys.
 pub(crate) fn purchases(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, String)> {
@@ -160,18 +163,18 @@ pub(crate) fn purchases(answer: &TradeoffAnswer, look: &Look) -> Vec<(String, St
         let budget = amount(answer.measure, point.limit, answer.currency, look);
         let step = &point.step;
         let line = match (priced(answer, &step.bought), named(&step.not_bought)) {
-            (None, None) if at == 0 => "nothing".to_owned(),
-            (None, None) => "nothing new".to_owned(),
+            (None, None) if at == 0 => say!("nothing"),
+            (None, None) => say!("nothing new"),
             (Some(bought), None) => bought,
-            (None, Some(not)) => format!("no longer {not}"),
-            (Some(bought), Some(not)) => format!("{bought} instead of {not}"),
+            (None, Some(not)) => say!("no longer {not}"),
+            (Some(bought), Some(not)) => say!("{bought} instead of {not}"),
         };
         let saves = match at.checked_sub(1).map(|before| &groups[before][0]) {
             Some(before) => {
                 let more = point.net().get() - before.net().get();
-                format!(": saves {} more", look.show(Hours::new(more.max(0.0))))
+                say!(": saves {} more", look.show(Hours::new(more.max(0.0))))
             }
-            None => format!(": with what you own, saves {}", look.show(point.net())),
+            None => say!(": with what you own, saves {}", look.show(point.net())),
         };
         steps.push((budget, line + &saves));
     }
@@ -194,22 +197,26 @@ const COLUMNS: usize = 7;
 #[must_use]
 pub fn tradeoff(answer: &TradeoffAnswer, names: &Names, typed: &Typed, look: &Look) -> View {
     let cells = |row: Vec<String>| row.into_iter().take(COLUMNS).map(Cell::from).collect::<Vec<_>>();
-    let each = format!("#per {} more", next(answer.measure, answer.currency, look));
+    let each = say!("#per {} more", next(answer.measure, answer.currency, look));
     let head = ["#limit", "#kit takes", "#things", "#saves", "#net", "#gets home", each.as_str()];
     let rows = rows(answer, look).into_iter().map(cells).collect();
     let mut sections =
-        vec![Section::new("", &head, rows, FEW).with_rest(|more| counted_words(more, "more row", "more rows"))];
+        vec![Section::new("", &head, rows, FEW).with_rest(|more| several!(more, "{n} more row", "{n} more rows"))];
     let steps = if answer.measure == Measure::Money { purchases(answer, look) } else { steps(answer, look) };
-    let title = if answer.measure == Measure::Money { "What to buy first" } else { "What comes and goes" };
+    let title =
+        if answer.measure == Measure::Money { word!("What to buy first") } else { word!("What comes and goes") };
     let rows =
         steps.into_iter().map(|(limit, line)| vec![limit.into(), shortened(&line, answer, names).into()]).collect();
     sections.push(
-        Section::new(title, &["#", ""], rows, FEW / 2).with_rest(|more| counted_words(more, "more step", "more steps")),
+        Section::new(title, &["#", ""], rows, FEW / 2)
+            .with_rest(|more| several!(more, "{n} more step", "{n} more steps")),
     );
     let mut remarks: Vec<Line> =
         answer.warnings.iter().map(|warning| Line::new("Note", crate::words::sentence(warning))).collect();
-    remarks
-        .push(Line::new("Net", "what is saved less what the kit costs by your prices, but for what is limited here"));
+    remarks.push(Line::new(
+        "Net",
+        word!("what is saved less what the kit costs by your prices, but for what is limited here"),
+    ));
     remarks.push(super::pack::care());
     View {
         title: answer.trip.scenario.clone(),
@@ -218,8 +225,8 @@ pub fn tradeoff(answer: &TradeoffAnswer, names: &Names, typed: &Typed, look: &Lo
         sections: sections.into_iter().filter(|section| !section.rows.is_empty()).collect(),
         remarks,
         next: vec![
-            typed.again("tradeoff", "--plot curve.svg", "draws the curve"),
-            typed.again("tradeoff", "--full", "every step, mark and caution"),
+            typed.again("tradeoff", "--plot curve.svg", word!("draws the curve")),
+            typed.again("tradeoff", "--full", word!("every step, mark and caution")),
         ],
         ..View::default()
     }

@@ -4,10 +4,11 @@ use super::{Cell, Names, Section, Typed, View, needs};
 use crate::Look;
 use crate::amount::{amount, money};
 use crate::told::Line;
-use crate::words::{counted, counted_words, minutes, percent, sentence};
+use crate::words::{counted, minutes, percent, sentence};
 use fardel_core::answer::{Change, Going, Short, TrimAnswer};
 use fardel_core::resolve::Amount;
 use fardel_core::units::Hours;
+use fardel_words::{mark, say, several, word};
 
 /// Failures named beside a thing that goes; the JSON has all.
 const NAMED: usize = 2;
@@ -19,7 +20,7 @@ pub(crate) fn show(answer: &TrimAnswer, value: Amount, look: &Look) -> String {
 
 /// Hours in words, and less than a minute as what it is.
 fn few_minutes(hours: f64, look: &Look) -> String {
-    if hours > 0.0 && hours < 1.0 / 60.0 { "less than a minute".to_owned() } else { look.show(Hours::new(hours)) }
+    if hours > 0.0 && hours < 1.0 / 60.0 { say!("less than a minute") } else { look.show(Hours::new(hours)) }
 }
 
 /// What matters first, each with its opening word.
@@ -27,35 +28,35 @@ pub(crate) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
     let (packed, target) = (show(answer, answer.packed, look), show(answer, answer.target, look));
     let mut lines = Vec::new();
     if answer.order.is_empty() {
-        lines.push(Line::new("Packed", format!("{packed}, within {target}: nothing has to go.")));
+        lines.push(Line::new("Packed", say!("{packed}, within {target}: nothing has to go.")));
     } else {
         let left = match answer.left {
-            0 => "nothing remains".to_owned(),
-            left => format!("{} remain", show(answer, left, look)),
+            0 => say!("nothing remains"),
+            left => say!("{} remain", show(answer, left, look)),
         };
-        let text = format!("{packed}. Without what is listed below {left}; {target} is what you asked for.");
+        let text = say!("{packed}. Without what is listed below {left}; {target} is what you asked for.");
         lines.push(Line::new("Packed", text));
         let lost = answer.net_before.get() - answer.net_after.get();
         let lost = if lost < 0.0 {
-            format!("Nothing: these things cost {} more by their weight than they save", few_minutes(-lost, look))
+            say!("Nothing: these things cost {} more by their weight than they save", few_minutes(-lost, look))
         } else {
-            format!("The trip is expected to lose {} more", few_minutes(lost, look))
+            say!("The trip is expected to lose {} more", few_minutes(lost, look))
         };
-        let text = format!(
+        let text = say!(
             "{lost}. Chance that no breakdown leaves you stranded, at least: {} before, {} after.",
             percent(answer.recovery_before),
             percent(answer.recovery_after)
         );
         lines.push(Line::new("What that costs", text));
         lines.push(if answer.proven {
-            Line::new("Proven", "No other choice of things to leave costs less.")
+            Line::new("Proven", word!("No other choice of things to leave costs less."))
         } else {
-            Line::new("Not proven", "Another choice of things to leave might cost less.")
+            Line::new("Not proven", word!("Another choice of things to leave might cost less."))
         });
     }
     if !answer.short.is_empty() {
         let short: Vec<String> = answer.short.iter().map(|short| lacking(short, look)).collect();
-        let text = format!("before you trim: {}. What there is of it stays, for want of better.", short.join("; "));
+        let text = say!("before you trim: {}. What there is of it stays, for want of better.", short.join("; "));
         lines.push(Line::new("Already short", text));
     }
     lines
@@ -65,20 +66,22 @@ pub(crate) fn lines(answer: &TrimAnswer, look: &Look) -> Vec<Line> {
 fn lacking(short: &Short, look: &Look) -> String {
     let mut parts = Vec::new();
     if let Some((wanted, packed)) = short.degrees {
-        parts.push(format!("the trip asks for {}, what is packed is for {}", look.show(wanted), look.show(packed)));
+        parts.push(say!("the trip asks for {}, what is packed is for {}", look.show(wanted), look.show(packed)));
     }
     if short.packed <= 0.0 {
-        parts.push("nothing packed will do".to_owned());
+        parts.push(say!("nothing packed will do"));
     } else if short.packed < short.demanded {
         let show = |value| needs::amount(value, &short.unit, look);
-        parts.push(format!("{} wanted, {} packed", show(short.demanded), show(short.packed)));
+        parts.push(say!("{} wanted, {} packed", show(short.demanded), show(short.packed)));
     }
     format!("{} ({})", short.name, parts.join("; "))
 }
 
 /// What the star means.
-pub(crate) const STARRED: &str = "*: at this weight another choice of the packed things would be better by so \
-much, but it is not on the way to the best one at the target.";
+pub(crate) const STARRED: &str = mark!(
+    "*: at this weight another choice of the packed things would be better by so \
+much, but it is not on the way to the best one at the target."
+);
 
 /// Place, what goes, what it takes, what the kit comes to then, what is given up, that in all, remarks.
 pub(crate) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) -> Vec<String> {
@@ -88,9 +91,9 @@ pub(crate) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) ->
     }
     if !going.unrepairable.is_empty() {
         let more = going.unrepairable.len().saturating_sub(NAMED);
-        let more = if more > 0 { format!("; {more} more") } else { String::new() };
+        let more = if more > 0 { say!("; {more} more") } else { String::new() };
         let named = going.unrepairable.iter().take(NAMED).cloned().collect::<Vec<_>>().join("; ");
-        marks.push(format!("leaves open {named}{more}"));
+        marks.push(say!("leaves open {named}{more}"));
     }
     vec![
         (at + 1).to_string(),
@@ -107,17 +110,17 @@ pub(crate) fn row(answer: &TrimAnswer, at: usize, going: &Going, look: &Look) ->
 pub(crate) fn signed(hours: Hours) -> String {
     let minutes = hours.get().abs() * 60.0;
     let amount = match minutes {
-        m if m < 0.05 => return "nothing".to_owned(),
-        m if m < 9.95 => format!("{minutes:.1} min"),
-        m if m < 59.5 => format!("{minutes:.0} min"),
-        _ => format!("{:.1} h", hours.get().abs()),
+        m if m < 0.05 => return say!("nothing"),
+        m if m < 9.95 => say!("{minutes:.1} min"),
+        m if m < 59.5 => say!("{minutes:.0} min"),
+        _ => say!("{:.1} h", hours.get().abs()),
     };
-    format!("{} {amount}", if hours.get() < 0.0 { "gains" } else { "costs" })
+    format!("{} {amount}", if hours.get() < 0.0 { word!("gains") } else { word!("costs") })
 }
 
 /// With its price.
 pub(crate) fn priced(answer: &TrimAnswer, change: &Change) -> String {
-    let price = if change.price.cents() == 0 { "yours".to_owned() } else { money(change.price, answer.currency) };
+    let price = if change.price.cents() == 0 { say!("yours") } else { money(change.price, answer.currency) };
     format!("{} ({price})", counted(change.count, &change.name))
 }
 
@@ -129,7 +132,7 @@ const FEW: usize = 24;
 pub fn trim(answer: &TrimAnswer, names: &Names, typed: &Typed, look: &Look) -> View {
     let mut view = View {
         title: answer.trip.scenario.clone(),
-        who: format!("{} on a {}", answer.trip.rider, answer.trip.bike),
+        who: say!("{} on a {}", answer.trip.rider, answer.trip.bike),
         verdict: lines(answer, look),
         ..View::default()
     };
@@ -138,7 +141,7 @@ pub fn trim(answer: &TrimAnswer, names: &Names, typed: &Typed, look: &Look) -> V
         let row = |going: &Going| -> Vec<Cell> {
             let open = match going.unrepairable.len() {
                 0 => String::new(),
-                n => format!("{} no longer mended", counted_words(n, "failure", "failures")),
+                n => say!("{} no longer mended", several!(n, "{n} failure", "{n} failures")),
             };
             vec![
                 counted(going.count, names.short(&going.name)).into(),
@@ -149,28 +152,32 @@ pub fn trim(answer: &TrimAnswer, names: &Names, typed: &Typed, look: &Look) -> V
             ]
         };
         let rows = answer.order.iter().map(row).collect();
-        let head = ["leave at home, first to go first", "#takes", "#kit then", "#on average", ""];
-        view.sections.push(Section::new("", &head, rows, FEW).with_rest(|more| format!("{more} more")));
+        let head = [word!("leave at home, first to go first"), "#takes", "#kit then", "#on average", ""];
+        view.sections.push(Section::new("", &head, rows, FEW).with_rest(|more| say!("{more} more")));
     } else {
         let going = answer.order.iter().map(|going| vec![counted(going.count, names.short(&going.name)).into()]);
         let coming = answer.entering.iter().map(|change| vec![priced_in_short(answer, change, names).into()]);
-        for (title, rows) in [("Leave at home", going.collect::<Vec<Vec<Cell>>>()), ("Take instead", coming.collect())]
+        for (title, rows) in
+            [(word!("Leave at home"), going.collect::<Vec<Vec<Cell>>>()), (word!("Take instead"), coming.collect())]
         {
             if !rows.is_empty() {
                 view.sections
-                    .push(Section::new(title, &[""], rows, FEW).run_on().with_rest(|more| format!("{more} more")));
+                    .push(Section::new(title, &[""], rows, FEW).run_on().with_rest(|more| say!("{more} more")));
             }
         }
     }
     view.remarks = answer.warnings.iter().map(|warning| Line::new("Note", sentence(warning))).collect();
     view.remarks.push(super::pack::care());
-    let first = answer.order.first().map(|going| typed.next(&format!("why {}", going.id), "what it was good for"));
-    view.next =
-        first.into_iter().chain([typed.again("trim", "--full", "what each leaves open, and every caution")]).collect();
+    let first =
+        answer.order.first().map(|going| typed.next(&format!("why {}", going.id), word!("what it was good for")));
+    view.next = first
+        .into_iter()
+        .chain([typed.again("trim", "--full", word!("what each leaves open, and every caution"))])
+        .collect();
     view
 }
 
 fn priced_in_short(answer: &TrimAnswer, change: &Change, names: &Names) -> String {
-    let price = if change.price.cents() == 0 { "yours".to_owned() } else { money(change.price, answer.currency) };
+    let price = if change.price.cents() == 0 { say!("yours") } else { money(change.price, answer.currency) };
     format!("{} ({price})", counted(change.count, names.short(&change.name)))
 }

@@ -4,26 +4,24 @@ use super::leg::Leg;
 use super::wrap::days;
 use crate::map::Ground;
 use crate::survey::Survey;
+use fardel_words::say;
 
 /// What was found, day by day.
 #[must_use]
 pub fn summary(survey: &Survey, legs: &[Leg]) -> String {
-    let mut text = format!("{:.1} km, {}.\n", survey.ride.metres / 1000.0, survey.days.how);
+    let mut text = say!("{:.1} km, {}.\n", survey.ride.metres / 1000.0, survey.days.how);
     for leg in legs {
-        text += &format!("\n{}: {:.1} km\n", plain(&leg.name), (leg.to - leg.from) / 1000.0);
+        text += &say!("\n{}: {:.1} km\n", plain(&leg.name), (leg.to - leg.from) / 1000.0);
         text += &format!("  {}\n", surfaces(survey, leg));
         text += &format!("  {}\n", help(leg));
         let fuel = leg
             .fuel_every
             .as_ref()
-            .map_or("fuel: no pump is known".to_owned(), |fuel| format!("fuel every {:.0} km", fuel.value));
-        text += &format!(
-            "  {fuel}, food every {}, water every {}\n",
-            days(leg.food_every.value),
-            days(leg.water_every.value)
-        );
+            .map_or(say!("fuel: no pump is known"), |fuel| say!("fuel every {:.0} km", fuel.value));
+        text +=
+            &say!("  {fuel}, food every {}, water every {}\n", days(leg.food_every.value), days(leg.water_every.value));
         if let Some((up, down)) = leg.climb {
-            text += &format!("  climbs {up:.0} m, descends {down:.0} m\n");
+            text += &say!("  climbs {up:.0} m, descends {down:.0} m\n");
         }
         leg.notes.iter().for_each(|note| text += &format!("  {note}\n"));
     }
@@ -40,21 +38,21 @@ fn plain(text: &str) -> String {
 
 fn surfaces(survey: &Survey, leg: &Leg) -> String {
     if survey.map.is_none() {
-        let shown = Ground::KNOWN.iter().zip(leg.km).map(|(ground, km)| format!("{} {km:.1}", ground.word()));
-        return format!("{} km, without a map", shown.collect::<Vec<_>>().join(", "));
+        let shown = Ground::KNOWN.iter().zip(leg.km).map(|(ground, km)| say!("{} {km:.1}", ground.word()));
+        return say!("{} km, without a map", shown.collect::<Vec<_>>().join(", "));
     }
     let there = leg.under.iter().filter(|(_, metres)| *metres >= 50.0);
-    let shown = there.map(|(ground, metres)| format!("{} {:.1}", ground.word(), metres / 1000.0));
-    format!("{} km", shown.collect::<Vec<_>>().join(", "))
+    let shown = there.map(|(ground, metres)| say!("{} {:.1}", ground.word(), metres / 1000.0));
+    say!("{} km", shown.collect::<Vec<_>>().join(", "))
 }
 
 fn help(leg: &Leg) -> String {
-    let worst = format!("hours to help {:.1}", leg.hours_to_help.value);
+    let worst = say!("hours to help {:.1}", leg.hours_to_help.value);
     match leg.mean_hours {
         Some(mean) if leg.unreached > 0.0 => {
-            format!("{worst}, {mean:.1} in the mean; no way leads to {:.0} % of it", leg.unreached * 100.0)
+            say!("{worst}, {mean:.1} in the mean; no way leads to {:.0} % of it", leg.unreached * 100.0)
         }
-        Some(mean) => format!("{worst}, {mean:.1} in the mean"),
+        Some(mean) => say!("{worst}, {mean:.1} in the mean"),
         None => format!("{worst}: {}", leg.hours_to_help.basis),
     }
 }

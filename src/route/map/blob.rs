@@ -2,6 +2,7 @@
 
 use super::wire::{Broken, Field, Message};
 use crate::fault::Fault;
+use fardel_words::{mark, plain, say, word};
 use flate2::read::ZlibDecoder;
 use std::io::{self, ErrorKind, Read, Seek, SeekFrom};
 
@@ -34,23 +35,25 @@ pub(super) struct Place {
 impl<'a, R: Read + Seek> Blobs<'a, R> {
     pub(super) fn new(name: &'a str, mut reader: R) -> Result<Self, Fault> {
         let sized = reader.seek(SeekFrom::End(0)).and_then(|size| reader.seek(SeekFrom::Start(0)).map(|_| size));
-        let size = sized.map_err(|error| Fault::new(name, error.to_string(), "a file that can be read"))?;
+        let size = sized.map_err(|error| Fault::new(name, error.to_string(), word!("a file that can be read")))?;
         Ok(Self { name, reader, position: 0, size, header_seen: false, source: None })
     }
 
     /// At this place of the file.
     pub(super) fn fault(&self, found: &str, expected: &str) -> Fault {
-        Fault::new(&format!("{}, byte {}", self.name, self.position), found, expected)
+        Fault::new(&say!("{}, byte {}", self.name, self.position), found, expected)
     }
 
     fn broken(&self) -> Fault {
-        self.fault("a broken blob", "an OpenStreetMap extract (.osm.pbf), whole")
+        self.fault(word!("a broken blob"), word!("an OpenStreetMap extract (.osm.pbf), whole"))
     }
 
     fn io(&self, error: &io::Error) -> Fault {
         match error.kind() {
-            ErrorKind::UnexpectedEof => self.fault("the end of the file", "the rest of a blob: is the download whole?"),
-            _ => self.fault(&error.to_string(), "a file that can be read"),
+            ErrorKind::UnexpectedEof => {
+                self.fault(word!("the end of the file"), word!("the rest of a blob: is the download whole?"))
+            }
+            _ => self.fault(&error.to_string(), word!("a file that can be read")),
         }
     }
 
@@ -80,7 +83,7 @@ impl<'a, R: Read + Seek> Blobs<'a, R> {
         self.exactly(&mut header)?;
         let (kind, size) = header_of(&header).map_err(|Broken| self.broken())?;
         if size > MOST_BLOB {
-            return Err(self.fault("a blob that is too large", "blobs of at most 32 MiB"));
+            return Err(self.fault(word!("a blob that is too large"), word!("blobs of at most 32 MiB")));
         }
         let place = Place { at: self.position, size, data: kind == b"OSMData" };
         if kind == b"OSMHeader" {
@@ -118,7 +121,7 @@ impl<'a, R: Read + Seek> Blobs<'a, R> {
         }
         let mut packed = vec![0; usize::try_from(place.size).map_err(|_| self.broken())?];
         self.exactly(&mut packed)?;
-        unpacked(&packed).map_err(|found| self.fault(found, "data packed with zlib, or not packed"))
+        unpacked(&packed).map_err(|found| self.fault(found, word!("data packed with zlib, or not packed")))
     }
 
     /// Features that a reader has to know, or else it would misread the file. What it was made from is kept.
@@ -132,7 +135,9 @@ impl<'a, R: Read + Seek> Blobs<'a, R> {
                 && !matches!(feature, b"OsmSchema-V0.6" | b"DenseNodes")
             {
                 let feature = crate::fault::shown(&String::from_utf8_lossy(feature));
-                return Err(self.fault(&format!("the feature {feature}"), "an extract of the present, without history"));
+                return Err(
+                    self.fault(&say!("the feature {feature}"), word!("an extract of the present, without history"))
+                );
             }
         }
         Ok(())
@@ -152,24 +157,24 @@ fn header_of(header: &[u8]) -> Result<(&[u8], u64), Broken> {
 }
 
 fn unpacked(blob: &[u8]) -> Result<Vec<u8>, &'static str> {
-    const BROKEN: &str = "a broken blob";
+    const BROKEN: &str = mark!("a broken blob");
     let mut content = None;
     for field in Message(blob) {
-        match field.map_err(|Broken| BROKEN)? {
+        match field.map_err(|Broken| plain(BROKEN))? {
             (1, Field::Bytes(raw)) => content = Some(raw.to_vec()),
             (3, Field::Bytes(packed)) => {
                 let mut bytes = Vec::new();
                 // What would unpack without end is cut off, and refused.
                 let read = ZlibDecoder::new(packed).take(MOST_BLOB + 1).read_to_end(&mut bytes);
-                read.map_err(|_| "data that do not unpack")?;
+                read.map_err(|_| word!("data that do not unpack"))?;
                 if bytes.len() as u64 > MOST_BLOB {
-                    return Err("a blob that unpacks to more than 32 MiB");
+                    return Err(word!("a blob that unpacks to more than 32 MiB"));
                 }
                 content = Some(bytes);
             }
-            (4..=7, Field::Bytes(_)) => return Err("data packed otherwise"),
+            (4..=7, Field::Bytes(_)) => return Err(word!("data packed otherwise")),
             _ => {}
         }
     }
-    content.ok_or(BROKEN)
+    content.ok_or(plain(BROKEN))
 }

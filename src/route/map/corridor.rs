@@ -9,6 +9,7 @@ use crate::geo::{Point, Space};
 use crate::grid::cube;
 use crate::limits;
 use crate::ride::Ride;
+use fardel_words::{say, word};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{Read, Seek};
 
@@ -75,8 +76,8 @@ fn visit<V: Visitor>(
 ) -> Result<(bool, bool), Fault> {
     let content = blobs.unpack(place)?;
     walk(&content, visitor).map_err(|stopped| match stopped {
-        Stopped::Broken => blobs.fault("a broken block", "an OpenStreetMap extract (.osm.pbf), whole"),
-        Stopped::Refused(why) => blobs.fault(&why, "a narrower corridor or a shorter track"),
+        Stopped::Broken => blobs.fault(word!("a broken block"), word!("an OpenStreetMap extract (.osm.pbf), whole")),
+        Stopped::Refused(why) => blobs.fault(&why, word!("a narrower corridor or a shorter track")),
     })
 }
 
@@ -152,14 +153,14 @@ impl Visitor for Inside {
         }
         self.count += 1;
         if self.count > limits::MAP_NODES {
-            return Err(format!("more than {} nodes in the corridor", limits::MAP_NODES));
+            return Err(say!("more than {} nodes in the corridor", limits::MAP_NODES));
         }
         let (upper, lower) = halves(id);
         self.ids.entry(upper).or_default().push(lower);
         let name = || tags.get("name").unwrap_or_default().to_owned();
         self.places.extend(PlaceKind::of(tags).into_iter().map(|kind| Place { kind, name: name(), at }));
         if self.places.len() > limits::MAP_PLACES {
-            return Err(format!("more than {} places in the corridor", limits::MAP_PLACES));
+            return Err(say!("more than {} places in the corridor", limits::MAP_PLACES));
         }
         Ok(())
     }
@@ -205,7 +206,7 @@ impl Visitor for Through<'_> {
             }
         }
         let most = limits::NETWORK_NODES;
-        if self.nodes > most { Err(format!("ways of more than {most} points in the corridor")) } else { Ok(()) }
+        if self.nodes > most { Err(say!("ways of more than {most} points in the corridor")) } else { Ok(()) }
     }
 }
 

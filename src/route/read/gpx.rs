@@ -5,6 +5,7 @@ use super::xml::{Element, Here, Listener};
 use crate::fault::Fault;
 use crate::geo::Point;
 use crate::track::{Line, Mark, MarkKind, Track, TrackPoint};
+use fardel_words::word;
 
 /// A file as it is heard.
 #[derive(Debug, Default)]
@@ -92,9 +93,9 @@ impl Gpx {
         let Some(point) = &mut self.point else { return Ok(()) };
         match part {
             "ele" if !text.is_empty() => {
-                let height = here.number(text, "metres above the sea")?;
+                let height = here.number(text, word!("metres above the sea"))?;
                 if !(-12_000.0..=100_000.0).contains(&height) {
-                    return Err(here.fault(crate::fault::shown(text), "metres above the sea"));
+                    return Err(here.fault(crate::fault::shown(text), word!("metres above the sea")));
                 }
                 point.height = Some(height);
             }

@@ -4,6 +4,7 @@ use super::time;
 use super::xml::{Element, Here, Listener};
 use crate::fault::{Fault, shown};
 use crate::track::{Line, Mark, MarkKind, Track, TrackPoint};
+use fardel_words::word;
 
 /// A file as it is heard.
 #[derive(Debug, Default)]
@@ -78,9 +79,9 @@ fn tuples(text: &str, here: &Here<'_>) -> Result<Vec<TrackPoint>, Fault> {
     let tuple = |text: &str| {
         let parts: Vec<&str> = text.split(',').collect();
         let ([lon, lat] | [lon, lat, _]) = parts.as_slice() else {
-            return Err(here.fault(shown(text), "degrees east, degrees north and perhaps a height, with commas"));
+            return Err(here.fault(shown(text), word!("degrees east, degrees north and perhaps a height, with commas")));
         };
-        let height = parts.get(2).map(|height| here.number(height, "metres above the sea")).transpose()?;
+        let height = parts.get(2).map(|height| here.number(height, word!("metres above the sea"))).transpose()?;
         Ok(TrackPoint { at: here.point(lat, lon)?, height, time: None })
     };
     text.split_whitespace().map(tuple).collect()

@@ -9,6 +9,7 @@ mod xml;
 use crate::fault::Fault;
 use crate::limits;
 use crate::track::Track;
+use fardel_words::{say, word};
 
 /// A file as a named text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,7 +31,11 @@ pub fn tracks(files: &[TrackFile]) -> Result<Track, Fault> {
     for (number, file) in files.iter().enumerate() {
         let read = one(file)?;
         if read.lines.iter().all(|line| line.points.len() < 2) {
-            return Err(Fault::new(&file.name, "no line of two points or more", "a track, a route or a line"));
+            return Err(Fault::new(
+                &file.name,
+                word!("no line of two points or more"),
+                word!("a track, a route or a line"),
+            ));
         }
         all.lines.extend(read.lines.into_iter().map(|line| crate::track::Line { file: number, ..line }));
         all.marks.extend(read.marks);
@@ -43,23 +48,23 @@ fn one(file: &TrackFile) -> Result<Track, Fault> {
     let text = file.text.trim_start_matches('\u{feff}');
     let most = if text.trim_start().starts_with('{') { limits::JSON_BYTES } else { limits::TEXT_BYTES };
     if text.len() > most {
-        let found = format!("more than {} MiB", most >> 20);
-        return Err(Fault::new(&file.name, found, format!("at most {} MiB", most >> 20)));
+        let found = say!("more than {} MiB", most >> 20);
+        return Err(Fault::new(&file.name, found, say!("at most {} MiB", most >> 20)));
     }
     match text.trim_start().chars().next() {
         Some('{') => geojson::read(&file.name, text),
         Some('<') => xml::read(&file.name, text),
-        Some(_) => Err(Fault::at(&file.name, 1, crate::fault::shown(text), "GPX, KML or GeoJSON")),
-        None => Err(Fault::at(&file.name, 1, "an empty file", "GPX, KML or GeoJSON")),
+        Some(_) => Err(Fault::at(&file.name, 1, crate::fault::shown(text), word!("GPX, KML or GeoJSON"))),
+        None => Err(Fault::at(&file.name, 1, word!("an empty file"), word!("GPX, KML or GeoJSON"))),
     }
 }
 
 fn too_many(name: &str, track: &Track) -> Result<(), Fault> {
     if track.point_count() > limits::POINTS {
-        return Err(Fault::new(name, "more points", format!("at most {} in all files", limits::POINTS)));
+        return Err(Fault::new(name, word!("more points"), say!("at most {} in all files", limits::POINTS)));
     }
     if track.marks.len() > limits::WAYPOINTS {
-        return Err(Fault::new(name, "more waypoints", format!("at most {} in all files", limits::WAYPOINTS)));
+        return Err(Fault::new(name, word!("more waypoints"), say!("at most {} in all files", limits::WAYPOINTS)));
     }
     Ok(())
 }

@@ -5,6 +5,7 @@ use crate::fault::{Fault, shown};
 use crate::geo::Point;
 use crate::limits::DEPTH;
 use crate::track::Track;
+use fardel_words::{say, word};
 use quick_xml::events::{BytesStart, Event};
 use quick_xml::reader::Reader;
 
@@ -38,7 +39,7 @@ impl Here<'_> {
 
     /// A place by its degrees.
     pub(super) fn point(&self, lat: &str, lon: &str) -> Result<Point, Fault> {
-        let (north, east) = ("degrees north, from -90 to 90", "degrees east, from -180 to 180");
+        let (north, east) = (word!("degrees north, from -90 to 90"), word!("degrees east, from -180 to 180"));
         let (y, x) = (self.number(lat, north)?, self.number(lon, east)?);
         Point::new(y, x).ok_or_else(|| match Point::new(y, 0.0) {
             None => self.fault(shown(lat), north),
@@ -57,13 +58,13 @@ pub(super) struct Element<'a> {
 impl Element<'_> {
     /// The place that `lat` and `lon` give.
     pub(super) fn point(&self) -> Result<Point, Fault> {
-        let lat = self.attribute("lat", "degrees north, from -90 to 90")?;
-        let lon = self.attribute("lon", "degrees east, from -180 to 180")?;
+        let lat = self.attribute("lat", word!("degrees north, from -90 to 90"))?;
+        let lon = self.attribute("lon", word!("degrees east, from -180 to 180"))?;
         self.here.point(&lat, &lon)
     }
 
     fn attribute(&self, name: &str, expected: &str) -> Result<String, Fault> {
-        let missing = || self.here.fault(format!("no `{name}`"), expected);
+        let missing = || self.here.fault(say!("no `{name}`"), expected);
         let found = self.tag.attributes().flatten().find(|attribute| attribute.key.local_name().as_ref() == name);
         let value = found.ok_or_else(missing)?;
         Ok(value.value.trim().to_owned())
@@ -90,17 +91,19 @@ pub(super) fn read(file: &str, text: &str) -> Result<Track, Fault> {
                 let known = name.resolve_char_ref().ok().flatten().map(String::from);
                 let name = name.into_inner();
                 let known = known.or_else(|| quick_xml::escape::resolve_xml_entity(&name).map(str::to_owned));
-                let known =
-                    known.ok_or_else(|| here.fault(shown(&format!("&{name};")), "one of the five entities of XML"))?;
+                let known = known
+                    .ok_or_else(|| here.fault(shown(&format!("&{name};")), word!("one of the five entities of XML")))?;
                 walk.hear(&known);
             }
-            Ok(Event::DocType(_)) => return Err(here.fault("a document type", "none: entities are not read")),
+            Ok(Event::DocType(_)) => {
+                return Err(here.fault(word!("a document type"), word!("none: entities are not read")));
+            }
             Ok(Event::Eof) => return walk.finish(here),
             Ok(Event::Decl(_) | Event::PI(_) | Event::Comment(_)) => {}
             Err(error) => {
                 let told = error.to_string();
                 let told = told.strip_prefix("ill-formed document: ").unwrap_or(&told);
-                return Err(here.fault(format!("broken XML ({told})"), "well-formed XML"));
+                return Err(here.fault(say!("broken XML ({told})"), word!("well-formed XML")));
             }
         }
     }
@@ -127,14 +130,14 @@ impl<'a> Walk<'a> {
 
     fn start(&mut self, tag: &BytesStart<'_>, here: Here<'_>) -> Result<(), Fault> {
         if self.path.len() == DEPTH {
-            return Err(here.fault("elements nested more deeply", format!("at most {DEPTH} levels")));
+            return Err(here.fault(word!("elements nested more deeply"), say!("at most {DEPTH} levels")));
         }
         let name = tag.local_name().as_ref().to_owned();
         if self.path.is_empty() {
             self.listener = Some(match name.as_str() {
                 "gpx" => Box::<gpx::Gpx>::default(),
                 "kml" => Box::<kml::Kml>::default(),
-                _ => return Err(here.fault(shown(&name), "`gpx` or `kml`")),
+                _ => return Err(here.fault(shown(&name), word!("`gpx` or `kml`"))),
             });
         }
         self.path.push(name);
@@ -158,7 +161,7 @@ impl<'a> Walk<'a> {
 
     fn finish(self, here: Here<'_>) -> Result<Track, Fault> {
         if let Some(open) = self.path.last() {
-            return Err(here.fault("the end of the file", shown(&format!("</{open}>"))));
+            return Err(here.fault(word!("the end of the file"), shown(&format!("</{open}>"))));
         }
         Ok(self.listener.map(Listener::track).unwrap_or_default())
     }

@@ -61,6 +61,23 @@ const cut = (page) => page.evaluate(() => [...document.querySelectorAll("button,
   return (!drawn && (right > innerWidth + 1 || left < -1)) || (style.display !== "inline" && node.scrollWidth > node.clientWidth + 1 && !drawn);
 }).map((node) => `${node.tagName}.${node.className}: ${node.textContent.slice(0, 60)}`));
 
+/** Words that do not fit their line and are broken in two. */
+const broken = (page) => page.evaluate(() => {
+  const all = [];
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walk.nextNode()) {
+    const node = walk.currentNode;
+    if (!node.parentElement.checkVisibility({ visibilityProperty: true }) || node.parentElement.closest(".unseen, .skip, bdi, code, textarea, script, option")) continue;
+    for (const { 0: word, index } of node.data.matchAll(/[\p{L}\d]{3,}/gu)) {
+      const range = new Range();
+      range.setStart(node, index);
+      range.setEnd(node, index + word.length);
+      if (new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size > 1) all.push(word);
+    }
+  }
+  return all;
+});
+
 export async function language(stage) {
   await stage.check("language: the table holds every text of the page, and no other", async (page) => {
     const { de } = await tables(page);
@@ -84,6 +101,7 @@ export async function language(stage) {
       same([...new Set(left)], [], `English on ${what}`);
       await fits(page, what);
       same(await cut(page), [], `cut texts on ${what}`);
+      same(await broken(page), [], `broken words on ${what}`);
       await audited(page, what);
       await tappable(page, what);
       if (process.env.FARDEL_SHOTS) await page.screenshot({ path: `${process.env.FARDEL_SHOTS}/de-${what.replace(/\W+/g, "-")}.png`, fullPage: !what.startsWith("sheet") });
@@ -119,6 +137,11 @@ export async function language(stage) {
       await go(page, screen);
       await fits(page, `${screen} at 320 px`);
       same(await cut(page), [], `cut texts on ${screen} at 320 px`);
+    }
+    await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
+    for (const screen of [...SCREENS, "start"]) {
+      await go(page, screen);
+      await fits(page, `${screen} at 320 px, 200 %`);
     }
   }, GERMAN);
 

@@ -21,6 +21,7 @@ use crate::risk;
 use crate::units::Hours;
 use describe::{Found, describe};
 use fardel_milp::{EngineError, Model, SolveOptions};
+use fardel_words::say;
 
 /// With more things than this to choose from, what riders need on legs of their own is told, but not asked of the kit: the
 /// pure-Rust engine would take minutes.
@@ -94,7 +95,7 @@ pub(crate) fn weighed_by_all(catalogue: &Catalogue, riders: &[Rider]) -> Catalog
 /// The group as one case.
 pub(crate) fn pooled(catalogue: &Catalogue, scenario: &Scenario, demands: &Demands) -> Result<Instance, PackError> {
     let mut instance = resolve_group(catalogue, scenario, &scenario.riders)
-        .ok_or_else(|| PackError::Engine(EngineError::Fault("a rider's bike is not in the catalogue".to_owned())))?;
+        .ok_or_else(|| PackError::Engine(EngineError::Fault(say!("a rider's bike is not in the catalogue"))))?;
     instance.parts = parts(&instance, demands);
     Ok(instance)
 }

@@ -14,13 +14,14 @@ use super::solve::Solved;
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::risk;
 use fardel_milp::SolveOptions;
+use fardel_words::say;
 use thiserror::Error;
 
 /// Why there are no reasons.
 #[derive(Debug, Error)]
 pub enum WhyError {
     /// Neither an item nor a failure.
-    #[error("`{name}` is neither an item nor a failure of the catalogue")]
+    #[error("{}", say!("`{name}` is neither an item nor a failure of the catalogue"))]
     Unknown {
         /// What was asked for.
         name: String,

@@ -10,6 +10,7 @@ use crate::domain::Kind;
 use crate::resolve::Reason;
 use crate::serial::{Number, Shown};
 use crate::units::{Currency, Hours, Mass, Money};
+use fardel_words::word;
 use schemars::{JsonSchema, Schema};
 use serde::Serialize;
 use serde_json::Value;
@@ -71,7 +72,7 @@ fn described(schema: &mut Schema) {
     let branches = schema.get_mut("oneOf").and_then(Value::as_array_mut).into_iter().flatten();
     for branch in branches {
         let reasons = branch["description"].clone();
-        for (name, words) in [("about", Value::from("What the name stands for.")), ("reasons", reasons)] {
+        for (name, words) in [("about", Value::from(word!("What the name stands for."))), ("reasons", reasons)] {
             let property = branch.pointer_mut(&format!("/properties/{name}")).and_then(Value::as_object_mut);
             property.into_iter().for_each(|own| drop(own.insert("description".to_owned(), words.clone())));
         }

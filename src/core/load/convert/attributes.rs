@@ -5,6 +5,7 @@ use crate::domain::Map;
 use crate::domain::template::{self, TemplateError};
 use crate::load::file::Text;
 use crate::load::findings::{Findings, Place};
+use fardel_words::say;
 
 /// Most bytes of a filled value; a longer one is a slip or a trap.
 const LONGEST: usize = 200;
@@ -71,12 +72,12 @@ fn tell(error: Unfilled, raw: &Map<String>, place: &Place, findings: &mut Findin
                 TemplateError::Missing(name) => findings.nearest(place, name, raw.keys().map(String::as_str)),
                 _ => None,
             };
-            let expected = "braces around the name of another attribute of this bike".to_owned();
+            let expected = say!("braces around the name of another attribute of this bike");
             findings.add(Code::BrokenTemplate, place, error.to_string(), expected, near);
         }
         Unfilled::TooLarge => {
-            let expected = format!("at most {LONGEST} bytes once filled, and {DEEPEST} references");
-            findings.add(Code::TooLarge, place, "a value that grows without measure".to_owned(), expected, None);
+            let expected = say!("at most {LONGEST} bytes once filled, and {DEEPEST} references");
+            findings.add(Code::TooLarge, place, say!("a value that grows without measure"), expected, None);
         }
     }
 }

@@ -9,10 +9,13 @@ use crate::diagnostic::Code;
 use crate::domain::{Bike, BySurface, Energy, Map};
 use crate::load::file::{BikeShape, Surfaces};
 use crate::load::findings::Findings;
+use fardel_words::{mark, plain, say, word};
 
 /// What is written where a bike says nothing of what drives it.
-const TANK_OR_RANGE: &str = "lines such as `tank: 12 L` and `consumption: { sealed: 4 L, gravel: 4.5 L, track: 5 L, rough: 6 L }`, or for \
-    an electric bike `range: { sealed: 160 km, gravel: 140 km, track: 110 km, rough: 75 km }`";
+const TANK_OR_RANGE: &str = mark!(
+    "lines such as `tank: 12 L` and `consumption: { sealed: 4 L, gravel: 4.5 L, track: 5 L, rough: 6 L }`, or for \
+    an electric bike `range: { sealed: 160 km, gravel: 140 km, track: 110 km, rough: 75 km }`"
+);
 
 /// Converts all bikes.
 pub(super) fn bikes(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
@@ -65,12 +68,11 @@ fn energy(shape: &BikeShape, form: &mut Form<'_>) -> Energy {
     let battery = shape.range.is_some() || form.findings.is_spoilt(&range);
     match (fuel, battery) {
         (Some((key, _)), true) => {
-            let expected =
-                "`tank` and `consumption` for an engine, or `range` for an electric bike, not both".to_owned();
-            form.findings.add(Code::Contradiction, &range, format!("`range` beside `{key}`"), expected, None);
+            let expected = say!("`tank` and `consumption` for an engine, or `range` for an electric bike, not both");
+            form.findings.add(Code::Contradiction, &range, say!("`range` beside `{key}`"), expected, None);
         }
         (None, false) => {
-            form.missing_as("tank", "no `tank` and no `range`", TANK_OR_RANGE);
+            form.missing_as("tank", word!("no `tank` and no `range`"), plain(TANK_OR_RANGE));
             form.findings.spoil(&form.place.key("consumption"));
             form.findings.spoil(&range);
         }
@@ -91,7 +93,7 @@ fn tell_energy(attributes: &mut Map<String>, energy: &Energy, form: &mut Form<'_
     let own = energy.word();
     let told = attributes.insert(Energy::ATTRIBUTE.to_owned(), own.to_owned());
     if let Some(other) = told.filter(|other| other != own) {
-        let expected = format!("`{own}`, as its `tank` or `range` says; it may be left out");
+        let expected = say!("`{own}`, as its `tank` or `range` says; it may be left out");
         let place = form.place.key("attributes").key(Energy::ATTRIBUTE);
         form.findings.add(Code::Contradiction, &place, format!("`{other}`"), expected, None);
     }

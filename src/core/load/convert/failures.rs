@@ -1,6 +1,6 @@
 //! Failures and their repairs.
 
-use super::form::Form;
+use super::form::{Form, shown};
 use super::inherit::resolved;
 use super::items::counts;
 use super::rates::{rate, typed};
@@ -11,6 +11,7 @@ use crate::load::file::{FailureShape, OneOrMany, RepairShape, Text};
 use crate::load::findings::Findings;
 use crate::load::section::Section;
 use crate::load::words::OutcomeWord;
+use fardel_words::say;
 
 /// Converts all failures.
 pub(super) fn failures(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
@@ -48,8 +49,8 @@ fn outcome(shape: &FailureShape, form: &mut Form<'_>) -> Outcome {
         let hours = shape.nags_hours.is_some() && word != OutcomeWord::Nags;
         for (odd, key, only) in [(share, "limps_share", "limps"), (hours, "nags_hours", "nags")] {
             if odd {
-                let expected = format!("`{key}` only with `outcome: {only}`");
-                let found = format!("`{key}` with another outcome");
+                let expected = say!("`{key}` only with `outcome: {only}`");
+                let found = say!("`{key}` with another outcome");
                 form.findings.add(Code::Contradiction, &form.place.key(key), found, expected, None);
             }
         }
@@ -63,7 +64,7 @@ fn outcome(shape: &FailureShape, form: &mut Form<'_>) -> Outcome {
 
 /// Lines of text; empty ones say nothing.
 fn texts(shape: Option<Vec<Text>>) -> Vec<String> {
-    shape.into_iter().flatten().map(|text| text.0).filter(|text| !text.is_empty()).collect()
+    shape.into_iter().flatten().map(|text| shown(&text.0)).filter(|text| !text.is_empty()).collect()
 }
 
 fn repairs(shapes: Map<RepairShape>, form: &mut Form<'_>) -> Vec<Repair> {

@@ -7,6 +7,7 @@ use crate::diagnostic::{Code, quoted};
 use crate::domain::{Function, Map, Stock, template};
 use crate::load::file::Text;
 use crate::load::findings::{Findings, Place};
+use fardel_words::{say, word};
 
 /// Most sizes of one family.
 const MOST_SIZES: usize = 200;
@@ -72,11 +73,11 @@ fn is_free<T>(
 ) -> bool {
     let mut note = |ours: &Place, theirs: &Place| {
         let (ours, theirs) = (findings.name(ours.file), findings.name(theirs.file));
-        notes.push(format!("{member} from {ours} takes the place of the one from {theirs}"));
+        notes.push(say!("{member} from {ours} takes the place of the one from {theirs}"));
     };
     match origin.get(member) {
         Some((extra, other)) if *extra == entry.extra => {
-            findings.add_again(&entry.place, member, "one entry of that name, families counted", other);
+            findings.add_again(&entry.place, member, word!("one entry of that name, families counted"), other);
             false
         }
         Some((true, other)) => {
@@ -105,43 +106,37 @@ fn sizes(
     let holes = match template::holes(id) {
         Ok(holes) => holes,
         Err(error) => {
-            let expected = "a name, or a family such as `hex {size}`".to_owned();
+            let expected = word!("a name, or a family such as `hex {size}`").to_owned();
             findings.add(Code::BrokenTemplate, place, error.to_string(), expected, None);
             return Vec::new();
         }
     };
     let Some(sizes) = sizes else {
         if !holes.is_empty() && !findings.is_spoilt(&place.key("sizes")) {
-            let expected = "`sizes: [8 mm, 10 mm]` in the entry".to_owned();
-            findings.add(
-                Code::BrokenTemplate,
-                place,
-                format!("the family {} without sizes", quoted(id)),
-                expected,
-                None,
-            );
+            let expected = say!("`sizes: [8 mm, 10 mm]` in the entry");
+            findings.add(Code::BrokenTemplate, place, say!("the family {} without sizes", quoted(id)), expected, None);
         }
         // A single member keeps a misspelt family from raising a storm of unknown names.
         return if holes.is_empty() { vec![None] } else { Vec::new() };
     };
     if holes.is_empty() || holes.iter().any(|hole| *hole != "size") {
-        let expected = "`{size}` in the name of a family, and no other braces".to_owned();
-        findings.add(Code::BrokenTemplate, place, format!("sizes for {}", quoted(id)), expected, None);
+        let expected = word!("`{size}` in the name of a family, and no other braces").to_owned();
+        findings.add(Code::BrokenTemplate, place, say!("sizes for {}", quoted(id)), expected, None);
         return Vec::new();
     }
     let texts: Vec<String> = sizes.iter().map(|text| text.0.clone()).collect();
     twice(&texts, &place.key("sizes"), findings);
     let grown = texts.len().saturating_mul(length + id.len());
     if texts.len() > MOST_SIZES || grown > *room {
-        let expected = format!("at most {MOST_SIZES} sizes, and 16 MB of names in all");
-        findings.add(Code::TooLarge, &place.key("sizes"), format!("{} sizes", texts.len()), expected, None);
+        let expected = say!("at most {MOST_SIZES} sizes, and 16 MB of names in all");
+        findings.add(Code::TooLarge, &place.key("sizes"), say!("{} sizes", texts.len()), expected, None);
         return Vec::new();
     }
     *room -= grown;
     let mut unique: Vec<String> = Vec::new();
     for (at, text) in texts.into_iter().enumerate() {
         if text.contains(['{', '}']) {
-            let expected = "a plain size such as `8 mm`".to_owned();
+            let expected = say!("a plain size such as `8 mm`");
             findings.add(Code::BrokenTemplate, &place.key("sizes").index(at), quoted(&text), expected, None);
         } else if !unique.contains(&text) {
             unique.push(text);
@@ -163,7 +158,7 @@ impl Filler<'_> {
             values.insert("size".to_owned(), size.to_owned());
         }
         template::fill(text, &values).unwrap_or_else(|_| {
-            let expected = "`{size}` in a family, and no other braces".to_owned();
+            let expected = word!("`{size}` in a family, and no other braces").to_owned();
             self.findings.add(Code::BrokenTemplate, place, quoted(text), expected, None);
             text.to_owned()
         })

@@ -42,7 +42,7 @@ impl<'a> Form<'a> {
     }
     /// A text, which must not be empty.
     pub fn text(&mut self, key: &str, value: Option<String>) -> String {
-        self.need_any(key, value.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty()))
+        self.need_any(key, value.map(|text| shown(&text)).filter(|text| !text.is_empty()))
     }
     fn missing(&mut self, key: &str) {
         self.missing_as(key, &format!("no `{key}`"), &format!("a line such as `{key}: {}`", example(key)));
@@ -55,6 +55,11 @@ impl<'a> Form<'a> {
         }
         self.findings.spoil(&at);
     }
+}
+
+/// A text of the catalogue as it is shown: in the language that is spoken, where the text is one of those shipped.
+pub(super) fn shown(text: &str) -> String {
+    fardel_words::catalogue(text.trim()).to_owned()
 }
 
 /// An accepted value, by key.

@@ -11,13 +11,14 @@
 
 use super::Draft;
 use super::items::counts;
-use crate::diagnostic::{Code, counted, quoted};
+use crate::diagnostic::{Code, quoted};
 use crate::domain::{Basis, BasisKind, Item, Kind, Map, Scenario};
 use crate::load::file::{Counted, GearFile, GearShape};
 use crate::load::findings::{Findings, Place};
 use crate::load::list;
 use crate::load::section::Section;
 use crate::units::{Length, Money, Quantity as _};
+use fardel_words::{say, several};
 use indexmap::IndexSet;
 
 /// A gear file as read.
@@ -68,8 +69,8 @@ pub(crate) fn assign_gear(gear: &[Gear], scenario: &mut Scenario, draft: &mut Dr
         let place = Place { file: gear.file, ..Place::default() };
         for (id, count) in belongings.counts {
             if rider.owns.insert(id.clone(), count).is_some() {
-                let found = format!("{}, which {} has under `owns` too", quoted(&id), rider.name);
-                let expected = "every thing in the gear file or under `owns`".to_owned();
+                let found = say!("{}, which {} has under `owns` too", quoted(&id), rider.name);
+                let expected = say!("every thing in the gear file or under `owns`");
                 findings.add(Code::Contradiction, &place, found, expected, None);
             }
         }
@@ -81,9 +82,10 @@ impl Belongings {
     /// What they are, in a line.
     pub fn title(&self) -> String {
         let differing = self.weighed.len() - self.own.len();
-        let mut text = format!("{} owned, {differing} as weighed there", counted(self.counts.len(), "thing"));
+        let mut text =
+            say!("{} owned, {differing} as weighed there", several!(self.counts.len(), "{n} thing", "{n} things"));
         if !self.own.is_empty() {
-            text += &format!("; not in the catalogue: {}", self.own.join(", "));
+            text += &say!("; not in the catalogue: {}", self.own.join(", "));
         }
         text
     }
@@ -99,8 +101,8 @@ pub(crate) fn belongings(shape: &GearFile, file: usize, draft: &Draft, findings:
         let place = key.as_ref().map_or_else(|| items.index(at), |key| items.key(key));
         let Some((id, known)) = meant(shape, &place, draft, findings) else { continue };
         if !seen.insert(id.clone()) {
-            let expected = "every thing once, with its `count`".to_owned();
-            findings.add(Code::DefinedTwice, &place, format!("{} again", quoted(&id)), expected, None);
+            let expected = say!("every thing once, with its `count`");
+            findings.add(Code::DefinedTwice, &place, say!("{} again", quoted(&id)), expected, None);
             continue;
         }
         if known.is_none() && shape.free.is_some() && shape.mass.is_none() {
@@ -146,8 +148,8 @@ fn meant<'a>(
     }
     let Some(name) = text(&shape.name).filter(|name| !id_of(name).is_empty()) else {
         if findings.sound(place, &["id", "name"]) {
-            let expected = "the `id` of an item, or the `name` of a thing of your own".to_owned();
-            findings.add(Code::MissingKey, place, "neither `id` nor `name`".to_owned(), expected, None);
+            let expected = say!("the `id` of an item, or the `name` of a thing of your own");
+            findings.add(Code::MissingKey, place, say!("neither `id` nor `name`"), expected, None);
         }
         return None;
     };
@@ -206,8 +208,8 @@ fn own(
             .filter_map(|(key, gone)| gone.then_some(key))
             .collect();
         if !told && !findings.blind() {
-            let found = format!("{}, which is not in the catalogue, without {}", quoted(id), missing.join(" and "));
-            let expected = "mass and volume of a thing of your own, or the name of one in the catalogue".to_owned();
+            let found = say!("{}, which is not in the catalogue, without {}", quoted(id), missing.join(" and "));
+            let expected = say!("mass and volume of a thing of your own, or the name of one in the catalogue");
             findings.add(Code::MissingKey, place, found, expected, near);
         }
         return None;
@@ -239,10 +241,10 @@ fn own(
 }
 
 fn estimated() -> Basis {
-    let note = "mass from the rider's list; volume estimated from what is usual for its kind".to_owned();
+    let note = say!("mass from the rider's list; volume estimated from what is usual for its kind");
     Basis { kind: BasisKind::Derived, note }
 }
 
 fn basis() -> Basis {
-    Basis { kind: BasisKind::RideLog, note: "the rider's gear file".to_owned() }
+    Basis { kind: BasisKind::RideLog, note: say!("the rider's gear file") }
 }

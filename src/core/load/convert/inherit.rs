@@ -5,6 +5,7 @@ use crate::diagnostic::{Code, quoted};
 use crate::domain::Map;
 use crate::load::file::Inherit;
 use crate::load::findings::Findings;
+use fardel_words::say;
 
 /// Longest chain of entries that are like each other; people lose track long before.
 const LONGEST: usize = 16;
@@ -24,9 +25,9 @@ pub(super) fn resolved<T: Inherit>(id: &str, all: &Map<Entry<T>>, findings: &mut
         let ring = seen.contains(&name.as_str());
         if ring || seen.len() > LONGEST {
             let (found, expected) = if seen.len() > LONGEST {
-                ("a very long chain of `like`".to_owned(), format!("a chain of `like` with at most {LONGEST} links"))
+                (say!("a very long chain of `like`"), say!("a chain of `like` with at most {LONGEST} links"))
             } else {
-                (quoted(&format!("{} -> {name}", seen.join(" -> "))), "a chain of `like` that ends".to_owned())
+                (quoted(&format!("{} -> {name}", seen.join(" -> "))), say!("a chain of `like` that ends"))
             };
             findings.add(Code::BrokenLike, &entry.place.key("like"), found, expected, None);
             return Some((shape, true));
@@ -45,7 +46,7 @@ fn tell_unknown<T>(like: &str, entry: &Entry<T>, at: &Entry<T>, all: &Map<Entry<
         return;
     }
     let near = findings.nearest(&entry.place, like, all.keys().map(String::as_str));
-    let expected = "the name of another entry of this section".to_owned();
+    let expected = say!("the name of another entry of this section");
     findings.add(Code::BrokenLike, &entry.place.key("like"), quoted(like), expected, near);
 }
 

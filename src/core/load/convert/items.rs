@@ -9,6 +9,7 @@ use crate::domain::{Contribution, Item, Kind, Map};
 use crate::load::file::{ContributionShape, Counted, ItemShape};
 use crate::load::findings::Findings;
 use crate::load::words::Access;
+use fardel_words::say;
 
 /// Converts all items.
 pub(super) fn items(merged: &Merged, draft: &mut Draft, purse: &mut Purse, findings: &mut Findings) {
@@ -24,7 +25,7 @@ fn item(id: &str, shape: ItemShape, purse: &mut Purse, mut form: Form<'_>) -> It
     let price = shape.price.map(|price| purse.take(price, &form.place.key("price"), form.findings));
     let at_most = shape.at_most.map_or(1, |count| count.0);
     if at_most == 0 {
-        let expected = "at least 1; leave an item at home with `never` in the scenario".to_owned();
+        let expected = say!("at least 1; leave an item at home with `never` in the scenario");
         form.findings.add(Code::OutOfRange, &form.place.key("at_most"), "`0`".to_owned(), expected, None);
     }
     let name = form.name(shape.name);

@@ -10,6 +10,7 @@ use crate::load::file::{
 use crate::load::findings::{Findings, Place};
 use crate::load::node::Path;
 use crate::load::section::Section;
+use fardel_words::{say, word};
 
 /// An entry and where it was written.
 #[derive(Debug, Clone)]
@@ -114,7 +115,7 @@ impl Merged {
                 failure.shape.typed = failure.shape.typed.take().or(typed);
             } else if !findings.blind() {
                 let near = findings.nearest(&entry.place, &id, known.iter().map(String::as_str));
-                let expected = "the name of a failure in the section `failures`".to_owned();
+                let expected = say!("the name of a failure in the section `failures`");
                 findings.add(Code::UnknownName, &entry.place, quoted(&id), expected, near);
             }
         }
@@ -140,14 +141,14 @@ fn told(group: &[(String, usize, usize)], findings: &Findings) -> Vec<String> {
         && group.len() > FEW
     {
         let (count, ours) = (group.len(), findings.name(*ours));
-        return vec![format!(
+        return vec![say!(
             "{count} entries from {ours} take the place of others: {first}, {second} and {} more",
             rest.len()
         )];
     }
     let one = |(what, ours, theirs): &(String, usize, usize)| {
         let (ours, theirs) = (findings.name(*ours), findings.name(*theirs));
-        format!("{what} from {ours} takes the place of the one from {theirs}")
+        say!("{what} from {ours} takes the place of the one from {theirs}")
     };
     group.iter().map(one).collect()
 }
@@ -189,7 +190,7 @@ impl Merging<'_> {
             self.replaced.push((new.path.to_string(), new.file, old.file));
             return true;
         }
-        self.findings.add_again(new, &new.path.to_string(), "one entry of that name", old);
+        self.findings.add_again(new, &new.path.to_string(), word!("one entry of that name"), old);
         false
     }
 }

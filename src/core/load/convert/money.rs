@@ -8,6 +8,7 @@ use crate::load::file::MoneyShape;
 use crate::load::findings::{Findings, Place};
 use crate::load::quantity::Price;
 use crate::units::{Currency, Money};
+use fardel_words::{plain, say};
 
 /// Takes prices, and knows what they are worth in the currency of the answers.
 #[derive(Debug, Clone, Default)]
@@ -35,7 +36,7 @@ impl Purse {
         let notes = match (own, day) {
             (Some(own), Some(Day(day))) => {
                 let note =
-                    |(other, rate): &(Currency, f64)| format!("1 {other} counts as {rate} {own}, the rate of {day}");
+                    |(other, rate): &(Currency, f64)| say!("1 {other} counts as {rate} {own}, the rate of {day}");
                 rates.iter().map(note).collect()
             }
             _ => Vec::new(),
@@ -64,10 +65,9 @@ impl Purse {
         if self.unclear {
             return price.money;
         }
-        let found = format!("an amount in {}", price.currency);
+        let found = say!("an amount in {}", price.currency);
         let other = price.currency;
-        let expected =
-            format!("{own}, like the other prices, or a rate for {other} under `money` (`fardel help prices`)");
+        let expected = say!("{own}, like the other prices, or a rate for {other} under `money` (`fardel help prices`)");
         findings.add(Code::MixedCurrencies, place, found, expected, None);
         price.money
     }
@@ -86,7 +86,7 @@ fn rates(shape: &MoneyShape, place: &Place, findings: &mut Findings) -> Vec<(Cur
             rates.push((currency, rate.0));
         } else {
             let at = place.key(code);
-            findings.add(Code::NotAQuantity, &at, format!("`{code}`"), CODE.to_owned(), None);
+            findings.add(Code::NotAQuantity, &at, format!("`{code}`"), plain(CODE).to_owned(), None);
             findings.spoil(&at);
         }
     }

@@ -7,6 +7,7 @@ use crate::domain::{Attribute, BySurface, Model, Need, NeedRule, Pooling, System
 use crate::load::file::Surfaces;
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::{Amount, Events, Factor};
+use fardel_words::say;
 
 /// Attributes of bikes.
 pub(super) fn attributes(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
@@ -24,8 +25,8 @@ pub(super) fn twice(texts: &[String], place: &Place, findings: &mut Findings) {
     let mut seen = indexmap::IndexSet::new();
     for (at, text) in texts.iter().enumerate() {
         if !seen.insert(text.as_str()) {
-            let expected = "every name once in the list".to_owned();
-            findings.add(Code::DefinedTwice, &place.index(at), format!("{} again", quoted(text)), expected, None);
+            let expected = say!("every name once in the list");
+            findings.add(Code::DefinedTwice, &place.index(at), say!("{} again", quoted(text)), expected, None);
         }
     }
 }
@@ -54,8 +55,8 @@ pub(super) fn systems(merged: &Merged, draft: &mut Draft, findings: &mut Finding
             basis: form.basis(shape.basis),
         };
         if system.share.is_some_and(|share| share > 100.0) {
-            let found = format!("the number `{}`", system.share.unwrap_or_default());
-            findings.add(Code::OutOfRange, &entry.place.key("share"), found, "a percentage up to 100".to_owned(), None);
+            let found = say!("the number `{}`", system.share.unwrap_or_default());
+            findings.add(Code::OutOfRange, &entry.place.key("share"), found, say!("a percentage up to 100"), None);
         }
         keep!(draft, Systems, systems, id.clone(), entry.place.clone(), system);
     }

@@ -10,6 +10,7 @@ use crate::domain::{BySurface, Rate};
 use crate::load::file::{FailureShape, RateShape};
 use crate::load::numbers::{Amount, Events};
 use crate::load::section::Section;
+use fardel_words::{say, word};
 
 /// The rate of a failure.
 pub(super) fn rate(failure: &FailureShape, merged: &Merged, draft: &Draft, form: &mut Form<'_>) -> Rate {
@@ -64,15 +65,15 @@ fn per_1000_km(
             let anchor = anchor_of(failure, merged, form);
             steps.map(|step| step * anchor * share.0)
         }
-        (None, None, None) => unclear("no rate", form),
-        (Some(_), ..) => unclear("a stated rate and a share of the system", form),
-        (None, Some(_), None) => unclear("`share_of_system` without `ladder`", form),
-        (None, None, Some(_)) => unclear("`ladder` without `share_of_system`", form),
+        (None, None, None) => unclear(word!("no rate"), form),
+        (Some(_), ..) => unclear(word!("a stated rate and a share of the system"), form),
+        (None, Some(_), None) => unclear(word!("`share_of_system` without `ladder`"), form),
+        (None, None, Some(_)) => unclear(word!("`ladder` without `share_of_system`"), form),
     }
 }
 
 fn unclear(found: &str, form: &mut Form<'_>) -> BySurface<f64> {
-    let expected = "either `per_1000_km` (or `per_day`, `per_fall`), or `share_of_system` with `ladder`".to_owned();
+    let expected = say!("either `per_1000_km` (or `per_day`, `per_fall`), or `share_of_system` with `ladder`");
     form.findings.add(Code::UnclearRate, &form.place, found.to_owned(), expected, None);
     BySurface::new([0.0; 4])
 }
@@ -88,9 +89,8 @@ fn anchor_of(failure: &FailureShape, merged: &Merged, form: &mut Form<'_>) -> f6
     let Some(entry) = failure.system.as_deref().and_then(|id| merged.systems.get(id)) else { return 0.0 };
     let spoilt = form.findings.is_spoilt(&entry.place.key("per_1000_km"));
     if entry.shape.per_1000_km.is_none() && !spoilt {
-        let found =
-            format!("a share of `{}`, which has no `per_1000_km`", failure.system.as_deref().unwrap_or_default());
-        let expected = "a system with an anchor, or a stated rate".to_owned();
+        let found = say!("a share of `{}`, which has no `per_1000_km`", failure.system.as_deref().unwrap_or_default());
+        let expected = say!("a system with an anchor, or a stated rate");
         form.findings.add(Code::UnclearRate, &form.place.key("share_of_system"), found, expected, None);
     }
     entry.shape.per_1000_km.unwrap_or_default().0

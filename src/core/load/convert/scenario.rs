@@ -9,6 +9,7 @@ use crate::load::file::{GroupShape, LegShape, LimitsShape, RiderShape, ScenarioF
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::Kilometres;
 use crate::units::{Hours, Temperature};
+use fardel_words::say;
 
 /// Converts a scenario file; its amounts of money go through the purse.
 pub(crate) fn scenario(shape: ScenarioFile, file: usize, purse: &Purse, findings: &mut Findings) -> Scenario {
@@ -69,8 +70,8 @@ fn leg(shape: LegShape, style: Style, place: &Place, findings: &mut Findings) ->
         riders: shape.riders.unwrap_or_default(),
     };
     if leg.lowest > leg.highest && findings.sound(place, &["lowest", "highest"]) {
-        let found = format!("lowest {} °C, highest {} °C", leg.lowest.celsius(), leg.highest.celsius());
-        let expected = "a lowest temperature that is not above the highest".to_owned();
+        let found = say!("lowest {} °C, highest {} °C", leg.lowest.celsius(), leg.highest.celsius());
+        let expected = say!("a lowest temperature that is not above the highest");
         findings.add(Code::Contradiction, &place.key("lowest"), found, expected, None);
     }
     leg

@@ -2,6 +2,7 @@
 
 use crate::domain::{BySurface, Map};
 use crate::load::numbers::Count;
+use fardel_words::word;
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor};
@@ -16,7 +17,7 @@ struct TextVisitor;
 impl Visitor<'_> for TextVisitor {
     type Value = Text;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a text or a number")
+        f.write_str(word!("a text or a number"))
     }
     fn visit_str<E: Error>(self, text: &str) -> Result<Text, E> {
         Ok(Text(text.trim().to_owned()))
@@ -47,7 +48,7 @@ struct OneOrManyVisitor;
 impl<'de> Visitor<'de> for OneOrManyVisitor {
     type Value = OneOrMany;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a value or a list of values")
+        f.write_str(word!("a value or a list of values"))
     }
     fn visit_str<E: Error>(self, text: &str) -> Result<OneOrMany, E> {
         TextVisitor.visit_str(text).map(|text: Text| OneOrMany(vec![text.0]))
@@ -85,7 +86,7 @@ struct CountedVisitor;
 impl<'de> Visitor<'de> for CountedVisitor {
     type Value = Counted;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a list of names, or a map of names to counts")
+        f.write_str(word!("a list of names, or a map of names to counts"))
     }
     fn visit_unit<E: Error>(self) -> Result<Counted, E> {
         Ok(Counted::default())

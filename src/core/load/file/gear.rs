@@ -6,6 +6,7 @@ use crate::load::list::{Free, Names};
 use crate::load::numbers::Count;
 use crate::load::quantity::Price;
 use crate::units::{Length, Mass, Volume};
+use fardel_words::word;
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor, value::MapAccessDeserializer};
@@ -150,7 +151,7 @@ struct ListedVisitor<T>(PhantomData<T>);
 impl<'de, T: Short + Deserialize<'de>> Visitor<'de> for ListedVisitor<T> {
     type Value = Listed<T>;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a list of entries, or a map of names to counts")
+        f.write_str(word!("a list of entries, or a map of names to counts"))
     }
     fn visit_unit<E: Error>(self) -> Result<Listed<T>, E> {
         Ok(Listed::default())
@@ -189,7 +190,7 @@ struct LineVisitor<T>(PhantomData<T>);
 impl<'de, T: Short + Deserialize<'de>> Visitor<'de> for LineVisitor<T> {
     type Value = Line<T>;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a name, or an entry such as `{ id: tyre-lever, count: 2 }`")
+        f.write_str(word!("a name, or an entry such as `{ id: tyre-lever, count: 2 }`"))
     }
     fn visit_str<E: Error>(self, name: &str) -> Result<Line<T>, E> {
         Ok(Line(T::named(name)))
@@ -210,7 +211,7 @@ struct ValuedVisitor<T>(PhantomData<T>);
 impl<'de, T: Short + Deserialize<'de>> Visitor<'de> for ValuedVisitor<T> {
     type Value = Valued<T>;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a count, or an entry such as `{ count: 2, mass: 190 g }`")
+        f.write_str(word!("a count, or an entry such as `{ count: 2, mass: 190 g }`"))
     }
     fn visit_unit<E: Error>(self) -> Result<Valued<T>, E> {
         Ok(Valued(T::default()))

@@ -6,6 +6,7 @@ use crate::load::numbers::{Amount, Count};
 use crate::load::quantity::Price;
 use crate::load::words::Access;
 use crate::units::{Length, Mass, Temperature, Volume};
+use fardel_words::word;
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
@@ -78,7 +79,7 @@ struct ContributionVisitor;
 impl<'de> Visitor<'de> for ContributionVisitor {
     type Value = ContributionShape;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a number, or `{ amount: 1, down_to: 0 °C }`")
+        f.write_str(word!("a number, or `{ amount: 1, down_to: 0 °C }`"))
     }
     fn visit_i64<E: Error>(self, value: i64) -> Result<ContributionShape, E> {
         let amount = Amount::deserialize(serde::de::value::I64Deserializer::<E>::new(value))?;

@@ -5,6 +5,7 @@ use crate::domain::{Fair, Map, RepairSkill, RidingSkill, Role, Style};
 use crate::load::exchange::Day;
 use crate::load::numbers::{Amount, Chance, Count, Factor, Kilometres, Rate};
 use crate::load::quantity::Price;
+use crate::load::words::Spoken;
 use crate::units::{Currency, Distance, Hours, Length, Mass, Temperature, Volume};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -15,6 +16,8 @@ use serde::Deserialize;
 pub(crate) struct ScenarioFile {
     /// What the trip is called.
     pub name: Option<String>,
+    /// Language of the answers, as its code; what `--language` says counts before it.
+    pub language: Option<Spoken>,
     /// Catalogue files beside this one that add to and override the catalogue.
     pub catalogues: Vec<String>,
     /// Entries of your own, written as in a catalogue file: a size, a bike, a thing.

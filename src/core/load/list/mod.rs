@@ -29,6 +29,7 @@ use crate::diagnostic::{Code, Faults, quoted};
 use crate::domain::{Catalogue, Kind};
 use crate::units::{Length, Mass, Quantity as _, Volume};
 use csv::StringRecord;
+use fardel_words::{say, word};
 use heading::{Column, Holds};
 use serde::Deserialize as _;
 use serde::de::IntoDeserializer as _;
@@ -86,9 +87,10 @@ pub fn list_text(
     let read = if spreadsheet { read(&text, file, &mut findings) } else { None };
     if read.is_none() {
         let place = Place { file, ..Place::default() };
-        let expected =
-            "a spreadsheet (.csv or .tsv) with a heading that has a column of names such as `item`, and no column `id`";
-        findings.add(Code::MissingKey, &place, "no such heading".to_owned(), expected.to_owned(), None);
+        let expected = word!(
+            "a spreadsheet (.csv or .tsv) with a heading that has a column of names such as `item`, and no column `id`"
+        );
+        findings.add(Code::MissingKey, &place, say!("no such heading"), expected.to_owned(), None);
     }
     let mut known = Names::default();
     if let Some(names) = names {
@@ -101,12 +103,12 @@ pub fn list_text(
     findings.finish()?;
     changed.map_err(|message| Faults(vec![crate::diagnostic::Fault {
         code: Code::UnknownName,
-        file: "the command line".to_owned(),
+        file: say!("the command line"),
         place: String::new(),
         line: None,
         excerpt: None,
         found: message,
-        expected: "NAME=ID with a name of the list and the id of an item, NAME= for a thing of your own, NAME=120 g for its weight".to_owned(),
+        expected: say!("NAME=ID with a name of the list and the id of an item, NAME= for a thing of your own, NAME=120 g for its weight"),
         nearest: None,
     }]))?;
     Ok(List::new(&read.unwrap_or_default(), known, catalogue))
@@ -137,8 +139,8 @@ pub(crate) fn read(text: &str, file: usize, findings: &mut Findings) -> Option<G
         findings.add(
             Code::NothingThere,
             &place,
-            "a heading without things below it".to_owned(),
-            "a line for each thing".to_owned(),
+            say!("a heading without things below it"),
+            say!("a line for each thing"),
             None,
         );
     }
@@ -290,8 +292,8 @@ impl Reading {
             findings.spoil(&place.key("weights"));
         }
         for (bad, expected) in [
-            (&self.bad, "a weight such as `210 g`, `1,2 kg`, `7 oz` or `1 lb 3 oz`; a volume such as `400 mL`"),
-            (&self.counts, "a whole number of pieces, such as `2`"),
+            (&self.bad, word!("a weight such as `210 g`, `1,2 kg`, `7 oz` or `1 lb 3 oz`; a volume such as `400 mL`")),
+            (&self.counts, word!("a whole number of pieces, such as `2`")),
         ] {
             if let Some((line, cell)) = bad.first() {
                 findings.add_at(Code::NotAQuantity, &place, Some(*line), listed(bad, cell), expected.to_owned(), None);
@@ -302,10 +304,10 @@ impl Reading {
 
 fn listed(bad: &[(usize, String)], first: &str) -> String {
     let lines: Vec<String> =
-        bad.iter().skip(1).take(4).map(|(line, cell)| format!("line {line} {}", quoted(cell))).collect();
+        bad.iter().skip(1).take(4).map(|(line, cell)| say!("line {line} {}", quoted(cell))).collect();
     let more = bad.len().saturating_sub(5);
-    let rest = if lines.is_empty() { String::new() } else { format!("; also {}", lines.join(", ")) };
-    format!("{}{rest}{}", quoted(first), if more > 0 { format!(" and {more} more") } else { String::new() })
+    let rest = if lines.is_empty() { String::new() } else { say!("; also {}", lines.join(", ")) };
+    format!("{}{rest}{}", quoted(first), if more > 0 { say!(" and {more} more") } else { String::new() })
 }
 
 /// Marks around the name of a part of a list.

@@ -6,6 +6,7 @@ use crate::load::findings::{Findings, Place};
 use crate::load::source::{Source, Unreadable};
 use crate::units::{Mass, Quantity as _};
 use csv::{ReaderBuilder, Trim, WriterBuilder};
+use fardel_words::say;
 
 /// What a name stands for.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -51,7 +52,7 @@ impl Names {
             Err(Unreadable { name, reason }) => {
                 let file = findings.file(Source { name, text: String::new() });
                 let place = Place { file, ..Place::default() };
-                findings.add(Code::Unreadable, &place, reason, "a text file in UTF-8".to_owned(), None);
+                findings.add(Code::Unreadable, &place, reason, say!("a text file in UTF-8"), None);
                 return names;
             }
         };
@@ -62,12 +63,12 @@ impl Names {
         let heading = reader.headers().cloned().unwrap_or_default();
         let at = |title: &str| heading.iter().position(|own| own.trim_start_matches('\u{feff}') == title);
         let (Some(name), Some(id)) = (at("name"), at("id")) else {
-            let expected = "the columns `name`, `id` and `mass`, as `fardel gear` writes them".to_owned();
+            let expected = say!("the columns `name`, `id` and `mass`, as `fardel gear` writes them");
             findings.add_at(
                 Code::MissingKey,
                 &place,
                 Some(1),
-                "a heading without `name` and `id`".to_owned(),
+                say!("a heading without `name` and `id`"),
                 expected,
                 None,
             );
@@ -81,7 +82,7 @@ impl Names {
             if read.is_err() {
                 let line = row.position().and_then(|at| usize::try_from(at.line()).ok());
                 let found = quoted(mass.unwrap_or_default());
-                findings.add_at(Code::NotAQuantity, &place, line, found, "a mass such as 350 g".to_owned(), None);
+                findings.add_at(Code::NotAQuantity, &place, line, found, say!("a mass such as 350 g"), None);
             }
             names.set(name, Known { id: cell(Some(id)).map(str::to_owned), mass: read.unwrap_or_default() });
         }
@@ -94,7 +95,7 @@ impl Names {
         let mut row = |cells: [&str; 3]| writer.write_record(cells).map_err(|error| error.to_string());
         row(["name", "id", "mass"])?;
         for (name, known) in self.0.values() {
-            let mass = known.mass.map(|mass| format!("{} g", mass.grams())).unwrap_or_default();
+            let mass = known.mass.map(|mass| say!("{} g", mass.grams())).unwrap_or_default();
             row([name, known.id.as_deref().unwrap_or_default(), &mass])?;
         }
         let bytes = writer.into_inner().map_err(|error| error.to_string())?;
@@ -117,7 +118,7 @@ impl Names {
             } else {
                 let near = nearest(value, catalogue.items.keys().map(String::as_str));
                 let near = did_you_mean(near);
-                return Err(format!("--is {name}={value}: no such item{near}"));
+                return Err(say!("--is {name}={value}: no such item{near}"));
             }
             self.set(name, known);
         }

@@ -1,13 +1,14 @@
 //! What each line of a list is taken for.
 
 use super::names::{BARE, Known, Names};
-use crate::diagnostic::{Code, counted, quoted};
+use crate::diagnostic::{Code, quoted};
 use crate::domain::{Catalogue, Item, Kind};
 use crate::find::matcher::Matcher;
 use crate::load::file::{GearFile, GearShape, Text};
 use crate::load::findings::{Findings, Place};
 use crate::load::numbers::Count;
 use crate::units::{Mass, Quantity as _, Volume};
+use fardel_words::{say, several};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -274,15 +275,15 @@ fn merged(entries: Vec<(Option<String>, GearShape)>) -> Vec<(Option<String>, Gea
 fn tell_guesses(guesses: &[Taken], place: &Place, findings: &mut Findings) {
     let Some(first) = guesses.first() else { return };
     let one =
-        |own: &Taken| format!("line {} {} ({}?)", own.line, quoted(&own.name), own.id.as_deref().unwrap_or_default());
-    let found = format!(
+        |own: &Taken| say!("line {} {} ({}?)", own.line, quoted(&own.name), own.id.as_deref().unwrap_or_default());
+    let found = say!(
         "{} not in the catalogue but like others in it: {}",
-        counted(guesses.len(), "name"),
+        several!(guesses.len(), "{n} name", "{n} names"),
         some(guesses, one)
     );
     let file = findings.name(place.file).to_owned();
     let expected =
-        format!("names that you have confirmed: `fardel gear {file}` shows what each is taken for and writes it down");
+        say!("names that you have confirmed: `fardel gear {file}` shows what each is taken for and writes it down");
     findings.add_at(Code::UnknownName, place, Some(first.line), found, expected, None);
 }
 
@@ -293,9 +294,10 @@ pub(super) fn tell_unitless(file: &GearFile, names: &Names, place: &Place, findi
     let Some((line, title)) = bare.first().filter(|_| names.bare().is_none()) else { return };
     // Nobody is to be told as well that these things have no weight.
     findings.spoil(&place.key("weights"));
-    let found = format!("{} with a number but no unit below {}", counted(bare.len(), "cell"), quoted(title));
+    let found =
+        say!("{} with a number but no unit below {}", several!(bare.len(), "{n} cell", "{n} cells"), quoted(title));
     let own = findings.name(place.file).to_owned();
-    let expected = format!(
+    let expected = say!(
         "the unit in the heading, such as `{title} (g)`, or behind each number; or typed: `fardel gear {own} --is '{BARE}=1 g'` \
          (or 1 kg, 1 oz, 1 lb)"
     );
@@ -304,16 +306,19 @@ pub(super) fn tell_unitless(file: &GearFile, names: &Names, place: &Place, findi
 
 fn tell_unweighed(unweighed: &[Taken], place: &Place, findings: &mut Findings) {
     let Some(first) = unweighed.first().filter(|_| !findings.is_spoilt(&place.key("weights"))) else { return };
-    let one = |own: &Taken| format!("line {} {}", own.line, quoted(&own.name));
-    let found = format!("{} of your own without a weight: {}", counted(unweighed.len(), "thing"), some(unweighed, one));
+    let one = |own: &Taken| say!("line {} {}", own.line, quoted(&own.name));
+    let found = say!(
+        "{} of your own without a weight: {}",
+        several!(unweighed.len(), "{n} thing", "{n} things"),
+        some(unweighed, one)
+    );
     let file = findings.name(place.file).to_owned();
-    let expected =
-        format!("the weight of each in the list, or typed: `fardel gear {file} --is '{}=120 g'`", first.name);
+    let expected = say!("the weight of each in the list, or typed: `fardel gear {file} --is '{}=120 g'`", first.name);
     findings.add_at(Code::MissingKey, place, Some(first.line), found, expected, None);
 }
 
 fn some(all: &[Taken], one: impl Fn(&Taken) -> String) -> String {
     let shown: Vec<String> = all.iter().take(NAMED).map(one).collect();
     let more = all.len().saturating_sub(NAMED);
-    if more > 0 { format!("{} and {more} more", shown.join(", ")) } else { shown.join(", ") }
+    if more > 0 { say!("{} and {more} more", shown.join(", ")) } else { shown.join(", ") }
 }

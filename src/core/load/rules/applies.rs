@@ -5,6 +5,7 @@ use crate::domain::Applies;
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
+use fardel_words::say;
 
 /// Checks an `applies` map.
 pub(super) fn check(applies: &Applies, place: &Place, draft: &Draft, findings: &mut Findings) {
@@ -15,8 +16,8 @@ pub(super) fn check(applies: &Applies, place: &Place, draft: &Draft, findings: &
             value(name, text, &at, draft, findings);
         }
         if values.is_empty() && !findings.is_spoilt_below(&at) {
-            let expected = "at least one value, or leave the attribute out".to_owned();
-            findings.add(Code::NothingThere, &at, "no value, so that no bike is meant".to_owned(), expected, None);
+            let expected = say!("at least one value, or leave the attribute out");
+            findings.add(Code::NothingThere, &at, say!("no value, so that no bike is meant"), expected, None);
         }
     }
 }
@@ -29,6 +30,6 @@ pub(super) fn value(name: &str, text: &str, place: &Place, draft: &Draft, findin
         return;
     }
     let near = findings.nearest(place, text, attribute.values.iter().map(String::as_str));
-    let expected = format!("one of `{}`", attribute.values.join("`, `"));
+    let expected = say!("one of `{}`", attribute.values.join("`, `"));
     findings.add(Code::UnknownValue, place, quoted(text), expected, near);
 }

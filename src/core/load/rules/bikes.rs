@@ -8,6 +8,7 @@ use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
 use crate::units::{Distance, Show as _, UnitSystem, Volume};
+use fardel_words::say;
 
 /// Load indices that motorcycle tyres are made with.
 const LOAD_INDICES: std::ops::RangeInclusive<u32> = LEAST_LOAD_INDEX..=LARGEST_LOAD_INDEX;
@@ -34,8 +35,8 @@ pub(super) fn check(draft: &Draft, findings: &mut Findings) {
 fn toolkit(bike: &Bike, place: &Place, draft: &Draft, findings: &mut Findings) {
     for (id, count) in &bike.toolkit {
         let Some(item) = draft.catalogue.items.get(id).filter(|item| *count > item.at_most) else { continue };
-        let expected = format!("at most {}, as the item's `at_most` says", item.at_most);
-        findings.add(Code::Contradiction, &place.key("toolkit").key(id), format!("{count} of `{id}`"), expected, None);
+        let expected = say!("at most {}, as the item's `at_most` says", item.at_most);
+        findings.add(Code::Contradiction, &place.key("toolkit").key(id), say!("{count} of `{id}`"), expected, None);
     }
 }
 
@@ -64,14 +65,14 @@ fn numbers(bike: &Bike, place: &Place, findings: &mut Findings) {
     energy(&bike.energy, place, findings);
     if bike.max_mass <= bike.mass && findings.sound(place, &["mass", "max_mass"]) {
         let show = |mass: crate::units::Mass| mass.show(UnitSystem::Metric);
-        let found = format!("`max_mass` {} with a bike of {}", show(bike.max_mass), show(bike.mass));
-        let expected = "a permissible mass above that of the bike alone".to_owned();
+        let found = say!("`max_mass` {} with a bike of {}", show(bike.max_mass), show(bike.mass));
+        let expected = say!("a permissible mass above that of the bike alone");
         findings.add(Code::Contradiction, &place.key("max_mass"), found, expected, None);
     }
     for (index, key) in [(bike.front_load_index, "front_load_index"), (bike.rear_load_index, "rear_load_index")] {
         if !LOAD_INDICES.contains(&index) && findings.sound(place, &[key]) {
             let (least, most) = (LOAD_INDICES.start(), LOAD_INDICES.end());
-            let expected = format!("a load index from {least} to {most}, as on the sidewall");
+            let expected = say!("a load index from {least} to {most}, as on the sidewall");
             findings.add(Code::OutOfRange, &place.key(key), format!("`{index}`"), expected, None);
         }
     }

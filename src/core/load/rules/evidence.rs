@@ -6,6 +6,7 @@ use crate::domain::{EventGroup, EvidenceSource, Map, SourceKind};
 use crate::load::convert::{Draft, whole};
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
+use fardel_words::{say, word};
 
 /// How far the shares of a mix may be from 1 together.
 const ROUNDING: f64 = 0.01;
@@ -32,8 +33,8 @@ fn groups(draft: &Draft, findings: &mut Findings) {
         }
         for (at, failure) in group.failures.iter().enumerate() {
             if let Some(other) = taken.insert(failure.clone(), group) {
-                let found = format!("{}, which `{}` counts as well", quoted(failure), other.id);
-                let expected = "every failure in one group at most".to_owned();
+                let found = say!("{}, which `{}` counts as well", quoted(failure), other.id);
+                let expected = say!("every failure in one group at most");
                 findings.add(Code::Contradiction, &place.key("failures").index(at), found, expected, None);
             }
         }
@@ -59,16 +60,20 @@ fn readable(source: &EvidenceSource, place: &Place, findings: &mut Findings) {
         findings.add(Code::Contradiction, &place.key(key), found.to_owned(), expected.to_owned(), None);
     };
     if source.mix.is_some_and(|mix| (whole(mix) - 1.0).abs() > ROUNDING) {
-        tell("mix", "shares that do not make a whole", "shares of the surfaces that add up to 1");
+        tell("mix", word!("shares that do not make a whole"), word!("shares of the surfaces that add up to 1"));
     }
     let log = source.kind == SourceKind::TripLog;
     if !log && source.kind != SourceKind::Survey && source.within.is_none_or(|within| within <= 1.0) {
-        tell("within", "no factor above 1", "`within: 3`: how far off its counts may be");
+        tell("within", word!("no factor above 1"), word!("`within: 3`: how far off its counts may be"));
     }
     if log && source.within.is_some() {
-        tell("within", "`within` with a trip log", "no `within`: logs tell by their scatter");
+        tell("within", word!("`within` with a trip log"), word!("no `within`: logs tell by their scatter"));
     }
     if source.km <= 0.0 && source.kind != SourceKind::Survey {
-        tell("km", "no kilometres", "`km`, more than 0; where a group gives the scale, kilometres for so many `days`");
+        tell(
+            "km",
+            word!("no kilometres"),
+            word!("`km`, more than 0; where a group gives the scale, kilometres for so many `days`"),
+        );
     }
 }

@@ -5,6 +5,7 @@ use crate::diagnostic::{Code, quoted};
 use crate::load::convert::Draft;
 use crate::load::findings::Findings;
 use crate::load::section::Section;
+use fardel_words::say;
 
 /// Checks `also_from`.
 pub(super) fn check(draft: &Draft, findings: &mut Findings) {
@@ -15,8 +16,8 @@ pub(super) fn check(draft: &Draft, findings: &mut Findings) {
                 draft.names.check(Section::Functions, part, &place.index(at), findings);
             }
             if way.is_empty() {
-                let expected = "the functions that give it together".to_owned();
-                findings.add(Code::NothingThere, &place.index(at), "an empty list".to_owned(), expected, None);
+                let expected = say!("the functions that give it together");
+                findings.add(Code::NothingThere, &place.index(at), say!("an empty list"), expected, None);
             }
         }
     }
@@ -24,7 +25,7 @@ pub(super) fn check(draft: &Draft, findings: &mut Findings) {
         let Some(first) = ring.first() else { continue };
         let place = draft.place(Section::Functions, first).key("also_from");
         let found = quoted(&format!("{} -> {first}", ring.join(" -> ")));
-        let expected = "ways that end at functions which items provide".to_owned();
+        let expected = say!("ways that end at functions which items provide");
         findings.add(Code::FunctionRing, &place, found, expected, None);
     }
 }

@@ -5,6 +5,7 @@ use crate::domain::{Fair, Role, Scenario};
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
+use fardel_words::say;
 
 /// Checks `riders` of the legs and the section `group`.
 pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: &mut Findings) {
@@ -18,8 +19,8 @@ pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: 
         let rides = scenario.trip.legs.iter().any(|leg| leg.is_ridden_by(&rider.name));
         let place = root.key("riders").index(at);
         if !rides && !scenario.trip.legs.is_empty() && findings.sound(&place, &["name"]) {
-            let found = format!("{} on no leg", quoted(&rider.name));
-            findings.add(Code::NothingThere, &place, found, "a rider who rides at least one leg".to_owned(), None);
+            let found = say!("{} on no leg", quoted(&rider.name));
+            findings.add(Code::NothingThere, &place, found, say!("a rider who rides at least one leg"), None);
         }
     }
     shares(scenario, &root.key("group"), findings);
@@ -29,7 +30,7 @@ pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: 
 fn is_rider(scenario: &Scenario, name: &str, place: &Place, findings: &mut Findings) {
     let names = || scenario.riders.iter().map(|rider| rider.name.as_str());
     if !names().any(|known| known == name) && !findings.blind() {
-        let expected = "the name of a rider under `riders`".to_owned();
+        let expected = say!("the name of a rider under `riders`");
         let near = findings.nearest(place, name, names());
         findings.add(Code::UnknownName, place, quoted(name), expected, near);
     }
@@ -45,14 +46,14 @@ fn shares(scenario: &Scenario, place: &Place, findings: &mut Findings) {
             let without =
                 |rider: &&crate::domain::Rider| group.shares.get(&rider.name).is_none_or(|share| *share <= 0.0);
             for rider in scenario.riders.iter().filter(without) {
-                let found = format!("no share above 0 for {}", quoted(&rider.name));
-                let expected = "a share for every rider, on any scale".to_owned();
+                let found = say!("no share above 0 for {}", quoted(&rider.name));
+                let expected = say!("a share for every rider, on any scale");
                 findings.add(Code::MissingKey, &place.key("shares"), found, expected, None);
             }
         }
         Fair::Equal | Fair::SparePayload if !group.shares.is_empty() => {
-            let found = format!("`shares`, with `fair: {}`", group.fair.word());
-            let expected = "`shares` together with `fair: stated`".to_owned();
+            let found = say!("`shares`, with `fair: {}`", group.fair.word());
+            let expected = say!("`shares` together with `fair: stated`");
             findings.add(Code::Contradiction, &place.key("fair"), found, expected, None);
         }
         Fair::Equal | Fair::SparePayload => {}
@@ -63,8 +64,8 @@ fn pins(scenario: &Scenario, place: &Place, draft: &Draft, findings: &mut Findin
     for (role, names) in &scenario.group.pins {
         let held = scenario.riders.iter().any(|rider| Role::from_word(role).is_some_and(|r| rider.roles.contains(&r)));
         if !held {
-            let found = format!("nobody whose `roles` name `{role}`");
-            let expected = "a rider with this role".to_owned();
+            let found = say!("nobody whose `roles` name `{role}`");
+            let expected = say!("a rider with this role");
             findings.add(Code::Contradiction, &place.key(role), found, expected, None);
         }
         for (at, name) in names.iter().enumerate() {
@@ -72,7 +73,7 @@ fn pins(scenario: &Scenario, place: &Place, draft: &Draft, findings: &mut Findin
             if !findings.blind() && !sections.iter().any(|section| draft.names.has(*section, name)) {
                 let place = place.key(role).index(at);
                 let near = sections.iter().find_map(|section| draft.names.nearest(*section, name, &place, findings));
-                let expected = "the name of a function, a stock or a need".to_owned();
+                let expected = say!("the name of a function, a stock or a need");
                 findings.add(Code::UnknownName, &place, quoted(name), expected, near);
             }
         }

@@ -6,6 +6,7 @@ use crate::domain::NeedRule;
 use crate::load::convert::Draft;
 use crate::load::findings::Findings;
 use crate::load::section::Section;
+use fardel_words::say;
 
 /// Checks all items.
 pub(super) fn check(draft: &Draft, findings: &mut Findings) {
@@ -19,8 +20,8 @@ pub(super) fn check(draft: &Draft, findings: &mut Findings) {
             let graded = contribution.down_to.is_some();
             let need = draft.catalogue.needs.get(name);
             if graded && need.is_some_and(|need| need.rule != NeedRule::SleepWarmth) {
-                let found = format!("`down_to` for `{name}`");
-                let expected = "`down_to` only for a need with the rule `sleep warmth`".to_owned();
+                let found = say!("`down_to` for `{name}`");
+                let expected = say!("`down_to` only for a need with the rule `sleep warmth`");
                 let place = place.key("meets").key(name).key("down_to");
                 findings.add(Code::Contradiction, &place, found, expected, None);
             }

@@ -6,6 +6,7 @@ use crate::domain::Scenario;
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
+use fardel_words::say;
 
 /// Checks `always`, `never`, `done` and `needs`.
 pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: &mut Findings) {
@@ -20,8 +21,8 @@ pub(super) fn check(scenario: &Scenario, root: &Place, draft: &Draft, findings: 
 fn both(scenario: &Scenario, root: &Place, findings: &mut Findings) {
     for (at, item) in scenario.never.iter().enumerate() {
         if scenario.always.contains_key(item) {
-            let found = format!("{}, which is under `always` too", quoted(item));
-            let expected = "an item under `always` or under `never`".to_owned();
+            let found = say!("{}, which is under `always` too", quoted(item));
+            let expected = say!("an item under `always` or under `never`");
             findings.add(Code::Contradiction, &root.key("never").index(at), found, expected, None);
         }
     }
@@ -34,9 +35,9 @@ fn too_many(scenario: &Scenario, root: &Place, draft: &Draft, findings: &mut Fin
         let Some(item) = draft.catalogue.items.get(id) else { continue };
         let most = item.at_most.saturating_mul(bikes);
         if *count > most && item.at_most > 0 {
-            let expected = format!("at most {most}, as the item's `at_most` says");
+            let expected = say!("at most {most}, as the item's `at_most` says");
             let place = root.key("always").key(id);
-            findings.add(Code::Contradiction, &place, format!("{count} of `{id}`"), expected, None);
+            findings.add(Code::Contradiction, &place, say!("{count} of `{id}`"), expected, None);
         }
     }
 }

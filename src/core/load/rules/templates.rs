@@ -6,6 +6,7 @@ use crate::domain::{Bike, Failure, Map};
 use crate::load::convert::Draft;
 use crate::load::findings::{Findings, Place};
 use crate::load::section::Section;
+use fardel_words::say;
 
 /// A function or stock that a repair asks for.
 pub(super) struct Asked<'a> {
@@ -26,7 +27,7 @@ pub(super) fn check_names(asked: &Asked<'_>, bikes: &[&Bike], draft: &Draft, fin
     let holes = match template::holes(asked.name) {
         Ok(holes) => holes,
         Err(error) => {
-            let expected = "braces around the name of an attribute".to_owned();
+            let expected = say!("braces around the name of an attribute");
             findings.add(Code::BrokenTemplate, &asked.place, error.to_string(), expected, None);
             return;
         }
@@ -59,9 +60,9 @@ fn on_bikes(asked: &Asked<'_>, bikes: &[&Bike], draft: &Draft, findings: &mut Fi
         }
     }
     for (attribute, bikes) in silent {
-        let found = format!("no attribute `{attribute}` on {}", listed(&bikes));
+        let found = say!("no attribute `{attribute}` on {}", listed(&bikes));
         let expected =
-            format!("that attribute on every bike with `{}`, or an `applies` that leaves them out", asked.failure.id);
+            say!("that attribute on every bike with `{}`, or an `applies` that leaves them out", asked.failure.id);
         findings.add(Code::RepairUnresolved, &asked.place, found, expected, None);
     }
     for (name, odd) in undeclared {
@@ -73,8 +74,8 @@ fn on_bikes(asked: &Asked<'_>, bikes: &[&Bike], draft: &Draft, findings: &mut Fi
             .names
             .nearest(asked.section, &name, &asked.place, findings)
             .filter(|near| digits(near) == digits(&name));
-        let found = format!("{} on {}", quoted(&name), listed(&odd));
-        let expected = format!("the name of {} in the section `{}`", asked.section.noun(), asked.section.key());
+        let found = say!("{} on {}", quoted(&name), listed(&odd));
+        let expected = say!("the name of {} in the section `{}`", asked.section.noun(), asked.section.key());
         findings.add(Code::RepairUnresolved, &asked.place, found, expected, near);
     }
 }
@@ -93,7 +94,7 @@ fn told_at_the_bikes(asked: &Asked<'_>, odd: &[&str], bikes: &[&Bike], draft: &D
         };
         let place = draft.place(Section::Bikes, id).key("attributes").key(attribute);
         let named = asked.name.replace(&format!("{{{attribute}}}"), value);
-        let expected = format!(
+        let expected = say!(
             "one of {}, or {} `{named}` of your own in the section `{}`",
             sizes.iter().map(|size| quoted(size)).collect::<Vec<_>>().join(", "),
             asked.section.noun(),
@@ -159,5 +160,5 @@ fn digits(name: &str) -> String {
 fn listed(bikes: &[&str]) -> String {
     let shown: Vec<String> = bikes.iter().take(3).map(|bike| quoted(bike)).collect();
     let more = bikes.len().saturating_sub(3);
-    if more == 0 { shown.join(", ") } else { format!("{} and {more} more", shown.join(", ")) }
+    if more == 0 { shown.join(", ") } else { say!("{} and {more} more", shown.join(", ")) }
 }

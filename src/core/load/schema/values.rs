@@ -8,7 +8,7 @@ use crate::load::exchange::{CODE, Day};
 use crate::load::file::{ContributionShape, Counted, Graded, Listed, OneOrMany, Text};
 use crate::load::numbers::{Amount, Chance, Count, Events, Factor, Kilometres, MOST_RIDERS, Rate, Riders, Share};
 use crate::load::quantity::Price;
-use crate::load::words::{Access, BASIS_FORMS, OutcomeWord};
+use crate::load::words::{Access, BASIS_FORMS, LANGUAGES, OutcomeWord, Spoken};
 use crate::units::{Currency, Distance, Hours, Length, Mass, Pressure, Quantity, Temperature, Volume};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use std::borrow::Cow;
@@ -137,6 +137,7 @@ described! {
         "type": "number", "exclusiveMinimum": 0, "maximum": 1e6, "description": "what one of a currency is in another",
     });
     Currency, "Currency", |_| json_schema!({ "type": "string", "pattern": r"^\s*[A-Z]{3}\s*$", "description": CODE });
+    Spoken, "Language", |_| json_schema!({ "type": "string", "enum": LANGUAGES.as_slice() });
     Day, "Day", |_| json_schema!({
         "type": "string", "pattern": r"^\s*[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])\s*$", "description": Day::WANTED,
     });

@@ -2,6 +2,7 @@
 
 use super::{Amount, Party};
 use crate::units::Temperature;
+use fardel_words::{say, word};
 
 /// A place under cover for every sleeper.
 pub(super) fn shelter(party: &Party<'_>) -> Amount {
@@ -18,11 +19,11 @@ pub(super) fn sleep_warmth(party: &Party<'_>) -> Amount {
     let credit = if party.nights >= 2 { CLOTHING_CREDIT } else { 0.0 };
     let (lowest, good_to) = (party.lowest(), party.lowest() + credit);
     let worn = if credit > 0.0 {
-        format!(" (coldest night {lowest:.0} °C, {credit:.0} °C for dry clothes and a hat)")
+        say!(" (coldest night {lowest:.0} °C, {credit:.0} °C for dry clothes and a hat)")
     } else {
         String::new()
     };
-    let working = format!("{}, comfort at {good_to:.0} °C or below{worn}", sleepers(party));
+    let working = say!("{}, comfort at {good_to:.0} °C or below{worn}", sleepers(party));
     Amount { down_to: Some(Temperature::new(good_to)), ..Amount::count_if(party.camping, party.people, working) }
 }
 
@@ -36,7 +37,7 @@ pub(super) fn r_value(lowest: f64) -> f64 {
 pub(super) fn sleep_mat(party: &Party<'_>) -> Amount {
     let each = r_value(party.lowest());
     let total = (each * party.people * 10.0).round() / 10.0;
-    let working = format!("R {each:.1} at {:.0} °C x {}", party.lowest(), sleepers(party));
+    let working = say!("R {each:.1} at {:.0} °C x {}", party.lowest(), sleepers(party));
     Amount::count_if(party.camping, total, working)
 }
 
@@ -50,25 +51,25 @@ pub(super) fn warm_clothing(party: &Party<'_>) -> Amount {
     } else {
         0.0
     };
-    Amount::count(layers * party.people, format!("{layers:.0} a head for {lowest:.0} °C"))
+    Amount::count(layers * party.people, say!("{layers:.0} a head for {lowest:.0} °C"))
 }
 
 /// A change of clothes per person from two nights on.
 pub(super) fn spare_clothing(party: &Party<'_>) -> Amount {
-    Amount::count_if(party.nights >= 2, party.people, format!("{} nights, one change a head", party.nights))
+    Amount::count_if(party.nights >= 2, party.people, say!("{} nights, one change a head", party.nights))
 }
 
 /// A pot to boil in.
 pub(super) fn cook_pot(party: &Party<'_>) -> Amount {
-    Amount::count_if(party.camping, 1.0, "camp cooking")
+    Amount::count_if(party.camping, 1.0, word!("camp cooking"))
 }
 
 /// A way to make found water drinkable.
 pub(super) fn water_treatment(party: &Party<'_>) -> Amount {
-    Amount::count_if(party.camping, 1.0, "camping away from taps")
+    Amount::count_if(party.camping, 1.0, word!("camping away from taps"))
 }
 
 /// "1 sleeper", "2 sleepers".
 fn sleepers(party: &Party<'_>) -> String {
-    if party.people > 1.0 { format!("{:.0} sleepers", party.people) } else { "1 sleeper".to_owned() }
+    if party.people > 1.0 { say!("{:.0} sleepers", party.people) } else { "1 sleeper".to_owned() }
 }

@@ -3,6 +3,7 @@
 use super::fuel::{mean, reserve};
 use crate::domain::{Bike, Leg, Scenario};
 use crate::units::Distance;
+use fardel_words::say;
 
 /// The leg that asks most of the battery.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,7 +37,7 @@ impl ChargeRange {
     /// The sum in words.
     #[must_use]
     pub fn working(&self) -> String {
-        format!(
+        say!(
             "{}: {:.0} km between places to charge x {:.2} reserve = {:.0} km, a full battery does {:.0} km on its mix of surfaces",
             self.leg,
             self.stretch.km(),

@@ -3,6 +3,7 @@
 use super::{Amount, Party, rounded_up};
 use crate::domain::{Bike, Energy, Leg, Scenario, Surface};
 use crate::units::{Distance, Volume};
+use fardel_words::say;
 
 /// Distance is multiplied by this before litres are counted: detours, headwind, a wrong turn. Common practice, no source:
 /// 1.25 on seal, gravel and tracks, 1.5 on rough ground and sand.
@@ -36,7 +37,7 @@ impl Range {
     /// The sum in words.
     #[must_use]
     pub fn working(&self) -> String {
-        format!(
+        say!(
             "{}: {:.0} km between pumps x {:.1} L for 100 km x {:.2} reserve = {:.1} L, the tank holds {:.1} L",
             self.leg,
             self.stretch.km(),

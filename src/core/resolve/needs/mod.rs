@@ -25,6 +25,7 @@ mod stove;
 use super::Demand;
 use crate::domain::{Bike, Catalogue, NeedRule, Rider, Scenario, Style};
 use crate::units::Temperature;
+use fardel_words::{say, word};
 
 /// What a formula gives: how much, down to which temperature, and the working in words.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,7 +75,7 @@ pub fn demands(catalogue: &Catalogue, scenario: &Scenario, rider: &Rider, riders
     let demand = |(id, need): (&String, &crate::domain::Need)| {
         let computed = amount(need.rule, &party);
         let amount = match scenario.needs.get(id) {
-            Some(stated) => Amount { amount: *stated, working: "as stated in the scenario".to_owned(), ..computed },
+            Some(stated) => Amount { amount: *stated, working: say!("as stated in the scenario"), ..computed },
             None => computed,
         };
         (amount.amount > 0.0).then(|| Demand {
@@ -105,13 +106,13 @@ fn amount(rule: NeedRule, party: &Party<'_>) -> Amount {
         NeedRule::SpareClothing => camp::spare_clothing(party),
         NeedRule::RainClothing => safety::rain_clothing(party),
         NeedRule::Light => safety::light(party),
-        NeedRule::Navigation => safety::one_each("one for the bike"),
+        NeedRule::Navigation => safety::one_each(word!("one for the bike")),
         NeedRule::Distress => safety::distress(party),
         NeedRule::FirstAid => safety::first_aid(party),
         NeedRule::Hygiene => safety::hygiene(party),
         NeedRule::Papers => safety::one_each("always"),
         NeedRule::Medicine => safety::medicine(party),
-        NeedRule::Money => safety::one_each("always: the card reader is broken where you need it"),
+        NeedRule::Money => safety::one_each(word!("always: the card reader is broken where you need it")),
         NeedRule::Telephone => safety::telephone(party),
         NeedRule::Fuel => fuel::fuel(party),
     }

@@ -2,6 +2,7 @@
 
 use super::{Amount, Party, rounded_up};
 use crate::domain::{Leg, Surface};
+use fardel_words::say;
 
 /// Speed on tracks that turns kilometres into hours of work, in km/h (from memory; a loaded bike on a mixed day).
 const TRACK_KM_PER_HOUR: f64 = 30.0;
@@ -43,8 +44,8 @@ pub(super) fn water(party: &Party<'_>) -> Amount {
         let (drunk, cooked) = (litres_a_day(highest, hours), cooking(party, days));
         let litres = (drunk + cooked) * party.people * days * (1.0 + WATER_RESERVE);
         if litres * 1000.0 > worst.amount {
-            let camp = if cooked > 0.0 { format!(" and {cooked:.0} L to cook") } else { String::new() };
-            let working = format!(
+            let camp = if cooked > 0.0 { say!(" and {cooked:.0} L to cook") } else { String::new() };
+            let working = say!(
                 "{}: {drunk:.1} L a day (to {highest:.0} °C, {hours:.1} h of hard riding){camp} x {} x {} between refills + {:.0} % reserve",
                 leg.name,
                 persons(party.people),
@@ -60,17 +61,17 @@ pub(super) fn water(party: &Party<'_>) -> Amount {
 /// "half a day", "6 h", "1 day", "2.5 days".
 pub(super) fn in_days(days: f64) -> String {
     match days {
-        d if (d - 0.5).abs() < 1e-9 => "half a day".to_owned(),
-        d if d < 0.995 => format!("{:.0} h", d * 24.0),
+        d if (d - 0.5).abs() < 1e-9 => say!("half a day"),
+        d if d < 0.995 => say!("{:.0} h", d * 24.0),
         d if (d - 1.0).abs() < 1e-9 => "1 day".to_owned(),
-        d if d.fract() == 0.0 => format!("{d:.0} days"),
-        d => format!("{d:.1} days"),
+        d if d.fract() == 0.0 => say!("{d:.0} days"),
+        d => say!("{d:.1} days"),
     }
 }
 
 /// "1 person", "2 people".
 pub(super) fn persons(people: f64) -> String {
-    if people > 1.0 { format!("{people:.0} people") } else { "1 person".to_owned() }
+    if people > 1.0 { say!("{people:.0} people") } else { "1 person".to_owned() }
 }
 
 /// Kilocalories per rider-day: easy 3000, mixed 3500, hard 4400 at 80 kg, interpolated on hours of hard riding (0, 1,
@@ -102,7 +103,7 @@ pub(super) fn food(party: &Party<'_>) -> Amount {
         let days = leg.food_every.days().min(party.days());
         let total = (daily * party.people * days).ceil();
         if total > worst.amount {
-            let working = format!(
+            let working = say!(
                 "{}: {daily:.0} kcal a day ({hours:.1} h of hard riding) x {} x {} between shops",
                 leg.name,
                 persons(party.people),

@@ -3,6 +3,7 @@
 use super::provisions::{in_days, persons};
 use super::{Amount, Party};
 use crate::domain::Leg;
+use fardel_words::say;
 
 /// Boiled per person and camping day, in litres. Common practice, no source: 1.5 to 2.
 const LITRES_A_DAY: f64 = 1.75;
@@ -30,7 +31,7 @@ pub(super) fn heat(party: &Party<'_>) -> Amount {
         let litre = KJ_PER_LITRE_AND_DEGREE * (boils - start);
         let total = (LITRES_A_DAY * party.people * days * litre / efficiency).ceil();
         if total > worst.amount {
-            let working = format!(
+            let working = say!(
                 "{}: {LITRES_A_DAY} L boiled a day x {} x {} between shops x {litre:.0} kJ/L ({start:.0} to {boils:.0} °C) / {:.0} % of the flame used at {:.0} °C",
                 leg.name,
                 persons(party.people),
