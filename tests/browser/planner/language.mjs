@@ -67,7 +67,7 @@ const broken = (page) => page.evaluate(() => {
   const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {
     const node = walk.currentNode;
-    if (!node.parentElement.checkVisibility({ visibilityProperty: true }) || node.parentElement.closest(".unseen, .skip, bdi, code, textarea, script, option")) continue;
+    if (!node.parentElement.checkVisibility({ visibilityProperty: true }) || node.parentElement.clientWidth === 1 || node.parentElement.closest(".unseen, .skip, bdi, code, textarea, script, option")) continue;
     for (const { 0: word, index } of node.data.matchAll(/[\p{L}\d]{3,}/gu)) {
       const range = new Range();
       range.setStart(node, index);
