@@ -198,4 +198,25 @@ export async function language(stage) {
     await page.getByText("Packen", { exact: true }).first().waitFor();
     same(await page.evaluate(() => document.documentElement.lang), "de", "the language of the other tab");
   });
+
+  await stage.check("language: what a rider sees finds the same failures in both", async (page) => {
+    const found = async () => {
+      await go(page, "trail");
+      await page.locator(".rows .row").first().waitFor();
+      const all = [];
+      for (const sign of await page.locator(".signs button").all()) {
+        await sign.tap();
+        all.push(await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done([...document.querySelectorAll("main .rows .row")].map((row) => row.dataset.key).sort()))))));
+        await sign.tap();
+      }
+      return all;
+    };
+    await sample(page);
+    const before = await found();
+    holds(before.flat().length > 20, "hardly anything is found");
+    await go(page, "start");
+    await page.getByText("Deutsch", { exact: true }).tap();
+    await settled(page, /bewiesen/);
+    same(await found(), before, "failures by signs");
+  });
 }
