@@ -22,6 +22,7 @@ mod gear;
 mod groups;
 mod hostile;
 mod impossible;
+mod language;
 mod limits;
 mod lints;
 mod lists;

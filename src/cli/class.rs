@@ -62,7 +62,7 @@ impl ClassFormat {
 impl Class {
     pub(super) fn run(&self) -> Ending {
         let look = self.output.look();
-        let coach = say!("coach.{}", self.format.ending());
+        let coach = format!("coach.{}", self.format.ending());
         if let Err(ending) = self.output.unobstructed(&coach) {
             return ending;
         }

@@ -56,7 +56,7 @@ impl Help {
 
 /// A guide, and where the options of the command of the same name are.
 fn guide(topic: &Topic, whole: &Command) -> String {
-    let text = render(topic.text, width());
+    let text = render(topic.text(), width());
     match whole.find_subcommand(topic.name) {
         Some(command) => format!("{text}\nAll options: fardel {} --help\n", command.get_name()),
         None => text,

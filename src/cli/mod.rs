@@ -43,7 +43,7 @@ use crate::milp::timing;
 use clap::builder::PossibleValuesParser;
 use clap::{CommandFactory as _, FromArgMatches as _, Parser, Subcommand};
 use fardel_words::Language;
-use fardel_words::{say, word};
+use fardel_words::say;
 use std::ffi::OsString;
 use std::io::ErrorKind;
 
@@ -55,8 +55,9 @@ struct Arguments {
     command: Command,
     #[command(flatten)]
     talk: verbosity::Talk,
-    /// Language of the answers; else that of the scenario, else English
-    #[arg(long, global = true, value_name = "CODE", value_parser = PossibleValuesParser::new(Language::codes()))]
+    /// Language of the answers, such as `de`; else that of the scenario
+    #[arg(long, global = true, value_name = "CODE", display_order = 103, hide_possible_values = true,
+        value_parser = PossibleValuesParser::new(Language::codes()))]
     language: Option<String>,
 }
 
@@ -204,7 +205,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         Ok(arguments) => {
             arguments.talk.apply();
             arguments.language.as_deref().and_then(Language::read).into_iter().for_each(fardel_words::set);
-            let ending = timing::timed(word!("all of it"), || arguments.command.run());
+            let ending = timing::timed("all of it", || arguments.command.run());
             arguments.talk.account();
             ending
         }

@@ -125,7 +125,7 @@ pub(super) fn while_streaming<T>(
     let (bar, shape) = match total {
         Some(total) => (
             ProgressBar::with_draw_target(Some(total), target),
-            word!("{wide_bar} {human_pos} of {human_len} {msg}, {per_sec}, {eta} left"),
+            "{wide_bar} {human_pos} of {human_len} {msg}, {per_sec}, {eta} left",
         ),
         None => (ProgressBar::with_draw_target(None, target), "{spinner} {human_pos} {msg}, {per_sec}"),
     };

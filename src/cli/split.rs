@@ -137,7 +137,7 @@ impl Split {
     }
 
     fn group_file(&self) -> String {
-        say!("group.{}", self.ending())
+        format!("group.{}", self.ending())
     }
 
     /// The group's file first, then one for each rider.

@@ -34,7 +34,7 @@ struct Part<'a> {
 
 /// Where the search stands.
 fn state(proven: bool) -> &'static str {
-    if proven { "proven" } else { word!("good so far") }
+    if proven { "proven" } else { "good so far" }
 }
 
 fn part(state: &'static str, bound_h: Option<f64>, answer: &str) -> Result<String, Refused> {
@@ -98,7 +98,7 @@ fn none(
     error: PackError,
 ) -> Result<String, Refused> {
     match no_kit(command, catalogue, error) {
-        Refused::NoKit(answer) => part(word!("no kit"), None, &answer),
+        Refused::NoKit(answer) => part("no kit", None, &answer),
         other => Err(other),
     }
 }

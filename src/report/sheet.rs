@@ -6,7 +6,7 @@ use crate::template::render;
 use crate::terminal::{HOW, jobs};
 use csv::WriterBuilder;
 use fardel_core::sheet::Sheet;
-use fardel_words::plain;
+use fardel_words::{plain, word};
 use serde::Serialize;
 
 const STYLE: &str = concat!(include_str!("templates/palette.css"), include_str!("templates/sheet.css"));
@@ -38,8 +38,8 @@ struct Line<'a> {
 
 fn page(sheet: &Sheet) -> Page<'_> {
     let line = |own: &'_ fardel_core::sheet::Line| match own.turned {
-        Some(true) => "yes",
-        Some(false) => "no",
+        Some(true) => word!("yes"),
+        Some(false) => word!("no"),
         None => "",
     };
     let parts = sheet.parts.iter().map(|part| Part {

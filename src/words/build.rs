@@ -24,11 +24,12 @@ fn main() -> Result<(), Box<dyn Error>> {
         let told = |key: &str| header.get(key).cloned().ok_or_else(|| format!("{code}: the header lacks {key}"));
         writeln!(
             text,
-            "Table {{ code: {code:?}, name: {:?}, sign: {:?}, program: &{}, catalogue: &{} }},",
+            "Table {{ code: {code:?}, name: {:?}, sign: {:?}, program: &{}, catalogue: &{}, guides: &{} }},",
             told("X-Language-Name")?,
             told("X-Decimal-Sign")?,
             code_of(&program),
             code_of(&catalogue),
+            guides(&folder.join("guides"))?,
         )?;
     }
     text.push_str("]\n");
@@ -56,6 +57,19 @@ fn read(path: &Path) -> Result<(Table, BTreeMap<String, String>), Box<dyn Error>
         table.insert(message.msgid().to_owned(), words);
     }
     Ok((table, header))
+}
+
+/// The guides of a folder as code: pairs of a name and a text that is read when this is compiled.
+fn guides(folder: &Path) -> Result<String, Box<dyn Error>> {
+    if env::var_os("CARGO_FEATURE_GUIDES").is_none() || !folder.is_dir() {
+        return Ok("[]".to_owned());
+    }
+    println!("cargo:rerun-if-changed={}", folder.display());
+    let mut files: Vec<PathBuf> = fs::read_dir(folder)?.filter_map(|entry| Some(entry.ok()?.path())).collect();
+    files.sort();
+    let pairs =
+        files.iter().filter_map(|path| Some(format!("({:?}, include_str!({path:?}))", path.file_stem()?.to_str()?)));
+    Ok(format!("[{}]", pairs.collect::<Vec<_>>().join(", ")))
 }
 
 /// A table as code: pairs in the order of their keys.

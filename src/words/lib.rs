@@ -18,7 +18,7 @@ pub use fardel_words_macros::{say, several};
 pub use number::{is_float, number};
 pub use pattern::{Hole, said, said_with};
 pub use plural::{Count, several};
-pub use table::{Language, catalogue, plain, translated};
+pub use table::{Language, catalogue, guide, plain, translated};
 
 /// Words that are looked up where they are shown: nothing is done here, but the tables have to hold them.
 #[macro_export]

@@ -10,6 +10,8 @@ pub(crate) struct Table {
     pub(crate) sign: &'static str,
     pub(crate) program: &'static [Pair],
     pub(crate) catalogue: &'static [Pair],
+    /// Names and texts, with the feature `guides`.
+    pub(crate) guides: &'static [(&'static str, &'static str)],
 }
 
 /// A text and its words, one for each plural form.
@@ -91,6 +93,13 @@ pub fn plain(text: &'static str) -> &'static str {
 #[must_use]
 pub fn translated(text: &str) -> &str {
     words(text).and_then(|words| words.first()).map_or(text, |found| *found)
+}
+
+/// The guide of this name, where the language has one and the program was built with the guides.
+#[must_use]
+pub fn guide(name: &str) -> Option<&'static str> {
+    let guides = current().table()?.guides;
+    guides.iter().find(|(own, _)| *own == name).map(|(_, text)| *text)
 }
 
 /// A text of the catalogues; one that a rider wrote stays as it is.

@@ -34,6 +34,9 @@ fn has_words(text: &str) -> bool {
     letters(first) || outside.skip(1).any(letters)
 }
 
+/// Modules that are there for tests alone, beside folders of them.
+const TESTS: [&str; 2] = ["tests.rs", "view/numbers.rs"];
+
 /// Code and templates, in order.
 fn files(folder: &Path) -> Vec<PathBuf> {
     let mut all = Vec::new();
@@ -46,7 +49,7 @@ fn files(folder: &Path) -> Vec<PathBuf> {
         let kind = path.extension().and_then(|own| own.to_str()).unwrap_or_default();
         if path.is_dir() && !["tests", "words", "node_modules", "bind", "page"].contains(&name) {
             all.extend(files(&path));
-        } else if (kind == "rs" && name != "tests.rs") || (template && ["html", "md"].contains(&kind)) {
+        } else if (kind == "rs" && !TESTS.iter().any(|test| path.ends_with(test))) || (template && ["html", "md"].contains(&kind)) {
             all.push(path);
         }
     }
@@ -112,7 +115,7 @@ impl Found<'_> {
                     self.add(one.clone(), Some(many.clone()));
                 }
             }
-            "words" => self.named(group.stream()),
+            "words" if !self.place.contains("schema") => self.named(group.stream()),
             "choices" | "codes" | "lints" => self.after_commas(group.stream()),
             "ranged" | "whole" | "reading" => self.plain_words(group.stream()),
             _ => {}

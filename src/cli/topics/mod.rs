@@ -18,9 +18,14 @@ pub(super) struct Topic {
 }
 
 impl Topic {
+    /// The guide in the language that is spoken.
+    pub(super) fn text(&self) -> &'static str {
+        fardel_words::guide(self.name).unwrap_or(self.text)
+    }
+
     /// The title, from the first line.
     pub(super) fn title(&self) -> &'static str {
-        self.text.lines().next().unwrap_or_default().trim_start_matches("# ")
+        self.text().lines().next().unwrap_or_default().trim_start_matches("# ")
     }
 }
 

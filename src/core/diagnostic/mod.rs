@@ -8,7 +8,7 @@ pub use code::Code;
 #[cfg(test)]
 pub(crate) use code::tests::plain_words_each_once;
 pub use nearest::nearest;
-pub use words::{counted, did_you_mean, plain, quoted, sentence};
+pub use words::{did_you_mean, plain, quoted, sentence};
 
 use crate::serial::parts;
 use fardel_words::{say, several};

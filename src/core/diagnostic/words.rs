@@ -2,11 +2,6 @@
 
 use fardel_words::say;
 
-/// `1 problem`, `3 problems`.
-pub fn counted(count: usize, noun: &str) -> String {
-    if count == 1 { format!("1 {noun}") } else { say!("{count} {noun}s") }
-}
-
 /// The text with control characters made harmless, cut to `longest` characters.
 pub fn plain(text: &str, longest: usize) -> String {
     let mut shown = String::new();
@@ -52,7 +47,5 @@ mod tests {
     fn long_and_harmful_texts_are_tamed() {
         assert_eq!(quoted("a\u{1b}[31m"), "`a\u{fffd}[31m`");
         assert_eq!(quoted(&"x".repeat(100)).chars().count(), 65);
-        assert_eq!(counted(1, "file"), "1 file");
-        assert_eq!(counted(0, "file"), "0 files");
     }
 }

@@ -1,7 +1,6 @@
 //! A question to riders, and how its id says what it is about.
 
 use crate::domain::{BySurface, Surface};
-use fardel_words::say;
 
 /// A question to riders.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,13 +83,13 @@ impl About {
     pub fn id(&self) -> String {
         match self {
             Self::Known(id) => (*id).to_owned(),
-            Self::Falls(surface) => say!("falls:{}", surface.word()),
+            Self::Falls(surface) => format!("falls:{}", surface.word()),
             Self::LoadSensitivity => "load-sensitivity".to_owned(),
             Self::HoursPerFall => "hours-per-fall".to_owned(),
-            Self::Rate(failure, riding) => say!("rate:{failure}:{}", riding.id()),
-            Self::Time(failure, repair) => say!("time:{failure}:{repair}"),
-            Self::Restores(failure, repair) => say!("restores:{failure}:{repair}"),
-            Self::Limps(failure) => say!("limps:{failure}"),
+            Self::Rate(failure, riding) => format!("rate:{failure}:{}", riding.id()),
+            Self::Time(failure, repair) => format!("time:{failure}:{repair}"),
+            Self::Restores(failure, repair) => format!("restores:{failure}:{repair}"),
+            Self::Limps(failure) => format!("limps:{failure}"),
         }
     }
 

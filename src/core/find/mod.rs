@@ -1,6 +1,7 @@
 //! Looking things up in the catalogue: entries by name, synonym or what they mend; one entry with all that is known.
 
 mod energy;
+mod facts;
 pub(crate) mod matcher;
 mod rests;
 mod show;

@@ -1,12 +1,13 @@
 //! One entry of the catalogue with everything that is known of it, as labelled facts and lists of other entries.
 
+use super::facts::{entry, list, number, plain, price_text, rounded, significant, whole, word};
 use super::rests::{rests_on, width};
 use super::uses::{items_for, uses};
 use super::{Sort, energy};
 use crate::domain::{Applies, Bag, Bike, Catalogue, Failure, Item, Map, Preparation, Repair, template, tyre_load};
 use crate::uncertain::widths::{Quantity, within};
 use crate::units::{Length, Mass, Pressure, Show, UnitSystem};
-use fardel_words::{say, word};
+use fardel_words::{catalogue, say, word};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -243,7 +244,7 @@ impl Page<'_> {
         facts.extend(energy::facts(&bike.energy, self.units));
         for (name, value) in &bike.attributes {
             let label = self.catalogue.attributes.get(name).map_or(name.as_str(), |own| own.name.as_str());
-            facts.push(word(&say!("attribute_{name}"), label, value));
+            facts.push(word(&format!("attribute_{name}"), label, value));
         }
         let toolkit = bike.toolkit.iter().filter_map(|(id, count)| {
             let item = self.catalogue.items.get(id)?;
@@ -311,7 +312,7 @@ impl Page<'_> {
     fn applies(&self, applies: &Applies) -> Option<Fact> {
         let one = |(name, values): (&String, &Vec<String>)| {
             let label = self.catalogue.attributes.get(name).map_or(name.as_str(), |own| own.name.as_str());
-            format!("{label}: {}", values.join(word!(" or ")))
+            format!("{label}: {}", values.iter().map(|value| catalogue(value)).collect::<Vec<_>>().join(word!(" or ")))
         };
         let all: Vec<String> = applies.iter().map(one).collect();
         (!all.is_empty()).then(|| word("applies", word!("bikes with"), &all.join("; ")))
@@ -320,7 +321,7 @@ impl Page<'_> {
     fn met(&self, need: &str, amount: f64) -> Reference {
         let known = self.catalogue.needs.get(need);
         let (name, unit) = known.map_or((need, ""), |own| (own.name.as_str(), own.unit.as_str()));
-        plain(format!("{name}: {} {unit}", significant(amount)).trim())
+        plain(format!("{name}: {} {}", significant(amount), catalogue(unit)).trim())
     }
 
     fn functions(&self, title: &str, names: &Map<u32>) -> References {
@@ -360,46 +361,4 @@ fn outcome(failure: &Failure) -> String {
         }
         crate::domain::Outcome::Nags(hours) => say!("a nuisance: {} lost", hours.show(UnitSystem::Metric)),
     }
-}
-
-fn word(key: &str, label: &str, text: &str) -> Fact {
-    Fact { key: key.to_owned(), label: label.to_owned(), value: None, text: text.to_owned() }
-}
-
-fn number(key: &str, label: &str, value: f64) -> Fact {
-    Fact { key: key.to_owned(), label: label.to_owned(), value: Some(value), text: format!("{value}") }
-}
-
-fn rounded(key: &str, label: &str, value: f64) -> Fact {
-    Fact { text: significant(value), ..number(key, label, value) }
-}
-
-fn price_text(price: crate::units::Money, currency: crate::units::Currency) -> String {
-    say!("{:.2} {currency}", price.units())
-}
-
-/// Three figures that count.
-fn significant(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return format!("{value}");
-    }
-    let rounded: f64 = format!("{value:.2e}").parse().unwrap_or(value);
-    format!("{rounded}")
-}
-
-fn entry(id: &str, name: &str) -> Reference {
-    Reference { id: Some(id.to_owned()), text: name.to_owned() }
-}
-
-fn plain(text: &str) -> Reference {
-    Reference { id: None, text: text.to_owned() }
-}
-
-fn list(title: &str, entries: impl Iterator<Item = Reference>) -> References {
-    References { title: title.to_owned(), entries: entries.collect() }
-}
-
-fn whole(sort: Sort, id: &str, name: &str, facts: Vec<Fact>, mut lists: Vec<References>, basis: String) -> Entry {
-    lists.retain(|list| !list.entries.is_empty());
-    Entry { sort, id: id.to_owned(), name: name.to_owned(), facts, lists, basis }
 }

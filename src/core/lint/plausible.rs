@@ -122,7 +122,7 @@ fn thing(bounds: &mut Bounds, id: &str, item: &Item) {
 pub(super) fn scenario(scenario: &Scenario) -> Vec<Doubt> {
     let mut bounds = Bounds { doubts: Vec::new() };
     for (index, leg) in scenario.trip.legs.iter().enumerate() {
-        let id = say!("legs[{}]", index + 1);
+        let id = format!("legs[{}]", index + 1);
         let at = ("trip", id.as_str());
         let km: f64 = Surface::ALL.iter().map(|surface| leg.km.on(*surface).km()).sum();
         bounds.ask(at, "distance", km / leg.days.max(0.5), 0.0..=1200.0, word!("km a day"));
@@ -134,7 +134,7 @@ pub(super) fn scenario(scenario: &Scenario) -> Vec<Doubt> {
         bounds.ask(at, "water_every", leg.water_every.get(), 0.5..=120.0, "h");
     }
     for (index, rider) in scenario.riders.iter().enumerate() {
-        let id = say!("riders[{}]", index + 1);
+        let id = format!("riders[{}]", index + 1);
         bounds.ask(("riders", &id), "mass", rider.mass.kilograms(), 35.0..=220.0, "kg");
     }
     if let Some(most) = scenario.limits.kit_mass {

@@ -125,7 +125,7 @@ fn flat(fields: &Map<String, Value>) -> Map<String, Value> {
     for (key, value) in fields {
         match value {
             Value::Object(inner) if key == "limits" => {
-                flat.extend(inner.iter().map(|(name, value)| (say!("limits.{name}"), value.clone())));
+                flat.extend(inner.iter().map(|(name, value)| (format!("limits.{name}"), value.clone())));
             }
             value => {
                 flat.insert(key.clone(), value.clone());

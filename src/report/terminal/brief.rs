@@ -179,8 +179,9 @@ fn remarks(remarks: &[Line], detail: Detail, look: &Look) -> String {
 fn next(next: &[Next], look: &Look) -> String {
     let widest = next.iter().map(|own| display_width(&own.command)).max().unwrap_or(0);
     let one = |(at, own): (usize, &Next)| {
-        let word = if at == 0 { strong(word!("Next")) } else { "    ".to_owned() };
-        let room = 8 + widest + display_width(own.tells) <= look.width;
+        let opening = word!("Next");
+        let word = if at == 0 { strong(opening) } else { " ".repeat(display_width(opening)) };
+        let room = 4 + display_width(opening) + widest + display_width(own.tells) <= look.width;
         let pad = " ".repeat(widest - display_width(&own.command));
         let tells = if room { format!("  {pad}{}", own.tells) } else { String::new() };
         format!("{word}  {}{tells}\n", own.command)

@@ -53,7 +53,7 @@ pub(crate) fn row(answer: &PackAnswer, chore: &Chore, look: &Look) -> Vec<String
 fn minutes(hours: Hours) -> String {
     let minutes = hours.get() * 60.0;
     match minutes {
-        m if m < 0.1 => "< 0.1 min".to_owned(),
+        m if m < 0.1 => say!("< 0.1 min"),
         m if m < 9.95 => say!("{m:.1} min"),
         m if m < 59.5 => say!("{m:.0} min"),
         _ => say!("{:.1} h", hours.get()),

@@ -7,7 +7,7 @@ use crate::words::{at_least, list, minutes, percent};
 use fardel_core::answer::RehearseAnswer;
 use fardel_core::rehearse::party::PER_HOUR;
 use fardel_core::units::Hours;
-use fardel_words::{mark, say, several, word};
+use fardel_words::{catalogue, mark, say, several, word};
 
 /// Rows of each table; the JSON has all.
 const SHOWN: usize = 8;
@@ -262,7 +262,7 @@ pub(crate) fn short_rows(answer: &RehearseAnswer) -> Vec<Vec<String>> {
     let rows = order.iter().take(SHOWN).map(|at| {
         let (stock, own) = (&answer.party.stocks[*at], &tally.stocks[*at]);
         vec![
-            stock.id.clone(),
+            catalogue(&stock.id).to_owned(),
             stock.units.to_string(),
             say!("{:.1}", 100.0 * tally.each(own.used)),
             one_in(tally.trips, own.short),
@@ -342,8 +342,8 @@ pub fn rehearsal(answer: &RehearseAnswer, names: &Names, typed: &Typed, look: &L
 /// `Trips that lost nothing`, `up to 4 h`.
 fn class_name(label: &str) -> String {
     match label {
-        "none" => say!("Trips that lost nothing"),
-        "more" => say!("more"),
+        label if label == word!("none") => say!("Trips that lost nothing"),
+        label if label == word!("more") => label.to_owned(),
         _ => say!("{label} h"),
     }
 }

@@ -43,7 +43,7 @@ pub(crate) fn told(robust: &Robust) -> Told {
          they rest on leaves them open: {}. \
          {steady} of the {own} sorts of things in the plan above are steady, in nine such kits out of ten or more.{unsolved}",
         robust.draws,
-        several!(robust.kits, "{n} kit", "{n} different kits"),
+        if robust.kits == 1 { say!("1 kit") } else { several!(robust.kits, "{n} different kit", "{n} different kits") },
     );
     let mut closing = Vec::new();
     let bests = [(word!("on average"), &robust.best_mean), (word!("in the worst tenth"), &robust.best_worst)];

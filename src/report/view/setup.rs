@@ -5,7 +5,7 @@ use crate::told::Rows;
 use crate::words::sentence;
 use fardel_core::answer::setup::{Beam, Cold, Preload, PressureBy, Setup, WheelSetup};
 use fardel_core::units::{Length, Pressure, Quantity, UnitSystem};
-use fardel_words::{mark, say, word};
+use fardel_words::{mark, say, translated, word};
 
 /// The title of the part.
 pub(crate) const TITLE: &str = mark!("Set for this load before you leave");
@@ -55,7 +55,7 @@ fn ground(cold: &Cold) -> String {
     match cold.surface {
         "sealed" => say!("sealed roads"),
         "rough" => say!("rough ground"),
-        other => other.to_owned(),
+        other => translated(other).to_owned(),
     }
 }
 

@@ -9,7 +9,7 @@ use super::places::{Place, PlaceKind};
 use super::tags::{FORD_OF_CUT, Ground, WayKind};
 use crate::geo::Point;
 use crate::ride::Ride;
-use fardel_words::say;
+
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
 use std::collections::{BTreeMap, BTreeSet};
@@ -31,7 +31,7 @@ pub fn origin(extract: &str, size: u64, changed: u64, ride: &Ride, reach: f64) -
         piece.space.0.iter().for_each(|metres| metres.to_bits().hash(&mut hash));
     }
     reach.to_bits().hash(&mut hash);
-    say!("{CUT} {VERSION} of {extract}, {size} bytes, changed {changed}, along {:016x}", hash.finish())
+    format!("{CUT} {VERSION} of {extract}, {size} bytes, changed {changed}, along {:016x}", hash.finish())
 }
 
 /// Does this origin stand in a cut, of whatever extract and ride?

@@ -95,7 +95,7 @@ impl Names {
         let mut row = |cells: [&str; 3]| writer.write_record(cells).map_err(|error| error.to_string());
         row(["name", "id", "mass"])?;
         for (name, known) in self.0.values() {
-            let mass = known.mass.map(|mass| say!("{} g", mass.grams())).unwrap_or_default();
+            let mass = known.mass.map(|mass| format!("{} g", mass.grams())).unwrap_or_default();
             row([name, known.id.as_deref().unwrap_or_default(), &mass])?;
         }
         let bytes = writer.into_inner().map_err(|error| error.to_string())?;
