@@ -359,11 +359,7 @@ fn price_text(price: crate::units::Money, currency: crate::units::Currency) -> S
 
 /// Three figures that count.
 fn significant(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return format!("{value}");
-    }
-    let rounded: f64 = format!("{value:.2e}").parse().unwrap_or(value);
-    format!("{rounded}")
+    format!("{}", crate::evidence::rounded(value))
 }
 
 fn entry(id: &str, name: &str) -> Reference {
