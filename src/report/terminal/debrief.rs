@@ -1,7 +1,7 @@
 //! What the rides taught, as a rider reads it.
 
 use super::table::{Set, table};
-use super::{Look, heading, strong, wrapped};
+use super::{Look, heading, how_to_read, strong, wrapped};
 use crate::view::debrief::{FELLOWS, RATES, book, fellows, quiet, rates, things};
 use fardel_core::debrief::Debrief;
 
@@ -30,12 +30,7 @@ pub fn debrief(debrief: &Debrief, look: &Look) -> String {
     for line in lines {
         text += &wrapped(&format!("{} {}", strong(line.word), line.text), look, "  ");
     }
-    text.push('\n');
-    text += &heading("How to read this");
-    for note in NOTES {
-        text += &wrapped(&format!("- {note}"), look, "  ");
-    }
-    text
+    text + "\n" + &how_to_read(NOTES, look)
 }
 
 const NOTES: [&str; 4] = [

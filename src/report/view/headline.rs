@@ -171,8 +171,19 @@ fn proof(proof: &Proof, look: &Look) -> Line {
 /// What no rider would notice, in hours: it is told as 0 minutes.
 const HALF_A_MINUTE: f64 = 0.5 / 60.0;
 
+/// How sure it is that no kit is better, in a line; `another` kit might be.
+pub(super) fn sure((proven, objective, bound): (bool, f64, f64), another: &str, look: &Look) -> Line {
+    if proven {
+        return Line::new("Proven", "no kit within your limits saves more, by these rates");
+    }
+    nearly(objective, bound).unwrap_or_else(|| {
+        let more = look.show(Hours::new((bound - objective).max(0.0)));
+        Line::new("Not proven", format!("{another} might save up to {more} more"))
+    })
+}
+
 /// Proven as far as matters: what another kit might save beyond this one, in hours, rounds to nothing.
-pub(super) fn nearly(objective: f64, bound: f64) -> Option<Line> {
+fn nearly(objective: f64, bound: f64) -> Option<Line> {
     let text = "no kit within your limits saves half a minute more, by these rates";
     (bound - objective < HALF_A_MINUTE).then(|| Line::new("Proven", text))
 }

@@ -67,32 +67,31 @@ pub(crate) fn sides(load: &Loading, look: &Look) -> Option<String> {
     Some(text)
 }
 
+/// In one bag, for one set and for several.
+const IN_ONE_BAG: (&str, &str) = ("is in one bag", "are in one bag each");
+
 /// How many sets are in one bag, and where the others are.
 pub(crate) fn sets(load: &Loading) -> Option<String> {
     let SetsInBags { whole, of, split } = &load.sets;
-    let places = split.iter().map(|set| (&set.name, &set.bags));
-    (*of > 0).then(|| together((*whole, *of), ("is in one bag", "are in one bag each"), places))
+    together((*whole, *of), IN_ONE_BAG, &parted(split.iter().map(|set| (&set.name, &set.bags))))
 }
 
 /// The same in a line, where the bags are listed above it.
 pub(crate) fn sets_in_short(load: &Loading) -> Option<String> {
     let SetsInBags { whole, of, split } = &load.sets;
-    let verb = if *whole == 1 { "is in one bag" } else { "are in one bag each" };
-    let text = format!("{whole} of {} {verb}", counted_words(*of, "set", "sets"));
     let names: Vec<String> = split.iter().map(|set| set.name.clone()).collect();
-    let text = if names.is_empty() { text } else { format!("{text}; split: {}", list(&names)) };
-    (*of > 0).then_some(text)
+    together((*whole, *of), IN_ONE_BAG, &list(&names))
 }
 
-/// `12 of 14 sets are in one bag each; split: first aid (tank bag, tail roll)`.
-pub(crate) fn together<'a>(
-    (whole, of): (usize, usize),
-    (one, several): (&str, &str),
-    split: impl Iterator<Item = (&'a String, &'a Vec<String>)>,
-) -> String {
-    let split: Vec<String> = split.map(|(name, places)| format!("{name} ({})", places.join("; "))).collect();
+/// Sets with where they are: `first aid (tank bag; tail roll), stove (...)`.
+pub(crate) fn parted<'a>(split: impl Iterator<Item = (&'a String, &'a Vec<String>)>) -> String {
+    split.map(|(name, places)| format!("{name} ({})", places.join("; "))).collect::<Vec<_>>().join(", ")
+}
+
+/// `12 of 14 sets are in one bag each; split: first aid`; `None`: there are no sets.
+pub(crate) fn together((whole, of): (usize, usize), (one, several): (&str, &str), split: &str) -> Option<String> {
     let text = format!("{whole} of {} {}", counted_words(of, "set", "sets"), if whole == 1 { one } else { several });
-    if split.is_empty() { text } else { format!("{text}; split: {}", split.join(", ")) }
+    (of > 0).then(|| if split.is_empty() { text } else { format!("{text}; split: {split}") })
 }
 
 /// A loaded bike as a table with its remarks.

@@ -7,7 +7,6 @@ use crate::told::Line;
 use crate::words::{counted_words, finely, home, percent, sentence};
 use fardel_core::answer::{Allowance, By, Figures, Loading, PackAnswer, Proof, Totals};
 use fardel_core::resolve::Scale;
-use fardel_core::units::Hours;
 
 /// The view of `pack`.
 #[must_use]
@@ -48,14 +47,7 @@ fn verdict(answer: &PackAnswer, look: &Look) -> Vec<Line> {
 
 /// How sure it is that no kit is better, in a line.
 pub(super) fn proof(proof: &Proof, look: &Look) -> Line {
-    if proof.proven {
-        return Line::new("Proven", "no kit within your limits saves more, by these rates");
-    }
-    if let Some(line) = headline::nearly(proof.objective, proof.bound) {
-        return line;
-    }
-    let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    Line::new("Not proven", format!("another kit within your limits might save up to {more} more"))
+    headline::sure((proof.proven, proof.objective, proof.bound), "another kit within your limits", look)
 }
 
 /// Hours lost with this kit and without.

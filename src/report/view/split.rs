@@ -2,7 +2,7 @@
 
 use super::fuel;
 use super::headline::price_text;
-use super::load::together;
+use super::load::{parted, together};
 use crate::Look;
 use crate::told::Line;
 use crate::words::{counted, counted_words, home, list, percent, plural};
@@ -67,9 +67,8 @@ pub(crate) fn lines(answer: &SplitAnswer, look: &Look) -> Vec<Line> {
 /// How many sets of shared things ride on one bike.
 fn sets(answer: &SplitAnswer) -> Option<Line> {
     let SetsOnBikes { whole, of, split } = &answer.sets;
-    let places = split.iter().map(|set| (&set.name, &set.riders));
-    let text = || together((*whole, *of), ("is on one bike", "are on one bike each"), places);
-    (*of > 0).then(|| Line::new("Sets", text()))
+    let split = parted(split.iter().map(|set| (&set.name, &set.riders)));
+    together((*whole, *of), ("is on one bike", "are on one bike each"), &split).map(|text| Line::new("Sets", text))
 }
 
 /// What riders do not have with them on legs that they ride without the others; `None` where they have everything.
