@@ -62,8 +62,11 @@ function explain() {
 /** Does nothing better remain, or nothing that a rider would notice: half a minute? */
 function sure() {
   const proof = state.trip?.answer?.proof;
-  return work.phase === "proven" || (work.phase === "good so far" && Boolean(proof) && proof.bound_h - proof.objective_h < 0.5 / 60);
+  return work.phase === "proven" || (work.phase === "good so far" && Boolean(proof) && left(proof) < 0.5 / 60);
 }
+
+/** Hours that another kit might win at most. @param {any} proof */
+const left = (proof) => Math.max(0, (proof.bound_h ?? 0) - (proof.objective_h ?? 0));
 
 /** Where the search stands, in words, with what can be done about it. */
 export function answerState() {
@@ -84,8 +87,7 @@ export function answerState() {
 /** @param {any} proof */
 function gap(proof) {
   if (!proof) return "A kit is found; a better one is being looked for.";
-  const more = Math.max(0, (proof.bound_h ?? 0) - (proof.objective_h ?? 0));
-  return `This kit is verified. At most ${hours(Math.abs(more))} more could be won by another.`;
+  return `This kit is verified. At most ${hours(left(proof))} more could be won by another.`;
 }
 
 /** Why there is no kit, with ways out where some were tried. @param {import("./types.js").Refusal | null} refusal */

@@ -1,5 +1,5 @@
 // From five questions to a ticked kit, and what must not be lost on the way.
-import { kept, go, holds, same, sample, settled } from "./stage.mjs";
+import { kept, go, holds, same, sample, settled, shut } from "./stage.mjs";
 
 /** Ten things as riders type them, and what each is. */
 const TEN = ["tyre lever", "tent, one", "sleeping bag", "self-inflating", "hand pump", "patch kit", "rain suit", "multi-tool", "first-aid", "headlamp"];
@@ -26,7 +26,7 @@ export async function ride(stage) {
     await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b, 0) === TEN.length + 1);
     await page.locator("dialog").getByLabel("At home: less").tap();
     await settledStore(page, (trips) => Object.values(trips[0].scenario.riders[0].owns).reduce((a, b) => a + b, 0) === TEN.length);
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await page.fill("#find-thing", "");
     const [trip] = await settledStore(page, (trips) => Object.keys(trips[0].scenario.riders[0].owns).length === TEN.length);
     same(Object.values(trip.scenario.riders[0].owns).reduce((a, b) => a + b, 0), TEN.length, "things owned");
@@ -56,7 +56,7 @@ export async function ride(stage) {
     await page.locator(".weigh").nth(1).tap();
     await page.locator("dialog").getByRole("textbox", { name: "On your scale" }).fill("6.4");
     await page.keyboard.press("Tab");
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await settledStore(page, (trips) => Object.keys(trips[0].ticks).length === 1 && Object.values(trips[0].scale)[0] === 6400);
     await page.reload();
     await page.waitForSelector(".pack-bag");
@@ -92,7 +92,7 @@ export async function ride(stage) {
     await page.getByText("Lost without it").waitFor();
     await page.locator("dialog").getByText("Never").tap();
     const [trip] = await settledStore(page, (trips) => (trips[0].scenario.never ?? []).length === 1);
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await settled(page, /proven|cannot be met/);
     void trip;
   });
@@ -103,7 +103,7 @@ export async function ride(stage) {
     await page.getByText("Add: what broke").tap();
     await page.locator("dialog input[type=search]").fill("rear tyre punctured");
     await page.locator("dialog .take").first().tap();
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await page.getByText("Write it into the book").tap();
     await page.getByText("What it taught").waitFor();
     holds((await page.locator(".taught tbody tr").first().textContent()).startsWith("rear tyre punctured1"), "the puncture is not first");
@@ -120,7 +120,7 @@ export async function ride(stage) {
     await page.getByText("Used one").first().tap();
     await page.getByText("One back").first().waitFor();
     await settledStore(page, (trips) => Object.values(trips[0].used).join() === "1");
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await page.waitForFunction(() => !document.querySelector(".rows .row")?.textContent.includes("fit the spare tube"));
   });
 

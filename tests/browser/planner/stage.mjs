@@ -102,6 +102,9 @@ export async function sample(page, title = "A day in the Tammel hills", until = 
   await settled(page, until);
 }
 
+/** Shuts the sheet that is open. */
+export const shut = (page) => page.getByRole("button", { name: "Close", exact: true }).tap();
+
 /** Waits until the live line says so. */
 export const settled = (page, until = /proven/) =>
   page.waitForFunction((source) => new RegExp(source).test(document.querySelector(".live .state")?.textContent ?? ""), until.source, { timeout: PATIENCE });
