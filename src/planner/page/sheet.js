@@ -21,9 +21,11 @@ export function openSheet(title, draw, shutting) {
     el("div", { class: "sheet-body" }, draw()),
   ];
   onShut = shutting ?? null;
+  wordsOut();
   dialog.replaceChildren();
   redrawSheet();
   if (!dialog.open) dialog.showModal();
+  wordsIn();
   dialog.querySelector("h2")?.focus();
   dialog.scrollTop = 0;
 }
@@ -33,14 +35,24 @@ export function shutSheet() {
   wordsOut();
 }
 
-/** Passing words are never left in a sheet that is shut. */
+/** Where words pass by. @type {HTMLElement | null} */
+let place = null;
+
+/** Passing words are never left in a sheet that is shut or drawn anew. */
 function wordsOut() {
-  const place = document.getElementById("said");
   if (place && place.parentElement !== document.body) document.body.append(place);
 }
 
+/** A sheet that is open lies above everything else: passing words go into it. */
+function wordsIn() {
+  if (place?.childElementCount && dialog?.open) dialog.append(place);
+}
+
 export function redrawSheet() {
-  if (dialog && drawn) renew(dialog, drawn());
+  if (!dialog || !drawn) return;
+  wordsOut();
+  renew(dialog, drawn());
+  wordsIn();
 }
 
 function make() {
@@ -64,15 +76,15 @@ let passing;
 
 /** Says something for a while, with a way back where there is one. @param {string} words @param {(() => void) | null} [undo] */
 export function say(words, undo) {
-  const place = /** @type {HTMLElement} */ (document.getElementById("said"));
+  const passingWords = place ??= /** @type {HTMLElement} */ (document.getElementById("said"));
   clearTimeout(passing);
-  const hush = () => place.replaceChildren();
+  const hush = () => passingWords.replaceChildren();
   const back = () => {
     hush();
     undo?.();
   };
-  place.replaceChildren(el("div", { class: "said" }, el("span", null, words), undo ? button("Undo", back) : null));
+  passingWords.replaceChildren(el("div", { class: "said" }, el("span", null, words), undo ? button("Undo", back) : null));
   passing = setTimeout(hush, undo ? UNDO : UNDO / 2);
-  // A sheet that is open lies above everything else: the words go into it.
-  (dialog?.open ? dialog : document.body).append(place);
+  wordsOut();
+  wordsIn();
 }
