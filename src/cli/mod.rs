@@ -9,6 +9,7 @@ mod class;
 mod complaint;
 mod completions;
 mod debrief;
+mod dump;
 mod evidence;
 mod export;
 mod find;
@@ -52,6 +53,8 @@ struct Arguments {
     command: Command,
     #[command(flatten)]
     talk: verbosity::Talk,
+    #[command(flatten)]
+    dump: dump::Dump,
 }
 
 /// What `fardel --help` says first.
@@ -199,6 +202,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             arguments.talk.apply();
             let ending = timing::timed("all of it", || arguments.command.run());
             arguments.talk.account();
+            arguments.dump.write(&raw);
             ending
         }
         Err(error) if error.use_stderr() && complaint::heed_raw(&raw) => {

@@ -1,7 +1,7 @@
 //! Why there is no answer, said on standard error.
 
 use super::complaint::complain_of_limits;
-use super::{Ending, complain};
+use super::{Ending, complain, dump};
 use crate::answer::PackError;
 use crate::domain::Catalogue;
 use crate::report::json::Unmet;
@@ -29,15 +29,24 @@ fn told(catalogue: &Catalogue, error: &PackError, look: &Look) -> (String, Endin
             ("Time ran out before any kit was found: allow more with --time-limit.".to_owned(), Ending::NoKit)
         }
         PackError::TooMuch(_) => (error.to_string(), Ending::BadInput),
-        PackError::Engine(fault) => (format!("internal error: {fault}"), Ending::Defect),
-        PackError::Unverified { violations, dump } => {
+        PackError::Engine(fault) => (defect(&fault.to_string()), Ending::Defect),
+        PackError::Unverified { violations, dump: kit } => {
             let mut words = "internal error: the answer did not survive checking and is withheld.\n".to_owned();
             for violation in violations {
                 words += &format!("- {}: {} (by {})\n", violation.rule, violation.what, violation.by);
             }
-            (words + dump, Ending::Defect)
+            dump::note(words.clone() + kit);
+            (words + kit + HINT, Ending::Defect)
         }
     }
+}
+
+/// What can be done about a defect.
+const HINT: &str = "\nWith --dump FILE all that is needed to see it again is written into a file that can be sent.";
+
+fn defect(fault: &str) -> String {
+    dump::note(fault);
+    format!("internal error: {fault}{HINT}")
 }
 
 #[cfg(test)]
