@@ -17,11 +17,11 @@ const VERSION: u32 = 1;
 /// Where to write what went wrong.
 #[derive(Debug, Clone, Args)]
 pub(super) struct Dump {
-    /// Where the program or its solver fails, write all that is needed to see it again into this file
+    /// If the program fails, write what shows it again
     #[arg(long, value_name = "FILE", global = true, display_order = 103)]
     dump: Option<PathBuf>,
-    /// In that file, call riders, legs and trips by numbers, and leave comments out
-    #[arg(long, global = true, requires = "dump", display_order = 104)]
+    /// There, call riders, legs and trips by numbers, and leave comments out
+    #[arg(long, global = true, requires = "dump", hide = true)]
     dump_without_names: bool,
 }
 

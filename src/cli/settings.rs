@@ -35,7 +35,7 @@ pub(super) struct SolveArguments {
     /// Solver to use
     #[arg(long, value_enum, default_value_t = EngineName::Microlp, help_heading = SOLVER)]
     engine: EngineName,
-    /// Answer within so many seconds with the best kit found by then [default: 20]; `none`: go on to the proof
+    /// Answer by then with the best kit so far [default: 20]; `none`: go on to the proof
     #[arg(long, value_name = "SECONDS", value_parser = patience, env = "FARDEL_TIME_LIMIT", hide_env = true,
         help_heading = SOLVER)]
     time_limit: Option<Patience>,
