@@ -3,6 +3,7 @@
 use crate::cli::Tiny;
 use crate::debrief::LOG;
 use crate::split::shown::SECOND;
+use crate::support::PATIENCE;
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Read;
@@ -16,7 +17,7 @@ const WIDE: u16 = 140;
 pub fn on_a_terminal(folder: &Path, arguments: &[&str], width: u16) -> String {
     let (mut pty, pts) = pty_process::blocking::open().unwrap();
     pty.resize(pty_process::Size::new(50, width)).unwrap();
-    let command = pty_process::blocking::Command::new(env!("CARGO_BIN_EXE_fardel"));
+    let command = pty_process::blocking::Command::new(env!("CARGO_BIN_EXE_fardel")).env(PATIENCE.0, PATIENCE.1);
     let mut child =
         command.args(arguments).args(["--quiet", "--color", "never"]).current_dir(folder).spawn(pts).unwrap();
     let mut bytes = Vec::new();

@@ -89,7 +89,7 @@ impl Ask {
 
     fn measure(&self, loaded: &Loaded) -> Result<Measure, Ending> {
         let (catalogue, scenario): (&Catalogue, &Scenario) = (&loaded.catalogue, &loaded.scenario);
-        let options = self.options.options();
+        let options = self.options.each();
         let measured = progress::while_counting(word!("packing again"), self.kits, |done| {
             let draws = (self.kits, self.draws, self.seed);
             answer::measure_first((catalogue, scenario, rider(scenario)), draws, &options, done)

@@ -3,7 +3,6 @@
 use super::output::{Format, told};
 use super::settings::CatalogueArguments;
 use super::{Ending, complain};
-use crate::answer::{charge_short, short_at_best};
 use crate::diagnostic::Faults;
 use crate::domain::Catalogue;
 use crate::files::write;
@@ -95,14 +94,13 @@ impl Check {
             Ok(loaded) => {
                 let riders = &loaded.scenario.riders;
                 let instance = resolve_group(&loaded.catalogue, &loaded.scenario, riders);
-                let fuel = instance.as_ref().and_then(short_at_best).map(|short| terminal::fuel_note(&short));
-                let charge = instance.as_ref().and_then(charge_short).map(|short| terminal::charge_note(&short));
+                let ranges = instance.iter().flat_map(terminal::range_notes);
                 let own = lint::catalogue(&loaded.catalogue).into_iter().chain(lint::scenario(&loaded.scenario));
                 let own = own.chain(lint::trip(&loaded.catalogue, &loaded.scenario));
                 let own = own.map(|doubt| Warning::new(doubt, &file, None));
                 let told = |new: &Warning| known.iter().any(|old| old.place == new.place && old.what == new.what);
                 checked.warnings = own.filter(|warning| !told(warning)).collect();
-                checked.notes = loaded.notes.into_iter().chain(fuel).chain(charge).collect();
+                checked.notes = loaded.notes.into_iter().chain(ranges).collect();
                 checked.title = loaded.scenario.name;
             }
         }

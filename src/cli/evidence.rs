@@ -4,7 +4,7 @@ use super::output::{Format, OutputArguments, put};
 use super::trip::Known;
 use super::{Ending, complain};
 use crate::domain::Catalogue;
-use crate::evidence::{derive, overview, rested_on};
+use crate::evidence::{Derivation, derive, overview, rested_on};
 use crate::report::{files, json, terminal};
 use clap::Args;
 use fardel_words::say;
@@ -43,25 +43,25 @@ impl Evidence {
             return put(&files::derived(&catalogue, &derivation), Some(path), self.replace);
         }
         match &self.failure {
-            None => self.all(&catalogue),
-            Some(id) => self.one(&catalogue, id),
+            None => self.all(&catalogue, &derivation),
+            Some(id) => self.one(&catalogue, &derivation, id),
         }
     }
 
-    fn all(&self, catalogue: &Catalogue) -> Ending {
-        let groups = overview(catalogue, &derive(catalogue, None));
+    fn all(&self, catalogue: &Catalogue, derivation: &Derivation) -> Ending {
+        let groups = overview(catalogue, derivation);
         self.output.finish(match self.output.format {
             Format::Text => Ok(terminal::evidence(&groups, &self.output.look())),
             Format::Json => json::evidence(&groups),
         })
     }
 
-    fn one(&self, catalogue: &Catalogue, id: &str) -> Ending {
+    fn one(&self, catalogue: &Catalogue, derivation: &Derivation, id: &str) -> Ending {
         let Some(failure) = catalogue.failures.get(id) else {
             complain(&say!("No failure has the id `{id}`; `fardel find` looks for one."));
             return Ending::BadInput;
         };
-        let rested = rested_on(catalogue, &derive(catalogue, None), id);
+        let rested = rested_on(catalogue, derivation, id);
         self.output.finish(match self.output.format {
             Format::Text => Ok(terminal::rested(catalogue, failure, rested.as_ref(), &self.output.look())),
             Format::Json => json::rested(failure, rested.as_ref()),

@@ -45,7 +45,7 @@ impl MeasureFirst {
             Err(ending) => return ending,
         };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let options = self.options.options();
+        let options = self.options.each();
         let measured = progress::while_counting(word!("packing again"), self.kits, |done| {
             let draws = (self.kits, self.draws, self.seed);
             answer::measure_first((catalogue, scenario, rider), draws, &options, done)

@@ -9,6 +9,7 @@ mod class;
 mod complaint;
 mod completions;
 mod debrief;
+mod dump;
 mod evidence;
 mod export;
 mod find;
@@ -59,6 +60,8 @@ struct Arguments {
     #[arg(long, global = true, value_name = "CODE", display_order = 103, hide_possible_values = true,
         value_parser = PossibleValuesParser::new(Language::codes()))]
     language: Option<String>,
+    #[command(flatten)]
+    dump: dump::Dump,
 }
 
 /// What `fardel --help` says first.
@@ -207,6 +210,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
             arguments.language.as_deref().and_then(Language::read).into_iter().for_each(fardel_words::set);
             let ending = timing::timed("all of it", || arguments.command.run());
             arguments.talk.account();
+            arguments.dump.write(&raw);
             ending
         }
         Err(error) if error.use_stderr() && complaint::heed_raw(&raw) => {

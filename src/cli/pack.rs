@@ -13,6 +13,7 @@ use crate::resolve::Measure;
 use crate::{answer, report};
 use clap::Args;
 use fardel_words::{say, word};
+use std::time::Instant;
 
 /// Choose and stow the kit for a scenario.
 #[derive(Debug, Args)]
@@ -44,7 +45,7 @@ pub(super) struct Pack {
 
 impl Pack {
     pub(super) fn run(&self) -> Ending {
-        let look = self.output.look();
+        let (look, begun) = (self.output.look(), Instant::now());
         let mut opened = match self.output.unobstructed(None).and_then(|()| self.trip.open()) {
             Ok(opened) => opened,
             Err(ending) => return ending,
@@ -71,7 +72,7 @@ impl Pack {
                     PageFormat::Markdown => report::markdown::pack(&answer, &look).map_err(|error| error.to_string()),
                     PageFormat::Csv => report::csv::pack(&answer).map_err(|error| error.to_string()),
                     PageFormat::Json => report::json::pack(&answer, robust).map_err(|error| error.to_string()),
-                    PageFormat::Html => self.page(&opened, answer, robust, &look),
+                    PageFormat::Html => self.page(&opened, answer, (robust, begun), &look),
                 })
             }
             Err(PackError::Infeasible { shortfalls, ways }) if self.output.format == PageFormat::Json => {
@@ -100,12 +101,12 @@ impl Pack {
         &self,
         opened: &Opened,
         mut answer: PackAnswer,
-        robust: Option<&Robust>,
+        (robust, begun): (Option<&Robust>, Instant),
         look: &Look,
     ) -> Result<String, String> {
         let catalogue = opened.catalogue();
         let bike = catalogue.bikes.get(&opened.rider().bike).ok_or(word!("the bike is not in the catalogue"))?;
-        let curve = self.curve(opened).unwrap_or_else(|error| {
+        let curve = self.curve(opened, begun).unwrap_or_else(|error| {
             answer.warnings.push(say!("The curve of mass is not there: {error}."));
             None
         });
@@ -114,13 +115,13 @@ impl Pack {
     }
 
     /// The best kits under other limits of mass, if they were asked for.
-    fn curve(&self, opened: &Opened) -> Result<Option<TradeoffAnswer>, PackError> {
+    fn curve(&self, opened: &Opened, begun: Instant) -> Result<Option<TradeoffAnswer>, PackError> {
         if self.curve == 0 {
             return Ok(None);
         }
         let limits = Limits::Between { from: None, to: None, count: usize::from(self.curve.max(2)) };
         let (catalogue, scenario, rider) = (opened.catalogue(), opened.scenario(), opened.rider());
-        let options = self.options.options();
+        let options = self.options.rest(begun);
         let curve = progress::while_counting(word!("kit after kit, for the curve"), u64::from(self.curve), |done| {
             answer::tradeoff(catalogue, scenario, rider, (Measure::Mass, &limits), &options, done)
         });
@@ -131,7 +132,7 @@ impl Pack {
     fn robust(&self, opened: &Opened, answer: &PackAnswer) -> Result<Option<Robust>, PackError> {
         let Some(draws) = self.uncertain else { return Ok(None) };
         let trip = (opened.catalogue(), opened.scenario(), opened.rider());
-        let options = self.options.options();
+        let options = self.options.each();
         let robust = progress::while_counting(word!("packing again"), draws, |done| {
             answer::robust(trip, &answer.kit, (draws, self.seed), &options, done)
         });

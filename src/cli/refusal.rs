@@ -1,7 +1,7 @@
 //! Why there is no answer, said on standard error.
 
 use super::complaint::complain_of_limits;
-use super::{Ending, complain};
+use super::{Ending, complain, dump};
 use crate::answer::PackError;
 use crate::domain::Catalogue;
 use crate::report::json::Unmet;
@@ -30,15 +30,27 @@ fn told(catalogue: &Catalogue, error: &PackError, look: &Look) -> (String, Endin
             (say!("Time ran out before any kit was found: allow more with --time-limit."), Ending::NoKit)
         }
         PackError::TooMuch(_) => (error.to_string(), Ending::BadInput),
-        PackError::Engine(fault) => (say!("internal error: {fault}"), Ending::Defect),
-        PackError::Unverified { violations, dump } => {
+        PackError::Engine(fault) => (defect(&fault.to_string()), Ending::Defect),
+        PackError::Unverified { violations, dump: kit } => {
             let mut words = say!("internal error: the answer did not survive checking and is withheld.\n");
             for violation in violations {
                 words += &say!("- {}: {} (by {})\n", violation.rule, violation.what, violation.by);
             }
-            (words + dump, Ending::Defect)
+            dump::note(words.clone() + kit);
+            (words + kit + &hint(), Ending::Defect)
         }
     }
+}
+
+/// What can be done about a defect.
+fn hint() -> String {
+    "\n".to_owned()
+        + &say!("With --dump FILE all that is needed to see it again is written into a file that can be sent.")
+}
+
+fn defect(fault: &str) -> String {
+    dump::note(fault);
+    say!("internal error: {fault}") + &hint()
 }
 
 #[cfg(test)]

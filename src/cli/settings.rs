@@ -7,7 +7,7 @@ use crate::milp::{Engine, SolveOptions};
 use clap::{Args, ValueEnum};
 use fardel_words::say;
 use std::path::PathBuf;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Where the catalogue comes from.
 #[derive(Debug, Args)]
@@ -36,9 +36,10 @@ pub(super) struct SolveArguments {
     /// Solver to use
     #[arg(long, value_enum, default_value_t = EngineName::Microlp, help_heading = SOLVER)]
     engine: EngineName,
-    /// Stop each search after so many seconds with the best kit found so far
-    #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = SOLVER)]
-    time_limit: Option<f64>,
+    /// Answer by then with the best kit so far [default: 20]; `none`: go on to the proof
+    #[arg(long, value_name = "SECONDS", value_parser = patience, env = "FARDEL_TIME_LIMIT", hide_env = true,
+        help_heading = SOLVER)]
+    time_limit: Option<Patience>,
     /// Stop when no kit can be better by more than this share (0.01 is 1 %)
     #[arg(long, value_name = "SHARE", default_value_t = 0.0, value_parser = share, help_heading = SOLVER)]
     gap: f64,
@@ -53,14 +54,44 @@ enum EngineName {
     Highs,
 }
 
+/// How long a rider waits for an answer.
+#[derive(Debug, Clone, Copy)]
+enum Patience {
+    /// So many seconds.
+    Seconds(f64),
+    /// As long as it takes.
+    Endless,
+}
+
+/// As long as a rider waits who says nothing.
+const PATIENCE: Duration = Duration::from_secs(20);
+
 impl SolveArguments {
+    /// For one answer, which a rider waits for.
     pub(super) fn options(&self) -> SolveOptions {
+        let time_limit = self.time_limit.map_or(Some(PATIENCE), Patience::limit);
+        SolveOptions { time_limit, ..self.without_limit() }
+    }
+
+    /// For what belongs to an answer that was begun so long ago.
+    pub(super) fn rest(&self, begun: Instant) -> SolveOptions {
+        let options = self.options();
+        let left = options.time_limit.map(|limit| limit.saturating_sub(begun.elapsed()));
+        SolveOptions { time_limit: left, ..options }
+    }
+
+    /// For one of many answers that were asked for: a limit only where one was set, for each of them.
+    pub(super) fn each(&self) -> SolveOptions {
+        SolveOptions { time_limit: self.time_limit.and_then(Patience::limit), ..self.without_limit() }
+    }
+
+    fn without_limit(&self) -> SolveOptions {
         let engine = match self.engine {
             EngineName::Microlp => Engine::Microlp,
             #[cfg(feature = "highs")]
             EngineName::Highs => Engine::Highs,
         };
-        SolveOptions { engine, time_limit: self.time_limit.map(Duration::from_secs_f64), gap: self.gap }
+        SolveOptions { engine, time_limit: None, gap: self.gap }
     }
 }
 
@@ -79,11 +110,21 @@ impl LimitArguments {
     }
 }
 
-fn seconds(text: &str) -> Result<f64, String> {
-    text.parse()
-        .ok()
-        .filter(|s: &f64| *s > 0.0 && *s <= 1e6)
-        .ok_or_else(|| say!("a number of seconds above 0 is expected"))
+impl Patience {
+    fn limit(self) -> Option<Duration> {
+        match self {
+            Self::Seconds(seconds) => Some(Duration::from_secs_f64(seconds)),
+            Self::Endless => None,
+        }
+    }
+}
+
+fn patience(text: &str) -> Result<Patience, String> {
+    if text == "none" {
+        return Ok(Patience::Endless);
+    }
+    let seconds = text.parse().ok().filter(|s: &f64| *s > 0.0 && *s <= 1e6);
+    seconds.map(Patience::Seconds).ok_or_else(|| say!("a number of seconds above 0, or `none`, is expected"))
 }
 
 fn share(text: &str) -> Result<f64, String> {

@@ -9,10 +9,10 @@ use std::sync::atomic::{AtomicBool, Ordering};
 /// How much to say, and in colour or not.
 #[derive(Debug, Clone, Copy, Args)]
 pub(super) struct Talk {
-    /// Only the answer and what is wrong: no progress, no notes on how files were read
+    /// Only the answer and what is wrong
     #[arg(long, short, global = true, conflicts_with = "verbose", display_order = 100)]
     quiet: bool,
-    /// Tell on standard error how long each stage took and what the engine was given
+    /// Tell on standard error where the time goes
     #[arg(long, short, global = true, display_order = 101)]
     verbose: bool,
     /// When to use colour; `NO_COLOR` is honoured

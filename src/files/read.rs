@@ -76,6 +76,13 @@ pub fn was_read(path: &Path) -> bool {
     fs::canonicalize(path).is_ok_and(|place| read_so_far().contains(&place))
 }
 
+/// The files that were read by this process, as they are now.
+#[must_use]
+pub fn read_again() -> Vec<(PathBuf, String)> {
+    let places = read_so_far().clone();
+    places.into_iter().filter_map(|place| Some((place.clone(), source(&place).ok()?.text))).collect()
+}
+
 /// Reads a file that may be larger than those of a catalogue, up to so many bytes and one more.
 ///
 /// # Errors

@@ -12,10 +12,10 @@ pub struct Deadline {
 }
 
 impl Deadline {
-    /// The deadline starts now.
+    /// The deadline starts now. It is never later than that of the work on this thread ([`control::time_left`]).
     #[must_use]
     pub fn new(options: &SolveOptions) -> Self {
-        Self { started: Instant::now(), options: *options }
+        Self { started: Instant::now(), options: options.within_time_left() }
     }
 
     /// The effort with the time that is left.

@@ -32,6 +32,7 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, better: Better<'_>) -
 
 #[allow(clippy::cast_possible_truncation, reason = "the library takes the gap as f32")]
 fn solve_from(model: &Model, start: Option<&[f64]>, options: &SolveOptions) -> Result<Answer, EngineError> {
+    let options = &options.within_time_left();
     let (problem, handles, objective) = variables(model);
     let gap = options.gap.max(0.0) as f32;
     let fault = |e: good_lp::solvers::MipGapError| EngineError::Fault(e.to_string());

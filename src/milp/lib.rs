@@ -138,6 +138,18 @@ pub struct SolveOptions {
     pub gap: f64,
 }
 
+impl SolveOptions {
+    /// The same with no more time than the work on this thread has left ([`control::time_left`]).
+    #[must_use]
+    pub fn within_time_left(&self) -> Self {
+        let time_limit = match (self.time_limit, control::time_left()) {
+            (Some(own), Some(whole)) => Some(own.min(whole)),
+            (own, whole) => own.or(whole),
+        };
+        Self { time_limit, ..*self }
+    }
+}
+
 /// Why the solver stopped.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Stop {

@@ -82,6 +82,7 @@ pub(super) fn solve(model: &Model, options: &SolveOptions, start: Option<&[f64]>
     if control::is_cancelled() {
         return Err(EngineError::NoAnswerInTime);
     }
+    let options = &options.within_time_left();
     let linear = !model.columns.iter().any(|column| column.integer);
     if !linear && model.columns.iter().all(is_plain) {
         return solve_with_pauses(model, options, start);

@@ -3,7 +3,6 @@
 use crate::host::Host;
 use crate::refused::Refused;
 use crate::trip::Trip;
-use fardel_core::answer::{charge_short, short_at_best};
 use fardel_core::domain::{Leg, Rider, Scenario, Surface};
 use fardel_core::lint::{self, Warning};
 use fardel_core::load::Loaded;
@@ -79,14 +78,12 @@ fn rider_told(loaded: &Loaded, rider: &Rider) -> Result<Value, Refused> {
     let catalogue = loaded.catalogue.as_weighed_by(rider);
     let instance = resolve(&catalogue, &loaded.scenario.as_ridden_by(rider), rider)
         .ok_or_else(|| Refused::Defect(say!("no bike `{}`", rider.bike)))?;
-    let fuel = short_at_best(&instance).map(|short| terminal::fuel_note(&short));
-    let charge = charge_short(&instance).map(|short| terminal::charge_note(&short));
     Ok(json!({
         "rider": rider.name,
         "needs": needs(&instance),
         "loads": instance.mounts.iter().map(load).collect::<Vec<_>>(),
         "room_ml": instance.usable_volume().millilitres(),
-        "warnings": instance.warnings.iter().cloned().chain(fuel).chain(charge).collect::<Vec<String>>(),
+        "warnings": instance.warnings.iter().cloned().chain(terminal::range_notes(&instance)).collect::<Vec<String>>(),
     }))
 }
 

@@ -1,7 +1,7 @@
 //! Files that the program writes to read again: rides in a book, rates in a catalogue.
 
 use fardel_core::debrief::Debrief;
-use fardel_core::domain::{BySurface, Catalogue, Map, Rate, Ride, RidingSkill};
+use fardel_core::domain::{BySurface, Catalogue, Map, Rate, Ride, RidingSkill, Surface};
 use fardel_core::evidence::{self, Derivation};
 
 /// The first line of a catalogue of rates, by which it is known again.
@@ -14,14 +14,20 @@ pub(crate) fn quoted(text: &str) -> String {
 }
 
 pub(crate) fn surfaces(values: BySurface<f64>) -> String {
-    let parts: Vec<String> =
-        values.iter().filter(|(_, value)| *value != 0.0).map(|(s, value)| format!("{}: {value}", s.word())).collect();
-    format!("{{ {} }}", parts.join(", "))
+    flow(values.iter().filter(|(_, value)| *value != 0.0).map(of_surface))
+}
+
+fn of_surface((surface, value): (Surface, f64)) -> String {
+    format!("{}: {value}", surface.word())
+}
+
+/// A mapping in one line.
+fn flow(parts: impl Iterator<Item = String>) -> String {
+    format!("{{ {} }}", parts.collect::<Vec<_>>().join(", "))
 }
 
 pub(crate) fn counted(counts: &Map<u32>) -> String {
-    let parts: Vec<String> = counts.iter().map(|(id, count)| format!("{}: {count}", quoted(id))).collect();
-    format!("{{ {} }}", parts.join(", "))
+    flow(counts.iter().map(|(id, count)| format!("{}: {count}", quoted(id))))
 }
 
 /// A ride as a member of the list `rides`.
@@ -75,7 +81,7 @@ pub fn rates(debrief: &Debrief) -> String {
     if let Some(fallen) = &debrief.fallen {
         let basis = format!("ride log: {} falls where {:.3} were expected", fallen.seen, fallen.expected);
         let (rates, worth) = (every(fallen.per_1000_km), fallen.worth_events);
-        text += &format!("fall_rate:\n  per_1000_km: {{ {rates} }}\n  worth_events: {worth}\n");
+        text += &format!("fall_rate:\n  per_1000_km: {rates}\n  worth_events: {worth}\n");
         if let Some(load) = &fallen.load_sensitivity {
             text += &format!("  load_sensitivity: {}\n", load.after.mean);
         }
@@ -99,12 +105,12 @@ pub fn rates(debrief: &Debrief) -> String {
 pub fn derived(catalogue: &Catalogue, derivation: &Derivation) -> String {
     let mut text = DERIVED_HEAD.to_owned();
     if let Some(rate) = evidence::falls(catalogue, derivation) {
-        text += &format!("\nfall_rate: {}\n", flow(&rate));
+        text += &format!("\nfall_rate: {}\n", in_one_line(&rate));
     }
     text += "\nrates:\n";
     for failure in catalogue.failures.values() {
         if let Some(rate) = evidence::updated(catalogue, derivation, failure) {
-            text += &format!("  {}: {}\n", failure.id, flow(&rate));
+            text += &format!("  {}: {}\n", failure.id, in_one_line(&rate));
         }
     }
     text
@@ -116,10 +122,19 @@ const DERIVED_HEAD: &str = "# yaml-language-server: $schema=schema/catalogue.jso
 ";
 
 /// A rate in one line.
-fn flow(rate: &Rate) -> String {
+fn in_one_line(rate: &Rate) -> String {
+    flow(parts(rate, every, &rate.basis.to_string()).into_iter())
+}
+
+fn every(values: BySurface<f64>) -> String {
+    flow(values.iter().map(of_surface))
+}
+
+/// The keys of a rate with this basis; those that are 0 are left out.
+fn parts(rate: &Rate, by_surface: fn(BySurface<f64>) -> String, basis: &str) -> Vec<String> {
     let mut parts = Vec::new();
     if rate.per_1000_km.iter().any(|(_, value)| value != 0.0) {
-        parts.push(format!("per_1000_km: {{ {} }}", every(rate.per_1000_km)));
+        parts.push(format!("per_1000_km: {}", by_surface(rate.per_1000_km)));
     }
     for (key, value) in [("per_day", rate.per_day), ("per_fall", rate.per_fall)] {
         if value != 0.0 {
@@ -127,25 +142,11 @@ fn flow(rate: &Rate) -> String {
         }
     }
     parts.push(format!("worth_events: {}", rate.worth_events));
-    parts.push(format!("basis: {}", quoted(&rate.basis.to_string())));
-    format!("{{ {} }}", parts.join(", "))
-}
-
-fn every(values: BySurface<f64>) -> String {
-    let parts: Vec<String> = values.iter().map(|(surface, value)| format!("{}: {value}", surface.word())).collect();
-    parts.join(", ")
+    parts.push(format!("basis: {}", quoted(basis)));
+    parts
 }
 
 /// A failure's rate as its key `rate`, with this basis.
 pub(crate) fn rate_of_failure(rate: &Rate, basis: &str) -> String {
-    let mut text = "    rate:\n".to_owned();
-    if rate.per_1000_km.iter().any(|(_, value)| value != 0.0) {
-        text += &format!("      per_1000_km: {}\n", surfaces(rate.per_1000_km));
-    }
-    for (key, value) in [("per_day", rate.per_day), ("per_fall", rate.per_fall)] {
-        if value != 0.0 {
-            text += &format!("      {key}: {value}\n");
-        }
-    }
-    text + &format!("      worth_events: {}\n      basis: {}\n", rate.worth_events, quoted(basis))
+    parts(rate, surfaces, basis).iter().fold("    rate:\n".to_owned(), |text, part| text + "      " + part + "\n")
 }

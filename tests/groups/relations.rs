@@ -131,3 +131,64 @@ fn wider_limits_are_never_worse() {
 fn a_better_mechanic_is_never_worse() {
     never_worse(|drawn| drawn.scenario["riders"][0]["repair_skill"] = json!("expert"));
 }
+
+/// A thing that somebody owns already can be taken or left. Left out is what buying is charged with, since what does the
+/// same as a thing that is owned is charged whole.
+#[test]
+fn an_owned_thing_more_is_never_worse() {
+    let free = |drawn: &mut Drawn| drawn.scenario["prices"]["buying"] = json!(0);
+    for seed in 0..SEEDS {
+        let mut before = drawn(seed);
+        free(&mut before);
+        let mut after = before.clone();
+        let owns = after.scenario["riders"][0]["owns"].as_object_mut().unwrap();
+        let count = owns.get("it0").and_then(Value::as_u64).unwrap_or(0);
+        owns.insert("it0".to_owned(), json!(count + 1));
+        if let (Some(before), Some(after)) = (objective(&before), objective(&after)) {
+            assert!(after >= before - 1e-5 * before.abs().max(1.0), "seed {seed}: {before} became {after}");
+        }
+    }
+}
+
+/// Whoever rides no leg has no part in the trip: a slip, which is told, and so nothing that could change an answer.
+#[test]
+fn a_rider_who_rides_no_leg_is_refused() {
+    let mut drawn = drawn(0);
+    let riders = drawn.scenario["riders"].as_array_mut().unwrap();
+    let names: Vec<Value> = riders.iter().map(|rider| rider["name"].clone()).collect();
+    let mut idle = riders[0].clone();
+    idle["name"] = json!("Zed");
+    riders.push(idle);
+    for leg in drawn.scenario["trip"]["legs"].as_array_mut().unwrap() {
+        leg.as_object_mut().unwrap().entry("riders").or_insert(json!(names));
+    }
+    let told = load_drawn(&drawn).unwrap_err();
+    assert!(told.contains("`Zed` on no leg"), "{told}");
+}
+
+/// Where nothing costs anything and nothing is limited, what riders would each take alone is a kit for all of them.
+#[test]
+fn a_group_is_never_worse_than_its_riders_alone() {
+    let mut compared = 0;
+    for seed in 0..SEEDS {
+        let mut group = drawn(seed);
+        group.scenario["limits"] = json!({});
+        group.scenario["prices"] = json!({ "weight": 0, "buying": 0, "thing": "0 min" });
+        group.catalogue["model"]["load_sensitivity"] = json!(0);
+        for leg in group.scenario["trip"]["legs"].as_array_mut().unwrap() {
+            leg.as_object_mut().unwrap().remove("riders");
+        }
+        let Some(together) = objective(&group) else { continue };
+        let riders = group.scenario["riders"].as_array().unwrap().clone();
+        let alone = |rider: &Value| {
+            let mut own = group.clone();
+            own.scenario["riders"] = json!([rider]);
+            objective(&own)
+        };
+        let Some(alone) = riders.iter().map(alone).collect::<Option<Vec<f64>>>() else { continue };
+        let alone: f64 = alone.iter().sum();
+        compared += 1;
+        assert!(together >= alone - 1e-5 * alone.abs().max(1.0), "seed {seed}: {alone} alone, {together} together");
+    }
+    assert!(compared * 3 > SEEDS, "too few seeds are proven to say anything: {compared}");
+}

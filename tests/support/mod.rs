@@ -3,7 +3,7 @@
 mod program;
 mod world;
 
-pub use program::{Run, fardel, fardel_plain, fardel_unheard, fardel_within, program};
+pub use program::{PATIENCE, Run, fardel, fardel_plain, fardel_unheard, fardel_within, program};
 pub use world::{Failure, Item, Repair, World};
 
 use fardel::answer::{PackAnswer, PackError, pack};

@@ -19,7 +19,7 @@ pub fn program(folder: &Path, arguments: &[&str]) -> Command {
 /// Runs the program from within a shell script, as `"$@"`.
 pub fn fardel_within(script: &str, folder: &Path, arguments: &[&str]) -> Run {
     let mut shell = Command::new("sh");
-    shell.args(["-c", script, "sh", env!("CARGO_BIN_EXE_fardel")]).args(arguments);
+    shell.args(["-c", script, "sh", env!("CARGO_BIN_EXE_fardel")]).args(arguments).env(PATIENCE.0, PATIENCE.1);
     finished(shell.current_dir(folder).stdin(Stdio::null()).output().expect("a shell starts"))
 }
 
@@ -45,10 +45,13 @@ pub fn fardel_unheard(folder: &Path, arguments: &[&str], errors_too: bool) -> Ru
     finished(child.wait_with_output().expect("the program ends"))
 }
 
+/// On a slow machine too every search goes on to its end, so that the answer is always the same.
+pub const PATIENCE: (&str, &str) = ("FARDEL_TIME_LIMIT", "none");
+
 /// The environment decides nothing about what is compared.
 fn command(folder: &Path, arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_fardel"));
-    command.args(arguments).current_dir(folder).stdin(Stdio::null());
+    command.args(arguments).current_dir(folder).stdin(Stdio::null()).env(PATIENCE.0, PATIENCE.1);
     for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS", "LINES"] {
         command.env_remove(name);
     }

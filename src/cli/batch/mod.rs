@@ -101,7 +101,7 @@ impl Batch {
         let mut lines = Lines::open(&self.jobs, self.form(), self.first_line)?;
         let results = self.results(&mut lines)?;
         let workers = self.workers.or_else(|| available_parallelism().ok()).map_or(1, NonZeroUsize::get);
-        let works = Works::new((shelf, self.begin_at()), self.options.options(), (self.brief, self.draws), workers);
+        let works = Works::new((shelf, self.begin_at()), self.options.each(), (self.brief, self.draws), workers);
         Ok((works, lines, results))
     }
 

@@ -2,6 +2,7 @@
 
 use super::redundancy::{Absence, Redundancy, candidates, obtainable};
 use super::{Holdings, Situation};
+use crate::parallel;
 use crate::resolve::Instance;
 
 /// Units with a rider whose absence leaves too little, the most missed first, as few as already are too much to lose.
@@ -9,10 +10,9 @@ use crate::resolve::Instance;
 pub fn too_much(instance: &Instance, absence: &Absence, holdings: &Holdings, counts: &[u32]) -> Vec<(usize, u32)> {
     let own = &holdings[absence.rider];
     let without = |units: &[(usize, u32)]| saved_less(absence, counts, units);
-    let mut carried: Vec<(f64, usize)> = (0..instance.items.len())
-        .filter(|item| own[*item] > 0 && instance.items[*item].owner.is_none())
-        .map(|item| (absence.with_all - without(&[(item, own[item])]), item))
-        .collect();
+    let shared = (0..instance.items.len()).filter(|item| own[*item] > 0 && instance.items[*item].owner.is_none());
+    let missed = |item: usize| (absence.with_all - without(&[(item, own[item])]), item);
+    let mut carried: Vec<(f64, usize)> = parallel::map(shared.collect(), missed);
     carried.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     let mut units = Vec::new();
     for (_, item) in carried {
@@ -70,12 +70,8 @@ pub fn wanting(instance: &Instance, absence: &Absence, holdings: &Holdings, coun
         (gone || part_gone) && !redundancy.holds(instance, counts)
     };
     let loss = |redundancy: Redundancy| (absence.loss(counts, redundancy), redundancy);
-    let mut losses: Vec<(f64, Redundancy)> = candidates(instance)
-        .into_iter()
-        .filter(own)
-        .filter(|redundancy| obtainable(instance, *redundancy))
-        .map(loss)
-        .collect();
+    let open = candidates(instance).into_iter().filter(own).filter(|redundancy| obtainable(instance, *redundancy));
+    let mut losses: Vec<(f64, Redundancy)> = parallel::map(open.collect(), loss);
     losses.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     let mut wanted = Vec::new();
     for (loss, redundancy) in losses {

@@ -23,12 +23,24 @@ pub fn largest(
 ) -> usize {
     let most = 1.0 / preferences.fair.iter().copied().fold(f64::INFINITY, f64::min);
     let largest = model.column("largest".to_owned(), (0.0, most.max(1.0) + 1.0), false, 0.0);
+    against_shares(model, columns, instance, preferences, total_kg, (largest, "most", Sense::AtMost));
+    largest
+}
+
+/// Rows that hold every rider's load, relative to its share, on one side of a column.
+fn against_shares(
+    model: &mut Model,
+    columns: &Columns,
+    instance: &Instance,
+    preferences: &Preferences,
+    total_kg: f64,
+    (column, word, sense): (usize, &str, Sense),
+) {
     for (rider, fair) in preferences.fair.iter().enumerate() {
         let mut terms = load(columns, instance, rider, fair * total_kg);
-        terms.push((largest, -1.0));
-        model.row("fair", format!("{}, most", instance.mounts[rider].rider), terms, Sense::AtMost, 0.0);
+        terms.push((column, -1.0));
+        model.row("fair", format!("{}, {word}", instance.mounts[rider].rider), terms, sense, 0.0);
     }
-    largest
 }
 
 /// Adds the lesser wishes as gains; returns the column of the lightest load relative to its share.
@@ -40,11 +52,7 @@ pub fn lesser(
     total_kg: f64,
 ) -> usize {
     let least = model.column("least".to_owned(), (0.0, 1.0), false, PER_SPREAD);
-    for (rider, fair) in preferences.fair.iter().enumerate() {
-        let mut terms = load(columns, instance, rider, fair * total_kg);
-        terms.push((least, -1.0));
-        model.row("fair", format!("{}, least", instance.mounts[rider].rider), terms, Sense::AtLeast, 0.0);
-    }
+    against_shares(model, columns, instance, preferences, total_kg, (least, "least", Sense::AtLeast));
     for (item, own) in instance.items.iter().enumerate() {
         let Some(fits) = fitting(instance, item) else { continue };
         for rider in (0..instance.mounts.len()).filter(|rider| !fits.contains(rider)) {

@@ -67,6 +67,7 @@ pub use situation::{Situation, absence, stretches};
 
 use crate::resolve::Instance;
 use crate::stow::{self, Placement};
+use fardel_milp::control;
 use fardel_milp::timing::timed;
 use fardel_milp::{Answer, Deadline, EngineError, Model, SolveOptions};
 use std::time::Duration;
@@ -94,6 +95,10 @@ const FEW: usize = 30;
 const LESSER_GAP: f64 = 0.02;
 /// Largest loads are compared with this much slack.
 const ROUNDING: f64 = 1e-9;
+/// Of the time that is left for all, one handing out may take this share ...
+const FAIREST: f64 = 0.5;
+/// ... and stowing the parts this one.
+const STOWING: f64 = 0.6;
 /// What handing out may take, each time, before the best so far is taken; a net under the gaps, which end it long before.
 const LIMIT: Duration = Duration::from_secs(30);
 
@@ -112,15 +117,17 @@ pub fn allocate(
     let mut no_goods: Vec<NoGood> = apart.to_vec();
     let deadline = Deadline::new(options);
     while no_goods.len() < apart.len() + MOST_ROUNDS {
-        let (holdings, largest, proven) = once(instance, counts, preferences, &no_goods, extra, options)?;
-        match stowed(instance, &holdings, options) {
+        let once = || once(instance, counts, preferences, &no_goods, extra, options);
+        let (holdings, largest, proven) = control::within(FAIREST, once)?;
+        match control::within(STOWING, || stowed(instance, &holdings, options)) {
             Ok(placements) => {
                 let own = placements.into_iter().enumerate();
                 let placements = own.map(|(rider, own)| stow::together(&part(instance, rider), own)).collect();
                 return Ok(Allocation { holdings, placements, largest, proven });
             }
-            Err(Some(no_good)) => no_goods.push(no_good),
-            Err(None) => break,
+            Err(Unstowed::Together(no_good)) => no_goods.push(no_good),
+            Err(Unstowed::Unknown) => break,
+            Err(Unstowed::Undecided) => return Err(EngineError::NoAnswerInTime),
         }
         if deadline.is_over() {
             return Err(EngineError::NoAnswerInTime);
@@ -129,27 +136,34 @@ pub fn allocate(
     Err(EngineError::Infeasible)
 }
 
-/// Stows every rider's part, or says what does not go in where.
-///
-/// # Errors
-/// The misfit; `None` if it cannot be told.
-pub fn stowed(
-    instance: &Instance,
-    holdings: &[Vec<u32>],
-    options: &SolveOptions,
-) -> Result<Vec<Placement>, Option<NoGood>> {
+/// Why the parts of a kit are not stowed.
+enum Unstowed {
+    /// These units do not go together on a rider's bike.
+    Together(NoGood),
+    /// One rider's part does not go in, and which units of it do not is not known.
+    Unknown,
+    /// Time ran out.
+    Undecided,
+}
+
+/// Stows every rider's part, without a search where one does not end in time.
+fn stowed(instance: &Instance, holdings: &[Vec<u32>], options: &SolveOptions) -> Result<Vec<Placement>, Unstowed> {
     let limited = SolveOptions { time_limit: Some(LIMIT), gap: 0.0, ..*options };
     let mut placements = Vec::with_capacity(holdings.len());
     for (rider, counts) in holdings.iter().enumerate() {
         let own = part(instance, rider);
-        match stow::stow(&own, counts, &limited) {
+        let share = 1.0 / f64::from(u32::try_from(holdings.len() - rider).unwrap_or(u32::MAX));
+        match control::within(share, || stow::stow(&own, counts, &limited)) {
             Ok(placement) => placements.push(placement),
             Err(EngineError::Infeasible) => {
                 let quick = SolveOptions { time_limit: Some(Duration::from_secs(1)), ..limited };
                 let units = stow::smallest_no_good(&own, counts, &quick);
-                return Err(units.map(|units| NoGood { rider, units }));
+                return Err(units.map_or(Unstowed::Unknown, |units| Unstowed::Together(NoGood { rider, units })));
             }
-            Err(_) => return Err(None),
+            Err(EngineError::NoAnswerInTime) => {
+                placements.push(stow::at_once(&own, counts).ok_or(Unstowed::Undecided)?);
+            }
+            Err(EngineError::Fault(_)) => return Err(Unstowed::Unknown),
         }
     }
     Ok(placements)
@@ -181,7 +195,8 @@ fn once(
     let near = if counts.iter().filter(|n| **n > 0).count() > FEW { GAP } else { 0.0 };
     let limited =
         SolveOptions { time_limit: Some(options.time_limit.map_or(LIMIT, |limit| limit.min(LIMIT))), ..*options };
-    let fairest = timed("hand it out", || fardel_milp::solve(&model, &SolveOptions { gap: near, ..limited }))?;
+    let fairest = || fardel_milp::solve(&model, &SolveOptions { gap: near, ..limited });
+    let fairest = timed("hand it out", || control::within(FAIREST, fairest))?;
     let load = fairest.values[largest];
 
     model.columns[largest].gain = 0.0;

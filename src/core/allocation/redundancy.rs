@@ -6,10 +6,11 @@
 //! by more than some share of the hours are asked for twice as well; that is no longer forced, only sufficient.
 
 use super::{Columns, Holdings, Situation};
+use crate::parallel;
 use crate::resolve::{Instance, InstanceItem, InstanceRepair, amount};
 use crate::risk;
 use crate::select;
-use fardel_milp::{Model, Sense};
+use fardel_milp::{Model, Sense, control};
 use std::collections::BTreeSet;
 
 /// Something wanted on two bikes.
@@ -64,7 +65,7 @@ impl Redundancy {
     }
 
     /// How much one unit of an item gives of it, cut at one full measure; and the full measure.
-    pub(super) fn given(self, item: &InstanceItem) -> u32 {
+    pub(crate) fn given(self, item: &InstanceItem) -> u32 {
         match self {
             Self::Function(function, count) => amount(&item.provides, function).min(count),
             Self::Stock(stock, units) => amount(&item.holds, stock).min(units),
@@ -78,7 +79,7 @@ impl Redundancy {
     }
 
     /// Ways to combine it from other functions; only one at a time can be combined.
-    pub(super) fn ways(self, instance: &Instance) -> &[Vec<usize>] {
+    pub(crate) fn ways(self, instance: &Instance) -> &[Vec<usize>] {
         match self {
             Self::Function(function, 1) => &instance.functions[function].also_from,
             _ => &[],
@@ -217,13 +218,13 @@ fn most_without(situation: &Situation, redundancy: Redundancy) -> f64 {
 /// What a kit would miss by more than this share of the hours, whoever leaves, so that one of it does not do.
 #[must_use]
 pub fn missed(instance: &Instance, absences: &[Absence], counts: &[u32], share: f64) -> Vec<Redundancy> {
-    let short = |redundancy: &Redundancy| {
-        absences.iter().all(|absence| absence.loss(counts, *redundancy) > share * absence.with_all)
+    let short = |redundancy: Redundancy| {
+        // Whoever is out of time has no use for the rest.
+        let all = || absences.iter().all(|absence| absence.loss(counts, redundancy) > share * absence.with_all);
+        (!control::is_cancelled() && all()).then_some(redundancy)
     };
-    candidates(instance)
-        .into_iter()
-        .filter(|redundancy| short(redundancy) && obtainable(instance, *redundancy))
-        .collect()
+    let open = candidates(instance).into_iter().filter(|redundancy| obtainable(instance, *redundancy)).collect();
+    parallel::map(open, short).into_iter().flatten().collect()
 }
 
 /// For each item, the largest share of the hours that somebody's absence leaves to be saved which would be missed with
@@ -242,7 +243,7 @@ pub fn losses(instance: &Instance, absences: &[Absence], counts: &[u32], redunda
         });
         lost.fold(0.0, f64::max)
     };
-    instance.items.iter().enumerate().map(loss).collect()
+    parallel::map(instance.items.iter().enumerate().collect(), loss)
 }
 
 /// No rider carries things whose losses add up to more than this.

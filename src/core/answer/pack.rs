@@ -5,7 +5,7 @@ use super::firm::firm;
 use super::plan::PackAnswer;
 use super::ready::Ready;
 use super::remedies::TripRemedy;
-use super::solve::Solved;
+use super::solve::{Solved, in_time};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::select::relax::Shortfall;
 use crate::verify::Violation;
@@ -84,9 +84,11 @@ pub fn pack_thoroughly(
     anew: Anew,
     options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    let ready = Ready::new(catalogue, scenario, rider)?;
-    let solved = ready.solve(options)?;
-    told_thoroughly(&ready, solved, anew, options)
+    in_time(options, |options| {
+        let ready = Ready::new(catalogue, scenario, rider)?;
+        let solved = ready.solve(options)?;
+        told_thoroughly(&ready, solved, anew, options)
+    })
 }
 
 fn packed(
@@ -96,9 +98,11 @@ fn packed(
     anew: Anew,
     options: &SolveOptions,
 ) -> Result<PackAnswer, PackError> {
-    let ready = Ready::new(catalogue, scenario, rider)?;
-    let solved = ready.solve(options)?;
-    told(&ready, solved, anew, options).map(|(_, answer)| answer)
+    in_time(options, |options| {
+        let ready = Ready::new(catalogue, scenario, rider)?;
+        let solved = ready.solve(options)?;
+        told(&ready, solved, anew, options).map(|(_, answer)| answer)
+    })
 }
 
 /// A solved case told and checked, with what can still be done to the bike.

@@ -13,12 +13,16 @@ use crate::select::Choice;
 use crate::select::relax::{self, Shortfall};
 use crate::units::{Mass, Money, Quantity, Volume};
 use crate::verify::{self, Claim};
+use fardel_milp::control;
 use fardel_milp::{EngineError, SolveOptions};
 use std::borrow::Cow;
 use std::time::Duration;
 
 /// Longest that the other way to an answer may take where the first answer did not stand up to checking.
 const OTHERWISE_LIMIT: Duration = Duration::from_secs(60);
+
+/// The share of the time that is left in which the smallest shortfalls are looked for; the rest is for ways out.
+const SHORTFALLS: f64 = 0.5;
 
 /// How near the safest kit is found (relative gap) where a limit on strandings cannot be kept.
 const SAFEST_GAP: f64 = 1e-4;
@@ -126,11 +130,14 @@ pub(crate) fn explain(
                 return PackError::Infeasible { shortfalls: vec![shortfall], ways: Vec::new() };
             }
             let (instance, risk_model) = remedies::needs_only(instance.clone());
-            match relax::shortfalls(&instance, &risk_model, &SolveOptions { time_limit: None, ..*options }) {
+            let free = SolveOptions { time_limit: None, ..*options };
+            match control::within(SHORTFALLS, || relax::shortfalls(&instance, &risk_model, &free)) {
                 Ok(shortfalls) => {
                     let ways = ways(&shortfalls);
                     PackError::Infeasible { shortfalls, ways }
                 }
+                // That there is no kit is known; what stands in its way is not.
+                Err(EngineError::NoAnswerInTime) => PackError::Infeasible { shortfalls: Vec::new(), ways: Vec::new() },
                 Err(error) => PackError::Engine(error),
             }
         }

@@ -5,6 +5,7 @@ use crate::resolve::{Instance, Measure};
 use crate::risk::RiskModel;
 use crate::select::{self, Choice, Cut};
 use crate::stow::{self, Placement};
+use fardel_milp::control::{self, Cancel};
 use fardel_milp::timing::timed;
 use fardel_milp::{Deadline, EngineError, SolveOptions, Stop};
 use std::time::Duration;
@@ -30,6 +31,22 @@ const NEEDS_GAP: f64 = 0.5;
 const GRACE: Duration = Duration::from_secs(3);
 /// Whether a kit can be stowed at all is decided in moments or not in hours; this is the line.
 const STOW_LIMIT: Duration = Duration::from_secs(10);
+
+/// Of the time that a whole command has left, choosing a kit may take this share ...
+const CHOOSING: f64 = 0.6;
+/// ... stowing it this one, so that there is time for another way where it does not go in ...
+const STOWING: f64 = 0.5;
+/// ... and of those other ways each this one, so that what was found can still be looked through and checked.
+const ANOTHER_WAY: f64 = 0.5;
+
+/// Does the work for a whole answer within the time limit of the options, which becomes that of everything that the work
+/// does: its stages are given shares of what is left.
+pub(crate) fn in_time<T>(options: &SolveOptions, work: impl FnOnce(&SolveOptions) -> T) -> T {
+    match options.time_limit {
+        Some(limit) => control::under(&Cancel::after(limit), || work(&SolveOptions { time_limit: None, ..*options })),
+        None => work(options),
+    }
+}
 
 /// A kit that is stowed, and how it was found.
 #[derive(Debug, Clone)]
@@ -114,7 +131,7 @@ pub fn solve_from(
             Some(first) => first(&left),
             None => select::select(instance, risk_model, &cuts, &left),
         };
-        let choice = match deadline.left().and_then(choose) {
+        let choice = match control::within(CHOOSING, || deadline.left().and_then(choose)) {
             Ok(choice) => choice,
             // Time was too short for the solver: a kit that needs none is better than no answer.
             Err(EngineError::NoAnswerInTime) => match first_stowed(instance, risk_model, options, &cuts) {
@@ -126,7 +143,7 @@ pub fn solve_from(
         };
         bound = bound.min(choice.bound);
         no_good.clone_from(&choice.counts);
-        match stow::stow(instance, &choice.counts, &stowing(options)) {
+        match stowed(instance, &choice.counts, options) {
             Ok(placement) => return Ok(Solved { choice, placement, rounds: cuts.len(), way: Way::Stowed }),
             Err(EngineError::Infeasible) => match stow::smallest_no_good(instance, &choice.counts, &reasoning(options))
             {
@@ -143,16 +160,18 @@ pub fn solve_from(
         }
     }
     let rounds = cuts.len();
-    if !small && cannot_be_met(instance, options) {
+    if !small && control::within(ANOTHER_WAY, || cannot_be_met(instance, options)) {
         return Err(EngineError::Infeasible);
     }
     let joint = || {
-        let (choice, placement) = joint::solve(instance, risk_model, &deadline.left()?)?;
+        let joint = || joint::solve(instance, risk_model, &deadline.left()?);
+        let (choice, placement) = control::within(CHOOSING, joint)?;
         Ok(Solved { choice, placement, rounds, way: Way::Joint })
     };
     let less = || {
-        let roomier = roomier(instance, risk_model, options, &deadline, bound);
-        roomier.or_else(|| narrowed(instance, risk_model, options, &deadline, (bound, &no_good)))
+        let roomier = || roomier(instance, risk_model, options, &deadline, bound);
+        let narrowed = || narrowed(instance, risk_model, options, &deadline, (bound, &no_good));
+        control::within(ANOTHER_WAY, roomier).or_else(|| control::within(ANOTHER_WAY, narrowed))
     };
     let roomier = (!small).then(less).flatten();
     let solved = roomier.map_or_else(joint, |solved| Ok(Solved { rounds, ..solved }));
@@ -169,7 +188,7 @@ fn first_stowed(instance: &Instance, risk_model: &RiskModel, options: &SolveOpti
     let mut cuts = cuts.to_vec();
     for _ in 0..MOST_ROUNDS {
         let choice = timed("find a kit without a solver", || select::first(instance, risk_model, &cuts, None))?;
-        match stow::stow(instance, &choice.counts, &stowing(options)) {
+        match stowed(instance, &choice.counts, options) {
             Ok(placement) => return Some(Solved { choice, placement, rounds: 0, way: Way::Stowed }),
             Err(EngineError::Infeasible) => {
                 cuts.push(stow::smallest_no_good(instance, &choice.counts, &reasoning(options))?);
@@ -198,7 +217,7 @@ fn roomier(
     for share in ROOMIER {
         // Out of time, or too little room for the needs: only the joint model can still help.
         let choice = select::select_for(instance, risk_model, share, &near).ok()?;
-        let Ok(placement) = stow::stow(instance, &choice.counts, &stowing(options)) else { continue };
+        let Ok(placement) = stowed(instance, &choice.counts, options) else { continue };
         return Some(less_than_all(choice, placement, bound));
     }
     None
@@ -251,13 +270,21 @@ pub fn least_stowed(
     let mut cuts: Vec<Cut> = Vec::new();
     loop {
         let choice = select::least(instance, risk_model, measure, &cuts, options)?;
-        if let Ok(placement) = stow::stow(instance, &choice.counts, &stowing(options)) {
+        if let Ok(placement) = stowed(instance, &choice.counts, options) {
             return Ok((choice, Some(placement)));
         }
         match stow::smallest_no_good(instance, &choice.counts, &reasoning(options)) {
             Some(cut) if cuts.len() < MOST_ROUNDS => cuts.push(cut),
             _ => return Ok((choice, None)),
         }
+    }
+}
+
+/// Where everything goes; without a search where one does not end in time.
+fn stowed(instance: &Instance, counts: &[u32], options: &SolveOptions) -> Result<Placement, EngineError> {
+    match control::within(STOWING, || stow::stow(instance, counts, &stowing(options))) {
+        Err(EngineError::NoAnswerInTime) => stow::at_once(instance, counts).ok_or(EngineError::NoAnswerInTime),
+        done => done,
     }
 }
 

@@ -15,6 +15,7 @@ use super::riders::{Rider, Whose};
 use super::together::{Told, together};
 use crate::domain::{BySurface, Catalogue, Ride};
 use crate::evidence::grid::{Moments, weights};
+use crate::uncertain::Law;
 use crate::uncertain::widths::{NINE_IN_TEN, Quantity, within};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -86,7 +87,7 @@ pub(super) fn fallen(catalogue: &Catalogue, riders: &[Rider<'_>], whose: Whose) 
         mean += weight * own.mean;
         square += weight * own.mean * own.mean * (1.0 + own.shape.recip());
     }
-    let shape = mean * mean / (square - mean * mean).max(f64::MIN_POSITIVE);
+    let Moments { mean, shape } = Moments::of(mean, square);
     let scale = expected / km * 1000.0;
     let after = Belief { shape, rate: shape / mean };
     Some(Fallen {
@@ -137,11 +138,12 @@ fn factor(worth: f64, told: &[Told], whose: Whose) -> (Moments, f64) {
         return (Moments { mean: after.mean(), shape: after.shape }, evidence);
     }
     let found = together(worth, told);
-    let own = match whose {
-        Whose::Anybody => found.next,
-        Whose::Rider(at) => found.riders[at],
-    };
-    (own, found.evidence)
+    (found.of(whose), found.evidence)
+}
+
+/// How far the sensitivity may be from the catalogue's.
+fn law(catalogue: &Catalogue) -> Law {
+    Law::Within(within(Quantity::Effect, catalogue.model.basis.kind))
 }
 
 /// Sensitivities with their weights by the rides; the catalogue's alone where there is nothing to learn about it.
@@ -153,9 +155,9 @@ fn sensitivities(catalogue: &Catalogue, falls: &[Vec<Fall>]) -> Vec<(f64, f64)> 
     if before <= 0.0 || spread <= 0.0 {
         return vec![(before, 1.0)];
     }
-    let deviation = within(Quantity::Effect, model.basis.kind).ln() / NINE_IN_TEN;
+    let law = law(catalogue);
     let score = |at: u32| OUTERMOST * (2.0 * f64::from(at) / f64::from(POINTS - 1) - 1.0);
-    let value = |at: u32| before * (deviation * score(at) - deviation * deviation / 2.0).exp();
+    let value = |at: u32| before * law.factor(score(at));
     let probability = |at: u32| {
         let sensitivity = value(at);
         let told = told(falls, sensitivity);
@@ -172,8 +174,7 @@ fn sensitivities(catalogue: &Catalogue, falls: &[Vec<Fall>]) -> Vec<(f64, f64)> 
 
 fn sensitivity(catalogue: &Catalogue, known: &[(f64, f64)]) -> Sensitivity {
     let before = catalogue.model.load_sensitivity;
-    let deviation = within(Quantity::Effect, catalogue.model.basis.kind).ln() / NINE_IN_TEN;
-    let end = |score: f64| before * (deviation * score - deviation * deviation / 2.0).exp();
+    let end = |score: f64| before * law(catalogue).factor(score);
     let quantile = |share: f64| {
         let mut sum = 0.0;
         let reached = known.iter().find(|(_, weight)| {

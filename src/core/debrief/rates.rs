@@ -154,10 +154,7 @@ fn after(shape: f64, all: &[Exposure], whose: Whose) -> Belief {
     }
     let told = |own: &Exposure| Told { seen: f64::from(own.seen), expected: own.modified };
     let found = together(shape, &all.iter().map(told).collect::<Vec<Told>>());
-    let own = match whose {
-        Whose::Anybody => found.next,
-        Whose::Rider(at) => found.riders[at],
-    };
+    let own = found.of(whose);
     Belief { shape: own.shape, rate: own.shape / own.mean }
 }
 

@@ -12,6 +12,7 @@
 //!
 //! `theta` is integrated on a grid about the maximum of its density on the scale of logarithms, where it has only one.
 
+use super::riders::Whose;
 use crate::evidence::grid::{Moments, log_sum};
 use crate::evidence::log_count;
 
@@ -44,6 +45,16 @@ pub struct Together {
     pub evidence: f64,
 }
 
+impl Together {
+    /// The factor of whoever is asked for.
+    pub(super) fn of(&self, whose: Whose) -> Moments {
+        match whose {
+            Whose::Anybody => self.next,
+            Whose::Rider(at) => self.riders[at],
+        }
+    }
+}
+
 /// The shape of each half of what is not known about a rate worth so many events.
 #[must_use]
 pub fn half(worth: f64) -> f64 {
@@ -67,16 +78,12 @@ pub fn together(worth: f64, told: &[Told]) -> Together {
     let weights: Vec<f64> = logs.iter().map(|log| (log - all).exp()).collect();
     let mean =
         |of: &dyn Fn(f64) -> f64| -> f64 { factors.iter().zip(&weights).map(|(at, weight)| of(*at) * weight).sum() };
-    let moments = |first: f64, second: f64| Moments {
-        mean: first,
-        shape: first * first / (second - first * first).max(f64::MIN_POSITIVE),
-    };
     let rider = |own: &Told| {
         let mine = |theta: f64| theta * (shape + own.seen) / (shape + theta * own.expected);
         let square = |theta: f64| mine(theta).powi(2) * (shape + own.seen + 1.0) / (shape + own.seen);
-        moments(mean(&mine), mean(&square))
+        Moments::of(mean(&mine), mean(&square))
     };
-    let next = moments(mean(&|theta| theta), mean(&|theta| theta * theta * (1.0 + shape.recip())));
+    let next = Moments::of(mean(&|theta| theta), mean(&|theta| theta * theta * (1.0 + shape.recip())));
     let step = (factors[1] / factors[0]).ln();
     Together { next, riders: told.iter().map(rider).collect(), evidence: all + step.ln() }
 }

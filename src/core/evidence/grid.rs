@@ -39,13 +39,19 @@ pub struct Moments {
     pub shape: f64,
 }
 
+impl Moments {
+    /// From the mean and the mean of the square.
+    #[must_use]
+    pub fn of(mean: f64, square: f64) -> Self {
+        Self { mean, shape: mean * mean / (square - mean * mean).max(f64::MIN_POSITIVE) }
+    }
+}
+
 /// Mean and shape of a distribution with these weights on the values.
 #[must_use]
 pub fn moments(values: &[f64], weights: &[f64]) -> Moments {
     let sum = |of: fn(f64) -> f64| values.iter().zip(weights).map(|(value, weight)| of(*value) * weight).sum::<f64>();
-    let mean = sum(|value| value);
-    let variance = (sum(|value| value * value) - mean * mean).max(f64::MIN_POSITIVE);
-    Moments { mean, shape: mean * mean / variance }
+    Moments::of(sum(|value| value), sum(|value| value * value))
 }
 
 #[cfg(test)]

@@ -39,8 +39,8 @@ fn member(kit: &Aboards<'_>, rider: usize, exposure: &Exposure, load: &Load, leg
     let own = kit.instance.failures.iter().enumerate().filter(|(_, failure)| failure.riders.contains(&rider));
     let faults = own.map(|(trouble, failure)| Fault {
         trouble,
-        riding: by_leg(exposure, legs, |leg| means::riding(failure, leg)),
-        per_fall: means::per_fall(failure),
+        riding: by_leg(exposure, legs, |leg| failure.in_riding(leg)),
+        per_fall: failure.in_a_fall(),
         unrepaired: by_leg(exposure, legs, |leg| microhours(unrepaired(failure, leg))),
         repairs: failure.repairs.iter().filter_map(|repair| kit.mending(exposure, failure, repair, legs)).collect(),
     });
@@ -69,7 +69,7 @@ fn unrepaired(failure: &InstanceFailure, leg: &LegExposure) -> Hours {
 #[must_use]
 pub fn evidence(instance: &Instance, failure: &InstanceFailure) -> Option<f64> {
     let unmodified = InstanceFailure { modifier: 1.0, ..failure.clone() };
-    let expected: f64 = instance.stretches(failure).map(|leg| means::on_leg(&unmodified, leg)).sum();
+    let expected: f64 = instance.stretches(failure).map(|leg| unmodified.on_leg(leg)).sum();
     (expected > 0.0).then_some(failure.rate.worth_events)
 }
 

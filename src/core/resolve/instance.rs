@@ -176,6 +176,13 @@ impl InstanceFailure {
     pub fn in_a_fall(&self) -> f64 {
         self.modifier * self.rate.per_fall
     }
+
+    /// All expected occurrences on a leg:
+    /// `modifier x (sum over surfaces of rate per 1000 km x thousand km + rate per day x days + rate per fall x falls)`.
+    #[must_use]
+    pub fn on_leg(&self, leg: &LegExposure) -> f64 {
+        self.in_riding(leg) + self.in_a_fall() * leg.falls
+    }
 }
 
 /// Things that are used together, as the riders of a case have them.

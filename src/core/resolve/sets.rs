@@ -31,8 +31,6 @@ pub(super) fn sets(instance: &Instance, catalogue: &Catalogue, members: &[Member
 fn repairs(instance: &Instance, set: &WorkingSet, rider: usize) -> f64 {
     let own = |failure: &&InstanceFailure| failure.riders.contains(&rider) && set.systems.contains(&failure.system);
     let legs = || instance.exposures[rider].legs.iter();
-    let mean = |failure: &InstanceFailure| -> f64 {
-        legs().map(|leg| failure.in_riding(leg) + failure.in_a_fall() * leg.falls).sum()
-    };
+    let mean = |failure: &InstanceFailure| -> f64 { legs().map(|leg| failure.on_leg(leg)).sum() };
     instance.failures.iter().filter(own).map(mean).sum()
 }

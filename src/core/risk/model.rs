@@ -168,8 +168,8 @@ pub fn assess(instance: &Instance) -> RiskModel {
 fn assessed(instance: &Instance) -> RiskModel {
     let over_legs = |failure, of: &dyn Fn(&LegExposure) -> f64| instance.stretches(failure).map(of).sum::<f64>();
     let means: Vec<f64> =
-        instance.failures.iter().map(|failure| over_legs(failure, &|leg| means::on_leg(failure, leg))).collect();
-    let unrepaired = |failure| over_legs(failure, &|leg| means::on_leg(failure, leg) * hours(failure, leg));
+        instance.failures.iter().map(|failure| over_legs(failure, &|leg| failure.on_leg(leg))).collect();
+    let unrepaired = |failure| over_legs(failure, &|leg| failure.on_leg(leg) * hours(failure, leg));
     let repairs: Vec<Vec<RepairRisk>> =
         instance.failures.iter().map(|f| f.repairs.iter().map(|r| repair_risk(instance, f, r)).collect()).collect();
     let order = repairs.iter().map(|repairs| falling(repairs)).collect();
@@ -210,7 +210,7 @@ fn saved(failure: &InstanceFailure, repair: &InstanceRepair, leg: &LegExposure) 
 }
 
 fn repair_risk(instance: &Instance, failure: &InstanceFailure, repair: &InstanceRepair) -> RepairRisk {
-    let each = instance.stretches(failure).map(|leg| (means::on_leg(failure, leg), saved(failure, repair, leg)));
+    let each = instance.stretches(failure).map(|leg| (failure.on_leg(leg), saved(failure, repair, leg)));
     let (benefit, dread) =
         each.fold((0.0, 0.0), |sum, (mean, (saved, dread))| (sum.0 + mean * saved, sum.1 + mean * dread));
     RepairRisk { benefit, dread }
@@ -262,7 +262,7 @@ fn per_kg(instance: &Instance, rider: usize, left: &dyn Fn(usize, &LegExposure) 
     let own = || instance.failures.iter().enumerate().filter(|(_, failure)| failure.riders.contains(&rider));
     let per_fall = |leg: &LegExposure| {
         let breaking = own().filter(|(_, failure)| failure.rate.per_fall > 0.0);
-        let breakage: f64 = breaking.map(|(f, failure)| means::per_fall(failure) * left(f, leg)).sum();
+        let breakage: f64 = breaking.map(|(f, failure)| failure.in_a_fall() * left(f, leg)).sum();
         exposure.hours_per_fall.get() + breakage
     };
     let falls: f64 = exposure.legs.iter().filter(|leg| leg.falls > 0.0).map(|leg| leg.falls * per_fall(leg)).sum();

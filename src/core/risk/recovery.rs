@@ -136,7 +136,7 @@ impl<'a> Trip<'a> {
 
     /// The chance that one fall breaks nothing pledged.
     fn harmless(&self, stretch: &Stretch, pledged: &Pledges) -> f64 {
-        libm::exp(-self.on(stretch, pledged).map(means::per_fall).sum::<f64>())
+        libm::exp(-self.on(stretch, pledged).map(InstanceFailure::in_a_fall).sum::<f64>())
     }
 
     /// What is pledged on a stretch.
@@ -149,7 +149,7 @@ impl<'a> Trip<'a> {
     /// Expected occurrences on a stretch without falls.
     fn riding(&self, stretch: &Stretch, failure: &InstanceFailure) -> f64 {
         let legs = self.instance.exposures[stretch.rider].legs.iter().filter(|leg| leg.riders == stretch.company);
-        legs.map(|leg| means::riding(failure, leg)).sum()
+        legs.map(|leg| failure.in_riding(leg)).sum()
     }
 
     /// The chance that a stock covers all that may be drawn from it, given that nothing happens of what is left out.
@@ -169,7 +169,7 @@ impl<'a> Trip<'a> {
             let own: Vec<(&InstanceFailure, u32)> = own.collect();
             sources.extend(own.iter().map(|(failure, most)| (self.riding(stretch, failure), *most)));
             let falls = stretch.falls * self.harmless(stretch, left_out);
-            let one_fall = CompoundPoisson::new(own.iter().map(|(failure, most)| (means::per_fall(failure), *most)));
+            let one_fall = CompoundPoisson::new(own.iter().map(|(failure, most)| (failure.in_a_fall(), *most)));
             let chances: Vec<(u32, f64)> = (0..).zip(one_fall.probabilities(units as usize)).collect();
             let counted = chances.iter().filter(|(_, chance)| *chance > NEGLIGIBLE);
             beyond += falls * (1.0 - counted.clone().map(|(_, chance)| chance).sum::<f64>()).max(0.0);

@@ -4,7 +4,6 @@ use super::draw::{Drawn, Uncertain};
 use super::number::Target;
 use crate::domain::{BasisKind, Surface};
 use crate::resolve::Instance;
-use crate::risk::means;
 
 /// Something to find out.
 #[derive(Debug, Clone, PartialEq)]
@@ -201,5 +200,5 @@ impl Uncertain<'_> {
 }
 
 fn expected(instance: &Instance, failure: &crate::resolve::InstanceFailure) -> f64 {
-    instance.stretches(failure).map(|leg| means::on_leg(failure, leg)).sum()
+    instance.stretches(failure).map(|leg| failure.on_leg(leg)).sum()
 }

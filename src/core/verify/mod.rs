@@ -6,6 +6,22 @@
 //! and the price of weight. A figure that differs by more than the tolerance is an internal error with a dump (exit
 //! status 3). For a group, bags, access and wheels are checked rider by rider; counts, money, needs and hours together,
 //! every absence included (`group`). One rule, one file.
+//!
+//! # The two reckonings side by side
+//!
+//! What a kit is said to cost and to save is defined once in the terms of the model, which the kit is chosen by, and once
+//! here. Where they part, one of them is wrong:
+//!
+//! | figure | in the model: item, failure and stock numbers | here: names, riders and bags |
+//! | --- | --- | --- |
+//! | to buy | `Instance::to_buy`: units beyond `owned`, which `resolve` has summed over the riders whose thing it may be | `counts`, `group::together`: of a personal thing what each rider carries beyond the own list; of a shared one what all carry beyond all their lists |
+//! | charged for buying | `InstanceItem::buying`, set by `resolve` for the days of those concerned; whole where the own things already do as much | `prices::money`: price, kind, days and nights of the rider or of all; `is_owned_already` compares functions, stocks and needs anew |
+//! | hours saved | `risk::value`: benefit x share, shares by the largest fixed point of `risk::division` over ladders of stocks | `value`: means by leg and surface, `shares` by convolving what each stock is asked for |
+//! | weight | `RiskModel::handling_per_kg` x grams of the counts | `prices::riding_per_kg` and the falls of the legs x the mass of what is in the bags |
+//! | packing | price of a thing x units | price of a thing x things in the bags |
+//! | of a group | one instance with pooled failures, `allocation::Situation` for each set of riders present | `group::trip`: leg by leg, who is there and what is in their bags |
+//! | needs | `Instance::demands` and `met` | `needs`: amounts from the legs, met by name; `fuel` for each rider's tank |
+//! | wheels | `resolve::mount` about the rear contact patch | `axles` about the front one |
 
 mod access;
 mod axles;

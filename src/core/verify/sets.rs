@@ -28,31 +28,29 @@ pub(super) fn by_thing<'a>(
 
 /// Counts the sets anew: `places` are names with the things there, `together` says whether a set's things are, given
 /// for each place which of them it has.
-pub(super) fn check(
+pub(super) fn check<'a>(
     catalogue: &Catalogue,
     claim: &SetsClaim,
-    places: &[(String, BTreeSet<&str>)],
-    set_of: &BTreeMap<&str, usize>,
+    places: &[(String, BTreeSet<&'a str>)],
+    set_of: &BTreeMap<&'a str, usize>,
     together: impl Fn(&BTreeSet<&str>, &[BTreeSet<&str>]) -> bool,
 ) -> Vec<Violation> {
     let mut found = SetsClaim::default();
     for (at, set) in catalogue.sets.values().enumerate() {
-        let own = |things: &BTreeSet<&'_ str>| -> BTreeSet<String> {
-            things.iter().filter(|id| set_of.get(**id) == Some(&at)).map(|id| (*id).to_owned()).collect()
+        let own = |things: &BTreeSet<&'a str>| -> BTreeSet<&'a str> {
+            things.iter().copied().filter(|id| set_of.get(id) == Some(&at)).collect()
         };
-        let owned: Vec<(&String, BTreeSet<String>)> = places.iter().map(|(name, things)| (name, own(things))).collect();
-        let all: BTreeSet<&str> = owned.iter().flat_map(|(_, own)| own.iter().map(String::as_str)).collect();
+        let parts: Vec<BTreeSet<&str>> = places.iter().map(|(_, things)| own(things)).collect();
+        let all: BTreeSet<&str> = parts.iter().flatten().copied().collect();
         if all.len() < 2 {
             continue;
         }
         found.of += 1;
-        let parts: Vec<BTreeSet<&str>> =
-            owned.iter().map(|(_, own)| own.iter().map(String::as_str).collect()).collect();
         if together(&all, &parts) {
             found.whole += 1;
         } else {
-            let places = owned.iter().filter(|(_, own)| !own.is_empty()).map(|(name, _)| (*name).clone());
-            found.split.push((set.name.clone(), places.collect()));
+            let some = places.iter().zip(&parts).filter(|(_, part)| !part.is_empty());
+            found.split.push((set.name.clone(), some.map(|((name, _), _)| name.clone()).collect()));
         }
     }
     let what = format!("sets: claimed {claim:?}, found {found:?}");

@@ -53,8 +53,7 @@ pub(super) struct World<'a> {
 
 impl<'a> World<'a> {
     pub fn new(e: &'a Evidence<'a>) -> Self {
-        let style = e.scenario.trip.style;
-        let all = e.catalogue.failures.values().filter(|own| own.styles.is_empty() || own.styles.contains(&style));
+        let all = e.catalogue.failures.values().filter(|own| own.happens_on(e.scenario.trip.style));
         let failures: Vec<&Failure> = all.filter(|own| e.bike.matches(&own.applies)).collect();
         let bags: Vec<_> = e.bike.bags.iter().chain(&e.rider.bags).filter_map(|id| e.catalogue.bags.get(id)).collect();
         let (possible, holdable) = possible(e.catalogue, &e.scenario.never, &bags);

@@ -49,9 +49,13 @@ impl Detail {
     const fn notes(self) -> usize {
         match self {
             Self::All => 2,
-            Self::FewRows | Self::FewestRows => 1,
-            Self::FewestRemarks | Self::ShortBags => 0,
+            Self::FewRows | Self::FewestRows | Self::FewestRemarks | Self::ShortBags => 1,
         }
+    }
+
+    /// Is a remark left to the full answer?
+    fn leaves_out(self, remark: &Line) -> bool {
+        self >= Self::FewestRemarks && CAN_WAIT.contains(&remark.word)
     }
 
     /// So many lines of a screen are better left empty than filled; none before something of the kit is left out.
@@ -156,14 +160,10 @@ fn section(section: &Section, part: usize, look: &Look) -> String {
 
 /// The lines at the end; of the notes as many as there is room for.
 fn remarks(remarks: &[Line], detail: Detail, look: &Look) -> String {
-    if detail >= Detail::FewestRemarks {
-        let shown = remarks.iter().filter(|line| !CAN_WAIT.contains(&line.word));
-        return lines(&shown.cloned().collect::<Vec<_>>(), look);
-    }
     let most = detail.notes();
     let mut notes = 0;
     let mut shown: Vec<Line> = Vec::new();
-    for line in remarks {
+    for line in remarks.iter().filter(|line| !detail.leaves_out(line)) {
         notes += usize::from(line.word == "Note");
         if line.word != "Note" || notes <= most {
             shown.push(line.clone());

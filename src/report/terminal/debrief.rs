@@ -1,7 +1,7 @@
 //! What the rides taught, as a rider reads it.
 
 use super::table::{Set, table};
-use super::{Look, heading, strong, wrapped};
+use super::{Look, heading, how_to_read, strong, wrapped};
 use crate::view::debrief::{FELLOWS, RATES, book, fellows, quiet, rates, things};
 use fardel_core::debrief::Debrief;
 use fardel_words::{mark, plain, say, word};
@@ -31,12 +31,7 @@ pub fn debrief(debrief: &Debrief, look: &Look) -> String {
     for line in lines {
         text += &wrapped(&format!("{} {}", strong(line.opening()), line.text), look, "  ");
     }
-    text.push('\n');
-    text += &heading(word!("How to read this"));
-    for note in NOTES.iter().copied().map(plain) {
-        text += &wrapped(&format!("- {note}"), look, "  ");
-    }
-    text
+    text + "\n" + &how_to_read(NOTES.map(plain), look)
 }
 
 const NOTES: [&str; 4] = [

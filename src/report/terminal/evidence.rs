@@ -1,7 +1,7 @@
 //! What rates rest on, as a rider reads it.
 
 use super::table::{Set, table};
-use super::{Look, heading, strong, wrapped};
+use super::{Look, how_to_read, strong, wrapped};
 use fardel_core::domain::{Catalogue, Failure};
 use fardel_core::evidence::{Bearing, Overview, Rested};
 use fardel_words::{mark, plain, say, word};
@@ -19,13 +19,7 @@ pub fn evidence(groups: &[Overview], look: &Look) -> String {
         Set::Right(Some(7)),
         Set::Right(Some(24)),
     ];
-    let mut text = table(&head, &set, groups.iter().map(row).collect(), look);
-    text.push('\n');
-    text += &heading(word!("How to read this"));
-    for note in NOTES.iter().copied().map(plain) {
-        text += &wrapped(&format!("- {note}"), look, "  ");
-    }
-    text
+    table(&head, &set, groups.iter().map(row).collect(), look) + "\n" + &how_to_read(NOTES.map(plain), look)
 }
 
 const NOTES: [&str; 4] = [

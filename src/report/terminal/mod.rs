@@ -27,7 +27,7 @@ mod tradeoff;
 mod trim;
 mod why;
 
-pub use crate::view::fuel::{charge_note, fuel_note};
+pub use crate::view::fuel::range_notes;
 pub(crate) use bike::{HOW, jobs};
 pub use bike::{bike, unturned};
 pub use brief::brief;
@@ -53,6 +53,7 @@ use crate::Look;
 use crate::told::Line;
 use crate::view;
 use fardel_core::answer::PackAnswer;
+use fardel_words::word;
 
 /// The whole answer of `pack`. Styled; the stream it is printed to strips styles where they do not belong.
 #[must_use]
@@ -84,7 +85,13 @@ pub(crate) fn heading(text: &str) -> String {
     format!("{style}{text}{style:#}\n")
 }
 
-/// The same for words of which nobody knows how long they are.
+/// What has to be known to read an answer.
+fn how_to_read(notes: impl IntoIterator<Item = impl std::fmt::Display>, look: &Look) -> String {
+    let notes = notes.into_iter().map(|note| wrapped(&format!("- {note}"), look, "  "));
+    notes.fold(heading(word!("How to read this")), |text, note| text + &note)
+}
+
+/// A heading for words of which nobody knows how long they are.
 pub(crate) fn titled(text: &str, look: &Look) -> String {
     textwrap::wrap(text, look.width).iter().map(|line| heading(line)).collect()
 }

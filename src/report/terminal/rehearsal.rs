@@ -1,7 +1,7 @@
 //! What happened on the trips, as a rider reads it: the headline, how the hours spread, what did the harm, what was used.
 
 use super::table::{Set, table};
-use super::{Look, heading, wrapped};
+use super::{Look, heading, how_to_read, wrapped};
 use crate::view::Figure;
 use crate::view::rehearsal::{
     HARM, SHORT, STRANDINGS, USE, classes, harm_rows, idle, lines, percentiles, reading, short_rows, stranding_rows,
@@ -89,7 +89,5 @@ fn short(answer: &RehearseAnswer, look: &Look) -> String {
 }
 
 fn notes(answer: &RehearseAnswer, look: &Look) -> String {
-    let mut text = heading(word!("How to read this"));
-    reading(answer, look).iter().for_each(|line| text += &wrapped(&format!("- {line}"), look, "  "));
-    text
+    how_to_read(reading(answer, look), look)
 }

@@ -2,7 +2,8 @@
 
 use crate::Look;
 use crate::told::Line;
-use fardel_core::answer::{ChargeShort, FuelShort};
+use fardel_core::answer::{ChargeShort, FuelShort, charge_short, short_at_best};
+use fardel_core::resolve::Instance;
 use fardel_core::units::{Quantity, UnitSystem, Volume};
 use fardel_words::{say, word};
 
@@ -14,16 +15,11 @@ pub(crate) fn lines(fuel: Option<&FuelShort>, charge: Option<&ChargeShort>, look
     fuel.into_iter().chain(charge).map(line).collect()
 }
 
-/// The same as a note.
-#[must_use]
-pub fn fuel_note(short: &FuelShort) -> String {
-    say!("Fuel: {}.", told(short, &PLAIN))
-}
-
-/// The same for a battery.
-#[must_use]
-pub fn charge_note(short: &ChargeShort) -> String {
-    say!("Battery: {}.", flat(short, &PLAIN))
+/// The same as notes, with as much petrol aboard as the riders could carry.
+pub fn range_notes(instance: &Instance) -> impl Iterator<Item = String> {
+    let fuel = short_at_best(instance).map(|short| say!("Fuel: {}.", told(&short, &PLAIN)));
+    let charge = charge_short(instance).map(|short| say!("Battery: {}.", flat(&short, &PLAIN)));
+    fuel.into_iter().chain(charge)
 }
 
 /// For notes.

@@ -5,8 +5,8 @@ use super::{Bag, Bar, Figure, Names, Section, Thing, Typed, View, fuel, headline
 use crate::Look;
 use crate::told::Line;
 use crate::words::{home, list, percent, sentence};
-use fardel_core::answer::split::{Card, Carried, Floor, GroupProof, SplitAnswer};
-use fardel_core::units::{Hours, Mass};
+use fardel_core::answer::split::{Card, Carried, Floor, SplitAnswer};
+use fardel_core::units::Mass;
 use fardel_words::{say, word};
 
 /// The view of `split`.
@@ -45,19 +45,10 @@ fn verdict(answer: &SplitAnswer, names: &Names, look: &Look) -> Vec<Line> {
     lines.extend(worst(answer, look));
     lines.extend(only_copies(&answer.once, names));
     lines.extend(answer.floor.as_ref().map(|floor| price(floor, names, look)));
-    lines.push(proof(&answer.proof, look));
+    let proof = &answer.proof;
+    let sure = (proof.proven, proof.objective, proof.bound);
+    lines.push(headline::sure(sure, |more| say!("another kit might save up to {more} more"), look));
     lines
-}
-
-fn proof(proof: &GroupProof, look: &Look) -> Line {
-    if proof.proven {
-        return Line::new("Proven", word!("no kit within your limits saves more, by these rates"));
-    }
-    if let Some(line) = headline::nearly(proof.objective, proof.bound) {
-        return line;
-    }
-    let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    Line::new("Not proven", say!("another kit might save up to {more} more"))
 }
 
 /// The departure that takes most with it.

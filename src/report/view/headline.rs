@@ -168,8 +168,21 @@ fn proof(proof: &Proof, look: &Look) -> Line {
 /// What no rider would notice, in hours: it is told as 0 minutes.
 const HALF_A_MINUTE: f64 = 0.5 / 60.0;
 
+/// How sure it is that no kit is better, in a line; `more` says what another kit might save.
+pub(super) fn sure(
+    (proven, objective, bound): (bool, f64, f64),
+    more: impl FnOnce(String) -> String,
+    look: &Look,
+) -> Line {
+    if proven {
+        return Line::new("Proven", word!("no kit within your limits saves more, by these rates"));
+    }
+    let open = || more(look.show(Hours::new((bound - objective).max(0.0))));
+    nearly(objective, bound).unwrap_or_else(|| Line::new("Not proven", open()))
+}
+
 /// Proven as far as matters: what another kit might save beyond this one, in hours, rounds to nothing.
-pub(super) fn nearly(objective: f64, bound: f64) -> Option<Line> {
+fn nearly(objective: f64, bound: f64) -> Option<Line> {
     let text = word!("no kit within your limits saves half a minute more, by these rates");
     (bound - objective < HALF_A_MINUTE).then(|| Line::new("Proven", text))
 }

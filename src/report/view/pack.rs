@@ -7,7 +7,6 @@ use crate::told::Line;
 use crate::words::{finely, home, percent, sentence};
 use fardel_core::answer::{Allowance, By, Figures, Loading, PackAnswer, Proof, Totals};
 use fardel_core::resolve::Scale;
-use fardel_core::units::Hours;
 use fardel_words::{say, several, word};
 
 /// The view of `pack`.
@@ -49,14 +48,8 @@ fn verdict(answer: &PackAnswer, look: &Look) -> Vec<Line> {
 
 /// How sure it is that no kit is better, in a line.
 pub(super) fn proof(proof: &Proof, look: &Look) -> Line {
-    if proof.proven {
-        return Line::new("Proven", word!("no kit within your limits saves more, by these rates"));
-    }
-    if let Some(line) = headline::nearly(proof.objective, proof.bound) {
-        return line;
-    }
-    let more = look.show(Hours::new((proof.bound - proof.objective).max(0.0)));
-    Line::new("Not proven", say!("another kit within your limits might save up to {more} more"))
+    let sure = (proof.proven, proof.objective, proof.bound);
+    headline::sure(sure, |more| say!("another kit within your limits might save up to {more} more"), look)
 }
 
 /// Hours lost with this kit and without.

@@ -1,5 +1,5 @@
 // How every screen looks and is reached: audit, targets, narrow and large, keyboard, paper, forced colours; and how a drag feels.
-import { SCREENS, audited, fits, go, holds, same, sample, settled, tappable } from "./stage.mjs";
+import { SCREENS, audited, fits, go, holds, same, sample, settled, shut, tappable } from "./stage.mjs";
 import { settledStore } from "./ride.mjs";
 
 /** The longest that the page may keep a finger waiting, in milliseconds. */
@@ -35,7 +35,7 @@ export async function look(stage) {
   await stage.check("audit of sheets and states", async (page) => {
     await page.getByText("Choose the bike").tap();
     await audited(page, "bikes");
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await sample(page);
     const sheets = [["kit", ".live"], ["kit", ".bag-card[open] .chip"], ["bike", "text=Measure your bike"], ["have", ".things .row"], ["have", "text=Add a thing of your own"], ["have", "text=Paste or open a list"], ["trail", ".rows .row"], ["pack", ".weigh"], ["before", "text=Look"], ["after", "text=Add: what broke"]];
     for (const [screen, opener] of sheets) {
@@ -46,7 +46,7 @@ export async function look(stage) {
       await audited(page, `${screen}: ${opener}`);
       await tappable(page, `${screen}: ${opener}`);
       await fits(page, `${screen}: ${opener}`);
-      await page.getByRole("button", { name: "Close", exact: true }).tap();
+      await shut(page);
     }
     await go(page, "limits");
     await page.getByRole("textbox", { name: "Mass of the kit, exactly" }).fill("3");

@@ -55,6 +55,8 @@ export class Stage {
     const started = Date.now();
     try {
       await work(phone.page, phone);
+      const mute = () => document.querySelector(".live") && !document.getElementById("said");
+      if (await phone.page.evaluate(mute).catch(() => false)) throw new Error("the place where words pass by is gone");
       if (phone.complaints.length) throw new Error(`the console says: ${phone.complaints.join(" | ")}`);
       this.passed += 1;
       console.log(`ok      ${name} (${((Date.now() - started) / 1000).toFixed(1)} s)`);
@@ -101,6 +103,9 @@ export async function sample(page, title = "A day in the Tammel hills", until = 
   await page.getByText(title).tap();
   await settled(page, until);
 }
+
+/** Shuts the sheet that is open. */
+export const shut = (page) => page.getByRole("button", { name: "Close", exact: true }).tap();
 
 /** Waits until the live line says so. */
 export const settled = (page, until = /proven/) =>

@@ -1,5 +1,5 @@
 // The page with the engine in a worker: here a worker that asks the server, so that only the messages are tested.
-import { go, holds, same, sample, settled } from "./stage.mjs";
+import { go, holds, same, sample, settled, shut } from "./stage.mjs";
 import { settledStore } from "./ride.mjs";
 
 /** A limit at which the worker hears no more. */
@@ -45,7 +45,7 @@ export async function bike(stage) {
     await page.getByText("Measure your bike").tap();
     await page.locator("dialog").getByLabel("what takes the rear wheel off").selectOption("hex 27 mm");
     await settledStore(page, (trips) => trips[0].scenario.catalogue?.bikes?.["my-bike"]?.attributes?.rear_axle === "hex 27 mm" && trips[0].scenario.riders[0].bike === "my-bike");
-    await page.getByRole("button", { name: "Close", exact: true }).tap();
+    await shut(page);
     await settled(page, /proven|good so far/);
     await settledStore(page, (trips) => trips[0].answerState === "proven" && trips[0].answer.bike.endsWith("measured"));
   }, { height: 1900 });

@@ -54,10 +54,15 @@ pub struct Member {
     pub lacks: Vec<Lack>,
 }
 
-/// Packs for every rider of the scenario and compares.
+/// Riders packed for side by side when the time is shared out among them.
+const AT_ONCE: u32 = 2;
+
+/// Packs for every rider of the scenario and compares. Each rider has a share of the time limit.
 #[must_use]
 pub fn class(catalogue: &Catalogue, scenario: &Scenario, options: &SolveOptions) -> ClassAnswer {
-    let packed = |rider: &Rider| pack_briefly(catalogue, scenario, rider, options);
+    let turns = u32::try_from(scenario.riders.len()).unwrap_or(u32::MAX).div_ceil(AT_ONCE).max(1);
+    let each = SolveOptions { time_limit: options.time_limit.map(|limit| limit / turns), ..*options };
+    let packed = |rider: &Rider| pack_briefly(catalogue, scenario, rider, &each);
     let kits = parallel::map(scenario.riders.iter().collect(), packed);
     let leads = |rider: &Rider| rider.roles.contains(&Role::Leads);
     let leader = scenario.riders.iter().position(leads).unwrap_or(0);

@@ -1,9 +1,10 @@
 //! A solved split told in plain data.
 
+use super::floor::absences;
 use super::plan::{
     AbsenceLine, Alone, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move, SplitAnswer,
 };
-use super::solve::{SplitSolved, absences, terms};
+use super::solve::{SplitSolved, terms};
 use crate::allocation::{self, Absence, Preferences, Situation, stretches};
 use crate::answer::checks::group_checks;
 use crate::answer::describe::{needs, overcome, packed_bag, packed_items, purchases, risks, totals};

@@ -1,9 +1,11 @@
 //! `split`: one kit for a group, and who carries what of it.
 
 mod describe;
+mod floor;
 mod plan;
 mod prove;
 pub mod solve;
+mod twice;
 
 pub use plan::{
     AbsenceLine, Alone, AloneKit, ApartLine, Card, Carried, Floor, GroupFigures, GroupProof, GroupTrip, Move,
@@ -13,6 +15,7 @@ pub use solve::Demands;
 
 use super::PackError;
 use super::ready::explain;
+use super::solve::in_time;
 use crate::allocation::{Preferences, stretches};
 use crate::domain::{Catalogue, Kit, Rider, Scenario};
 use crate::parallel;
@@ -20,6 +23,7 @@ use crate::resolve::{Instance, resolve, resolve_group};
 use crate::risk;
 use crate::units::Hours;
 use describe::{Found, describe};
+use fardel_milp::control;
 use fardel_milp::{EngineError, Model, SolveOptions};
 use fardel_words::say;
 
@@ -29,6 +33,9 @@ const MOST_APART: usize = 60;
 
 /// Most riders of a group; more would better go as two groups.
 pub const MOST_RIDERS: usize = 12;
+
+/// The share of the time that is left for all in which riders pack alone, for comparison.
+const ALONE: f64 = 0.8;
 
 /// What a group has packed already, one kit for each rider in the order of the scenario.
 pub type Packed<'a> = Option<&'a [Kit]>;
@@ -44,6 +51,16 @@ pub fn split(
     packed: Packed<'_>,
     options: &SolveOptions,
 ) -> Result<SplitAnswer, PackError> {
+    in_time(options, |options| shared(catalogue, scenario, demands, packed, options))
+}
+
+fn shared(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    demands: &Demands,
+    packed: Packed<'_>,
+    options: &SolveOptions,
+) -> Result<SplitAnswer, PackError> {
     let riders = &scenario.riders;
     let catalogue = &weighed_by_all(catalogue, riders);
     let mut instance = pooled(catalogue, scenario, demands)?;
@@ -52,7 +69,13 @@ pub fn split(
         preferences.before = Some(only_packed(&mut instance, kits));
     }
     // Everybody alone is solved beside the group, on the second core.
-    let alone = || riders.iter().map(|rider| pack_alone(catalogue, scenario, rider, options)).collect();
+    let alone = || {
+        let one = |(at, rider)| {
+            let share = ALONE / f64::from(u32::try_from(riders.len() - at).unwrap_or(u32::MAX));
+            control::within(share, || pack_alone(catalogue, scenario, rider, options))
+        };
+        riders.iter().enumerate().map(one).collect()
+    };
     let together = || {
         // Where nobody can do with what there is on legs of their own, the group still goes, and is told.
         let lenient =

@@ -8,13 +8,13 @@
 //! 3. Hand out and stow.
 
 use crate::allocation::{
-    self, Absence, Allocation, Columns, Holdings, Narrow, NoGood, Preferences, Redundancy, Situation, absence, missed,
-    narrow, stretches, vital, wanting,
+    self, Absence, Allocation, Columns, Holdings, Narrow, NoGood, Preferences, Redundancy, Situation, narrow, stretches,
 };
 use crate::resolve::Instance;
 use crate::risk::{self, RepairRisk, RiskModel, Terms};
 use crate::select::{self, Choice, Extra};
 use crate::units::Mass;
+use fardel_milp::control;
 use fardel_milp::{Deadline, EngineError, Model, SolveOptions, Stop};
 
 /// What is asked of a split beyond the scenario.
@@ -48,12 +48,14 @@ pub struct SplitSolved {
     pub failed: Vec<String>,
 }
 
+/// Of the time that a whole command has left, choosing a kit may take this share ...
+const CHOOSING: f64 = 0.5;
+/// ... of that, deciding at once who carries what this one ...
+const CARRYING: f64 = 0.6;
+/// ... and handing one out this one.
+const HANDING_OUT: f64 = 0.8;
 /// Hours that are no loss.
 const LEAST_LOSS: f64 = 1e-9;
-/// How often more is asked for twice.
-const MOST_ROUNDS: usize = 8;
-/// How often one kit is handed out anew because too much would leave with one rider.
-const MOST_HANDOUTS: usize = 8;
 /// Kits this close to the bound (relative) are proven: what the engine lets its rows slip by, and what a model gains where
 /// repairs of one failure draw on two stocks each.
 const PROVEN: f64 = 1e-5;
@@ -81,23 +83,24 @@ pub fn solve(
         options,
         deadline: Deadline::new(options),
     };
-    let first = search.choose(&[], false)?;
+    let first = control::within(CHOOSING, || search.choose(&[], false))?;
     let bound = first.choice.bound;
     match demands.keep_if_one_leaves {
         None => match search.finish(&first, bound, &[]) {
             // What does not go into the bags of one bike is settled as for a rider who packs alone.
             Err(EngineError::Infeasible) if instance.mounts.len() == 1 && demands.max_moves.is_none() => {
-                let solved = crate::answer::solve::solve(instance, &search.whole, &search.deadline.left()?)?;
+                let alone = || crate::answer::solve::solve(instance, &search.whole, &search.deadline.left()?);
+                let solved = control::within(CHOOSING, alone)?;
                 let bound = bound.min(solved.choice.bound);
                 search.finish(&Chosen { choice: solved.choice, holdings: None }, bound, &[])
             }
             Err(EngineError::Infeasible) if instance.mounts.len() > 1 => {
-                let chosen = search.choose(&[], true)?;
+                let chosen = control::within(CHOOSING, || search.choose(&[], true))?;
                 search.finish(&chosen, bound.min(chosen.choice.bound), &[])
             }
             done => done,
         },
-        Some(share) => search.with_floor(first, bound, share),
+        Some(share) => search.with_floor(&first, bound, share),
     }
 }
 
@@ -133,13 +136,14 @@ fn whole_risk_model(instance: &Instance, together: &[Situation]) -> RiskModel {
 }
 
 /// A kit, and who carries what of it where that was decided too.
-struct Chosen {
-    choice: Choice,
-    holdings: Option<Holdings>,
+#[derive(Clone)]
+pub(super) struct Chosen {
+    pub choice: Choice,
+    pub holdings: Option<Holdings>,
 }
 
-struct Search<'a> {
-    instance: &'a Instance,
+pub(super) struct Search<'a> {
+    pub instance: &'a Instance,
     whole: RiskModel,
     preferences: &'a Preferences,
     demands: &'a Demands,
@@ -147,14 +151,14 @@ struct Search<'a> {
     parts: Vec<Narrow>,
     together: Vec<Situation>,
     options: &'a SolveOptions,
-    deadline: Deadline,
+    pub deadline: Deadline,
 }
 
 impl Search<'_> {
     /// The best kit that has these things twice.
     /// `everything`: who carries what is part of the choice for all things, because kits chosen without regard to that
     /// could not be handed out.
-    fn choose(&self, redundancies: &[Redundancy], everything: bool) -> Result<Chosen, EngineError> {
+    pub(super) fn choose(&self, redundancies: &[Redundancy], everything: bool) -> Result<Chosen, EngineError> {
         let rows = |model: &mut Model, columns: &select::Columns| {
             redundancies.iter().for_each(|redundancy| redundancy.add_row(model, columns, self.instance));
         };
@@ -169,9 +173,26 @@ impl Search<'_> {
             rows(model, n);
             self.limit_moves(model, y);
         };
-        let (choice, holdings) =
-            allocation::carry(self.instance, &self.whole, &self.parts, self.preferences, everything, &more, &options)?;
-        Ok(Chosen { choice, holdings: Some(holdings) })
+        let carry = || {
+            allocation::carry(self.instance, &self.whole, &self.parts, self.preferences, everything, &more, &options)
+        };
+        match control::within(CARRYING, carry) {
+            Err(EngineError::NoAnswerInTime) if self.demands.max_moves.is_none() => self.choose_unaware(redundancies),
+            done => done.map(|(choice, holdings)| Chosen { choice, holdings: Some(holdings) }),
+        }
+    }
+
+    /// A kit chosen as if all were always there to use it, for when who carries what is not decided in time. Nobody saves
+    /// more with less at hand, so its bound holds.
+    fn choose_unaware(&self, redundancies: &[Redundancy]) -> Result<Chosen, EngineError> {
+        let all = risk::assess(self.instance);
+        let rows = |model: &mut Model, columns: &select::Columns| {
+            redundancies.iter().for_each(|redundancy| redundancy.add_row(model, columns, self.instance));
+        };
+        let hold = |counts: &[u32]| redundancies.iter().all(|redundancy| redundancy.holds(self.instance, counts));
+        let extra = Extra { rows: &rows, hold: &hold, hear: &|_| {} };
+        let choice = select::select_with(self.instance, &all, &[], &extra, &self.deadline.left()?)?;
+        Ok(Chosen { choice: Choice { stop: Stop::OutOfTime, ..choice }, holdings: None })
     }
 
     fn limit_moves(&self, model: &mut Model, columns: &Columns) {
@@ -236,14 +257,14 @@ impl Search<'_> {
         self.finish_apart(chosen, bound, redundancies, (&[], &[]))
     }
 
-    fn finish_apart(
+    pub(super) fn finish_apart(
         &self,
         chosen: &Chosen,
         bound: f64,
         redundancies: &[Redundancy],
         apart: (&[Absence], &[NoGood]),
     ) -> Result<SplitSolved, EngineError> {
-        let allocation = self.allocate(chosen, redundancies, apart)?;
+        let allocation = control::within(HANDING_OUT, || self.allocate(chosen, redundancies, apart))?;
         let counts = chosen.choice.counts.clone();
         let objective = self.objective(&allocation.holdings, &counts);
         let near = bound - objective <= PROVEN * bound.abs().max(1.0);
@@ -258,73 +279,6 @@ impl Search<'_> {
     /// Hours saved by those present on every leg, less what the kit costs.
     fn objective(&self, holdings: &Holdings, counts: &[u32]) -> f64 {
         terms(self.instance, &self.whole, &self.together, holdings, counts).objective()
-    }
-
-    /// Asks for more and more twice, until the kit can be handed out so that the floor is kept.
-    fn with_floor(&self, first: Chosen, bound: f64, share: f64) -> Result<SplitSolved, EngineError> {
-        let before_floor = (risk::value::mass(self.instance, &first.choice.counts), first.choice.objective);
-        let start = absences(self.instance, &first.choice.counts, share);
-        let mut redundancies = vital(self.instance, &start);
-        let mut chosen = if redundancies.is_empty() { first } else { self.choose(&redundancies, false)? };
-        let bound = bound.min(chosen.choice.bound);
-        for _ in 0..MOST_ROUNDS {
-            let absences = absences(self.instance, &chosen.choice.counts, share);
-            let alone = missed(self.instance, &absences, &chosen.choice.counts, 1.0 - share);
-            let more = if alone.iter().all(|redundancy| redundancies.contains(redundancy)) {
-                match self.keep_floor(&chosen, bound, &redundancies, &absences)? {
-                    Ok(solved) => return Ok(SplitSolved { before_floor, ..solved }),
-                    Err(more) => more,
-                }
-            } else {
-                alone
-            };
-            let before = redundancies.len();
-            redundancies.extend(more);
-            redundancies.sort_unstable();
-            redundancies.dedup();
-            if redundancies.len() == before {
-                break;
-            }
-            chosen = self.choose(&redundancies, false)?;
-        }
-        Err(EngineError::Infeasible)
-    }
-
-    /// Hands this kit out until the floor is kept whoever leaves: what was too much to lose with one rider is not put on
-    /// one bike again. Otherwise, what would be missed most of it.
-    #[allow(clippy::type_complexity, reason = "an answer, what to ask for twice, or an error")]
-    fn keep_floor(
-        &self,
-        chosen: &Chosen,
-        bound: f64,
-        redundancies: &[Redundancy],
-        absences: &[Absence],
-    ) -> Result<Result<SplitSolved, Vec<Redundancy>>, EngineError> {
-        let counts = &chosen.choice.counts;
-        let mut together: Vec<NoGood> = Vec::new();
-        let mut wanted: Vec<Redundancy> = Vec::new();
-        for _ in 0..MOST_HANDOUTS {
-            let solved = match self.finish_apart(chosen, bound, redundancies, (absences, &together)) {
-                Ok(solved) => solved,
-                Err(EngineError::Infeasible) => break,
-                Err(error) => return Err(error),
-            };
-            let holdings = &solved.allocation.holdings;
-            let short: Vec<&Absence> = absences.iter().filter(|absence| !absence.is_kept(holdings)).collect();
-            if short.is_empty() {
-                return Ok(Ok(solved));
-            }
-            wanted = short
-                .iter()
-                .filter_map(|short| wanting(self.instance, short, holdings, counts).into_iter().next())
-                .collect();
-            for absence in short {
-                let units = allocation::too_much(self.instance, absence, holdings, counts);
-                let also = absences.iter().filter(|other| allocation::is_too_much(other, counts, &units));
-                together.extend(also.map(|other| NoGood { rider: other.rider, units: units.clone() }));
-            }
-        }
-        Ok(Err(wanted))
     }
 }
 
@@ -344,15 +298,4 @@ pub fn terms(
         _ => risk::value_in_model(instance, whole, counts).terms,
     };
     Terms { saved, relief, ..costs }
-}
-
-/// The trip without each rider, and what must be saved on it.
-#[must_use]
-pub fn absences(instance: &Instance, counts: &[u32], share: f64) -> Vec<Absence> {
-    let of = |rider: usize| {
-        let situations = absence(instance, rider);
-        let with_all: f64 = situations.iter().map(|situation| situation.saved(counts)).sum();
-        Absence { rider, situations, with_all, least: share * with_all }
-    };
-    (0..instance.mounts.len()).map(of).collect()
 }

@@ -12,8 +12,14 @@ use crate::parallel;
 use crate::resolve::{Amount, Instance, Measure};
 use crate::risk::{RiskModel, value, value_in_model};
 use crate::select::{Neighbours, Series, nearest, select};
+use fardel_milp::control;
 use fardel_milp::{Carried, EngineError, SolveOptions, Stop};
 use std::collections::BTreeMap;
+
+/// Of the time that is left for all, the loosest limit may take this share ...
+const LOOSEST: f64 = 0.3;
+/// ... and the least amount this one.
+const LEAST: f64 = 0.3;
 
 /// The best that can be done under each of several limits.
 #[derive(Debug, Clone)]
@@ -81,11 +87,11 @@ pub fn curve(
     let mut open = instance.clone();
     measure.set_limit(&mut open, None);
     let top = Family { instance: &open, risk_model, measure, series: None, floor: None, options }
-        .node(solve(&open, risk_model, options)?, Carried::default());
+        .node(control::within(LOOSEST, || solve(&open, risk_model, options))?, Carried::default());
     let risk_model = &top.solved.choice.risk_model.clone();
     let enough = top.used;
     measure.set_limit(&mut open, Some(enough));
-    let (least, floor) = least_stowed(&open, risk_model, measure, options)?;
+    let (least, floor) = control::within(LEAST, || least_stowed(&open, risk_model, measure, options))?;
     let least_used = measure.used(instance, &least.counts);
     let series = Series::new(&open, risk_model, measure, Some(least_used), options);
     let top = Node { carried: series.as_ref().map_or_else(Carried::default, Series::carried), ..top };

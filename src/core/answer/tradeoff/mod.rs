@@ -17,11 +17,13 @@ use super::plan::{PriceTags, TripSummary};
 use super::ready::Ready;
 use super::shapes::Cautions;
 use super::shapes::TripParts;
+use super::solve::in_time;
 use crate::domain::{Catalogue, Kind, Rider, Scenario};
 use crate::resolve::{Amount, Measure};
 use crate::serial::Shown;
 use crate::units::{Currency, Money};
 use fardel_milp::SolveOptions;
+use fardel_milp::control;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -76,6 +78,9 @@ pub struct TradeoffAnswer {
     pub kinds: Vec<Kind>,
 }
 
+/// The share of the time that is left for all that what the best kit takes without the limit may take.
+const BEFORE_THE_CURVE: f64 = 0.3;
+
 /// What the best kit takes of a measure that is priced, but not limited; nothing where it has no price.
 fn worth(priced: &Ready<'_>, measure: Measure, options: &SolveOptions) -> Result<Option<Amount>, PackError> {
     let prices = &priced.instance.prices;
@@ -88,7 +93,7 @@ fn worth(priced: &Ready<'_>, measure: Measure, options: &SolveOptions) -> Result
         return Ok(None);
     }
     let open = priced.limited(measure, None);
-    let solved = open.solve(options)?;
+    let solved = control::within(BEFORE_THE_CURVE, || open.solve(options))?;
     Ok(Some(measure.used(&open.instance, &solved.choice.counts)))
 }
 
@@ -109,6 +114,17 @@ fn without_its_price(scenario: &Scenario, measure: Measure) -> Scenario {
 /// [`PackError`]: no feasible kit whatever this limit is, no time, a failing solver, or a point that did not survive
 /// checking.
 pub fn tradeoff(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    (measure, limits): (Measure, &Limits),
+    options: &SolveOptions,
+    tick: &(dyn Fn(u64) + Sync),
+) -> Result<TradeoffAnswer, PackError> {
+    in_time(options, |options| curve_of(catalogue, scenario, rider, (measure, limits), options, tick))
+}
+
+fn curve_of(
     catalogue: &Catalogue,
     scenario: &Scenario,
     rider: &Rider,

@@ -17,6 +17,7 @@ use super::pack::PackError;
 use super::plan::TripSummary;
 use super::shapes::Cautions;
 use super::shapes::TripParts;
+use super::solve::in_time;
 use super::tradeoff::{Change, differences};
 use crate::domain::{Catalogue, Kind, Kit, Rider, Scenario};
 use crate::resolve::{Amount, Measure};
@@ -102,6 +103,17 @@ pub struct TrimAnswer {
 /// [`PackError`]: the target is too low for the needs, no time, a failing solver, or an answer that did not survive
 /// checking.
 pub fn trim(
+    catalogue: &Catalogue,
+    scenario: &Scenario,
+    rider: &Rider,
+    kit: &Kit,
+    wish: &Wish,
+    options: &SolveOptions,
+) -> Result<TrimAnswer, PackError> {
+    in_time(options, |options| trimmed(catalogue, scenario, rider, kit, wish, options))
+}
+
+fn trimmed(
     catalogue: &Catalogue,
     scenario: &Scenario,
     rider: &Rider,

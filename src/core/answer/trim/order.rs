@@ -9,7 +9,7 @@ use crate::resolve::{Amount, Measure};
 use crate::risk::{self, KitValue, value::available};
 use crate::serial::{Number, OrNull};
 use crate::units::Hours;
-use fardel_milp::SolveOptions;
+use fardel_milp::{EngineError, SolveOptions};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -154,12 +154,14 @@ impl<'a> Order<'a> {
         self.kits.push((self.gone.len() - 1, used, after.objective()));
     }
 
-    /// Compares every kit on the way with the best of its weight.
+    /// Compares every kit on the way with the best of its weight; leaves it out where there is no time for that.
     pub fn compare(&mut self, options: &SolveOptions) -> Result<(), PackError> {
         let limits = Limits::At(self.kits.iter().map(|(_, used, _)| *used).collect());
         let Ready { instance, risk_model, .. } = self.ready;
-        let curve = curve(instance, risk_model, self.measure, &limits, options, &|_| ())
-            .map_err(|error| self.ready.explain(error, options))?;
+        let curve = match curve(instance, risk_model, self.measure, &limits, options, &|_| ()) {
+            Err(EngineError::NoAnswerInTime) => return Ok(()),
+            done => done.map_err(|error| self.ready.explain(error, options))?,
+        };
         for (step, used, net) in &self.kits {
             let best = curve.points.iter().find(|point| point.limit == *used).map_or(*net, |point| point.objective);
             self.gone[*step].best_is_better_by = (best - net > SAME).then(|| Hours::new(best - net));

@@ -10,7 +10,7 @@ pub use plan::{About, Carried, Cover, FailureReasons, Left, Other, RepairReasons
 use super::describe::{kinds, summary, warnings};
 use super::pack::PackError;
 use super::ready::Ready;
-use super::solve::Solved;
+use super::solve::{Solved, in_time};
 use crate::domain::{Catalogue, Rider, Scenario};
 use crate::risk;
 use fardel_milp::SolveOptions;
@@ -49,10 +49,12 @@ pub fn why(
     name: &str,
     options: &SolveOptions,
 ) -> Result<WhyAnswer, WhyError> {
-    let ready = Ready::new(catalogue, scenario, rider)?;
-    find(&ready.catalogue, name)?;
-    let solved = ready.solve(options)?;
-    why_of(&ready, &solved, name, true, options)
+    in_time(options, |options| {
+        let ready = Ready::new(catalogue, scenario, rider)?;
+        find(&ready.catalogue, name)?;
+        let solved = ready.solve(options)?;
+        why_of(&ready, &solved, name, true, options)
+    })
 }
 
 /// Explains an item or a failure to whoever has this kit. `anew`: are kits packed for comparison?

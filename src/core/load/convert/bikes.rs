@@ -101,12 +101,6 @@ fn tell_energy(attributes: &mut Map<String>, energy: &Energy, form: &mut Form<'_
 
 fn every_surface<T: Copy + Default>(key: &str, values: Surfaces<T>, form: &mut Form<'_>) -> BySurface<T> {
     let place = form.place.key(key);
-    let told = form.lenient || form.findings.is_spoilt(&place);
-    let mut form = Form { findings: form.findings, place, lenient: told };
-    BySurface::new([
-        form.need_any("sealed", values.sealed),
-        form.need_any("gravel", values.gravel),
-        form.need_any("track", values.track),
-        form.need_any("rough", values.rough),
-    ])
+    let lenient = form.lenient || form.findings.is_spoilt(&place);
+    Form { findings: form.findings, place, lenient }.every_surface(values)
 }

@@ -1,7 +1,8 @@
 //! Filling in a form: required keys, with the missing ones told once.
 
 use crate::diagnostic::Code;
-use crate::domain::{Basis, BasisKind};
+use crate::domain::{Basis, BasisKind, BySurface};
+use crate::load::file::Surfaces;
 use crate::load::findings::{Findings, Place};
 
 /// An entry being converted.
@@ -27,6 +28,15 @@ impl<'a> Form<'a> {
     /// The value, or nothing at all after telling that it is missing.
     pub fn need_any<T: Default>(&mut self, key: &str, value: Option<T>) -> T {
         self.need(key, value, T::default())
+    }
+    /// A value for each surface, all of which are needed.
+    pub fn every_surface<T: Copy + Default>(&mut self, values: Surfaces<T>) -> BySurface<T> {
+        BySurface::new([
+            self.need_any("sealed", values.sealed),
+            self.need_any("gravel", values.gravel),
+            self.need_any("track", values.track),
+            self.need_any("rough", values.rough),
+        ])
     }
     /// The basis, which every number must have.
     pub fn basis(&mut self, value: Option<Basis>) -> Basis {

@@ -112,13 +112,7 @@ fn fall_rate(merged: &Merged, draft: &mut Draft, findings: &mut Findings) {
 }
 
 pub(super) fn every_surface(values: Surfaces<Amount>, place: &Place, findings: &mut Findings) -> BySurface<f64> {
-    let mut form = Form::new(findings, place.clone());
-    BySurface::new([
-        form.need_any("sealed", values.sealed).0,
-        form.need_any("gravel", values.gravel).0,
-        form.need_any("track", values.track).0,
-        form.need_any("rough", values.rough).0,
-    ])
+    Form::new(findings, place.clone()).every_surface(values).map(|amount| amount.0)
 }
 
 /// The multipliers of a ladder.

@@ -60,10 +60,9 @@ impl<'a> Trip<'a> {
         for bike in apart::bikes(&riders) {
             let Some(bike) = group.catalogue.bikes.get(bike) else { continue };
             let on_it: Vec<&Rider> = riders.iter().copied().filter(|rider| rider.bike == bike.id).collect();
-            let all = group.catalogue.failures.values().filter(|failure| {
-                let style = &group.scenario.trip.style;
-                bike.matches(&failure.applies) && (failure.styles.is_empty() || failure.styles.contains(style))
-            });
+            let style = group.scenario.trip.style;
+            let all = group.catalogue.failures.values();
+            let all = all.filter(|failure| bike.matches(&failure.applies) && failure.happens_on(style));
             let failures = all.map(|failure| (failure, able(group, bike, failure, skill, &obtainable, several)));
             sorts.push(Sort { bike, riders: on_it, failures: failures.collect() });
         }
