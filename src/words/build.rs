@@ -67,8 +67,10 @@ fn guides(folder: &Path) -> Result<String, Box<dyn Error>> {
     println!("cargo:rerun-if-changed={}", folder.display());
     let mut files: Vec<PathBuf> = fs::read_dir(folder)?.filter_map(|entry| Some(entry.ok()?.path())).collect();
     files.sort();
-    let pairs =
-        files.iter().filter_map(|path| Some(format!("({:?}, include_str!({path:?}))", path.file_stem()?.to_str()?)));
+    let pairs = files.iter().filter_map(|path| {
+        let (name, file) = (path.file_stem()?.to_str()?, path.to_str()?);
+        Some(format!("({name:?}, include_str!({file:?}))"))
+    });
     Ok(format!("[{}]", pairs.collect::<Vec<_>>().join(", ")))
 }
 

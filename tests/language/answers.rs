@@ -1,7 +1,7 @@
 //! Answers in German: no English sentence of the tables in them, and the figures of the English answer.
 
 use super::{languages, root, table};
-use crate::support::program::{Run, fardel};
+use crate::support::{Run, fardel};
 use std::collections::BTreeMap;
 use std::path::Path;
 

@@ -49,7 +49,9 @@ fn files(folder: &Path) -> Vec<PathBuf> {
         let kind = path.extension().and_then(|own| own.to_str()).unwrap_or_default();
         if path.is_dir() && !["tests", "words", "node_modules", "bind", "page"].contains(&name) {
             all.extend(files(&path));
-        } else if (kind == "rs" && !TESTS.iter().any(|test| path.ends_with(test))) || (template && ["html", "md"].contains(&kind)) {
+        } else if (kind == "rs" && !TESTS.iter().any(|test| path.ends_with(test)))
+            || (template && ["html", "md"].contains(&kind))
+        {
             all.push(path);
         }
     }
@@ -77,7 +79,9 @@ impl Found<'_> {
             if is_test(&all[at..]) {
                 // The attribute, then everything up to the body.
                 at += 2;
-                while at < all.len() && !matches!(&all[at], TokenTree::Group(own) if own.delimiter() == Delimiter::Brace) {
+                while at < all.len()
+                    && !matches!(&all[at], TokenTree::Group(own) if own.delimiter() == Delimiter::Brace)
+                {
                     at += 1;
                 }
                 at += 1;
@@ -89,9 +93,13 @@ impl Found<'_> {
                 {
                     self.called(&name.to_string(), group);
                 }
-                (TokenTree::Ident(kind), Some(_), Some(_), Some(TokenTree::Ident(new)), Some(TokenTree::Group(group)))
-                    if kind == "Line" && new == "new" =>
-                {
+                (
+                    TokenTree::Ident(kind),
+                    Some(_),
+                    Some(_),
+                    Some(TokenTree::Ident(new)),
+                    Some(TokenTree::Group(group)),
+                ) if kind == "Line" && new == "new" => {
                     self.literals(group, 1);
                 }
                 _ => {}
