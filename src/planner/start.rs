@@ -5,6 +5,7 @@ use crate::refused::Refused;
 use fardel_core::domain::{RepairSkill, RidingSkill};
 use fardel_core::load::{self, Source};
 use fardel_core::starter::{self, Ground, Help, Nights, OwnedSet, Season, Wish};
+use fardel_words::say;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
@@ -50,7 +51,7 @@ pub(crate) fn start(host: &Host, answers: &Answers) -> Result<String, Refused> {
 
 fn wish(answers: &Answers) -> Result<Wish, Refused> {
     if !(1..=MOST_DAYS).contains(&answers.days) {
-        return Err(Refused::words(format!("{} days: 1 to {MOST_DAYS} are expected", answers.days)));
+        return Err(Refused::words(say!("{} days: 1 to {MOST_DAYS} are expected", answers.days)));
     }
     let nights = match (answers.days, answers.camping) {
         (1, _) => Nights::None,
@@ -91,7 +92,7 @@ fn owns(answers: &Answers, nights: Nights) -> Result<Vec<OwnedSet>, Refused> {
 fn one_of<T: Copy>(all: &[T], word: impl Fn(T) -> &'static str, key: &str, text: &str) -> Result<T, Refused> {
     let found = all.iter().copied().find(|one| word(*one) == text);
     let words = || all.iter().map(|one| word(*one)).collect::<Vec<_>>().join(", ");
-    found.ok_or_else(|| Refused::words(format!("{key} `{}`: one of {} is expected", text.escape_debug(), words())))
+    found.ok_or_else(|| Refused::words(say!("{key} `{}`: one of {} is expected", text.escape_debug(), words())))
 }
 
 /// The answer that is nearest to so many hours; the scenario says them again, to be changed.

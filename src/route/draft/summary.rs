@@ -4,7 +4,7 @@ use super::leg::Leg;
 use super::wrap::days;
 use crate::map::Ground;
 use crate::survey::Survey;
-use fardel_words::say;
+use fardel_words::{say, word};
 
 /// What was found, day by day.
 #[must_use]
@@ -25,9 +25,10 @@ pub fn summary(survey: &Survey, legs: &[Leg]) -> String {
         }
         leg.notes.iter().for_each(|note| text += &format!("  {note}\n"));
     }
-    text += "\nA plan, not a promise: maps err, tracks close, waits are judgement. Ask somebody who lives there.\n";
+    text +=
+        word!("\nA plan, not a promise: maps err, tracks close, waits are judgement. Ask somebody who lives there.\n");
     if survey.map.is_some() {
-        text += "Map data © OpenStreetMap contributors, Open Database License 1.0.\n";
+        text += word!("Map data © OpenStreetMap contributors, Open Database License 1.0.\n");
     }
     text
 }

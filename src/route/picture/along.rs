@@ -6,6 +6,7 @@ use crate::draft::Leg;
 use crate::gaps::{Gap, longest};
 use crate::map::Ground;
 use crate::survey::Survey;
+use fardel_words::{say, word};
 
 const TALL: f64 = 150.0;
 const AXIS: (&str, &str, f64) = ("#1a1a1a", "", 1.0);
@@ -48,7 +49,7 @@ pub(super) fn draw(pen: &mut Pen, survey: &Survey, legs: &[Leg], top: f64) -> f6
 fn days(pen: &mut Pen, legs: &[Leg], x: &impl Fn(f64) -> f64, y: f64) {
     for (leg, day) in legs.iter().zip(1..) {
         let room = x(leg.to) - x(leg.from);
-        let text = if room > 60.0 { format!("day {day}") } else { day.to_string() };
+        let text = if room > 60.0 { say!("day {day}") } else { day.to_string() };
         if room > 18.0 {
             pen.text((f64::midpoint(x(leg.from), x(leg.to)), y), LETTERS, "middle", "bold", &text);
         }
@@ -63,7 +64,7 @@ fn help(pen: &mut Pen, survey: &Survey, legs: &[Leg], x: &impl Fn(f64) -> f64, t
         LETTERS,
         "start",
         "normal",
-        "hours to help: line; mean of the day: dashes; worst: number",
+        word!("hours to help: line; mean of the day: dashes; worst: number"),
     );
     let top = top + 16.0;
     let most = map.help.iter().filter_map(crate::help::HelpAt::hours).fold(1.0, f64::max);
@@ -88,7 +89,7 @@ fn help(pen: &mut Pen, survey: &Survey, legs: &[Leg], x: &impl Fn(f64) -> f64, t
         if let (Some((hours, metres)), Some(mean)) = (worst, leg.mean_hours) {
             pen.line(&[(x(leg.from), y(mean)), (x(leg.to), y(mean))], ("#c25200", "10 4", 1.5));
             let middle = x(metres).clamp(MARGIN + 20.0, WIDTH - MARGIN - 20.0);
-            pen.text((middle, y(hours) - 6.0), LETTERS, "middle", "bold", &format!("{hours:.1} h"));
+            pen.text((middle, y(hours) - 6.0), LETTERS, "middle", "bold", &say!("{hours:.1} h"));
         }
     }
     top + TALL
@@ -117,7 +118,7 @@ fn strip(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, y: f64) -> f64
             _ => runs.push((ground, start, end)),
         }
     }
-    pen.text((MARGIN - 14.0, y + 4.5), LETTERS, "end", "normal", "surface");
+    pen.text((MARGIN - 14.0, y + 4.5), LETTERS, "end", "normal", word!("surface"));
     runs.iter().for_each(|(ground, from, to)| pen.line(&[(*from, y), (*to, y)], look(*ground)));
     y + 8.0
 }
@@ -125,7 +126,9 @@ fn strip(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, y: f64) -> f64
 /// Pumps, shops and water, each with its longest gap.
 fn rows(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, mut y: f64) -> f64 {
     let water: Vec<(f64, usize)> = survey.water.iter().copied().filter(|pass| is_water(survey, pass.1)).collect();
-    for (word, letter, passes) in [("fuel", "F", &survey.fuel), ("shops", "S", &survey.food), ("taps", "W", &water)] {
+    for (word, letter, passes) in
+        [(word!("fuel"), "F", &survey.fuel), (word!("shops"), "S", &survey.food), (word!("taps"), "W", &water)]
+    {
         if passes.is_empty() {
             continue;
         }
@@ -148,7 +151,7 @@ fn bracket(pen: &mut Pen, x: &impl Fn(f64) -> f64, gap: Gap, y: f64) {
     let (from, to) = (x(gap.from) + 7.0, x(gap.to) - 7.0);
     if to - from > 150.0 {
         let middle = f64::midpoint(from, to);
-        let text = format!("longest {:.0} km", gap.metres() / 1000.0);
+        let text = say!("longest {:.0} km", gap.metres() / 1000.0);
         pen.line(&[(from, y - 4.0), (from, y), (middle - 64.0, y)], AXIS);
         pen.line(&[(middle + 64.0, y), (to, y), (to, y - 4.0)], AXIS);
         pen.text((middle, y + 4.5), LETTERS, "middle", "normal", &text);
@@ -164,7 +167,7 @@ fn heights(pen: &mut Pen, survey: &Survey, x: &impl Fn(f64) -> f64, top: f64) ->
     let (low, high) =
         ((low / step).floor() * step, ((high / step).ceil() * step).max((low / step).floor() * step + step));
     let y = |height: f64| top + 12.0 + (high - height) / (high - low) * 70.0;
-    pen.text((MARGIN, top), LETTERS, "start", "normal", "metres above the sea");
+    pen.text((MARGIN, top), LETTERS, "start", "normal", word!("metres above the sea"));
     let mut rim = vec![(x(total), y(low)), (x(0.0), y(low))];
     let looks = (0..=400_u32).map(|number| f64::from(number) / 400.0 * total);
     rim.extend(looks.filter_map(|metres| Some((x(metres), y(heights.height(metres)?)))));

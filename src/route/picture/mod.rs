@@ -9,6 +9,7 @@ mod plan;
 use crate::draft::Leg;
 use crate::map::{Ground, PlaceKind};
 use crate::survey::Survey;
+use fardel_words::{say, several, word};
 use pen::Pen;
 
 /// Width of the picture, and the space around what is drawn. Narrow, so that it can be read on a phone too.
@@ -55,17 +56,17 @@ pub fn svg(survey: &Survey, legs: &[Leg], title: &str) -> String {
     let mut pen = Pen::default();
     let km = survey.ride.metres / 1000.0;
     pen.text((MARGIN, 30.0), 18.0, "start", "bold", title);
-    let days = if legs.len() == 1 { "1 day".to_owned() } else { format!("{} days", legs.len()) };
-    pen.text((MARGIN, 52.0), LETTERS, "start", "normal", &format!("{km:.1} km, {days}"));
+    let days = several!(legs.len(), "{n} day", "{n} days");
+    pen.text((MARGIN, 52.0), LETTERS, "start", "normal", &say!("{km:.1} km, {days}"));
     let below = plan::draw(&mut pen, survey, legs, 66.0);
     let below = legend(&mut pen, survey, below + 20.0);
     let below = along::draw(&mut pen, survey, legs, below + 38.0);
     let mut bottom = below + 16.0;
-    let caution = "A plan, not a promise: maps err, tracks close, waits are judgement.";
+    let caution = word!("A plan, not a promise: maps err, tracks close, waits are judgement.");
     pen.text((MARGIN, bottom), LETTERS, "start", "normal", caution);
     if survey.map.is_some() {
         bottom += 18.0;
-        let thanks = "Map data © OpenStreetMap contributors, Open Database License 1.0";
+        let thanks = word!("Map data © OpenStreetMap contributors, Open Database License 1.0");
         pen.text((MARGIN, bottom), LETTERS, "start", "normal", thanks);
     }
     pen.finish(WIDTH, bottom + 18.0, title)
@@ -84,18 +85,19 @@ fn legend(pen: &mut Pen, survey: &Survey, top: f64) -> f64 {
     for ground_of in Ground::ALL {
         let there = (0..survey.ride.pieces.len()).any(|piece| ground(survey, piece) == ground_of);
         if there {
-            let word = if survey.map.is_none() { "the track; no map tells its surface" } else { ground_of.word() };
+            let word =
+                if survey.map.is_none() { word!("the track; no map tells its surface") } else { ground_of.word() };
             let (x, y) = place(68.0 + LETTER * f64::from(u32::try_from(word.len()).unwrap_or(20)));
             pen.line(&[(x, y), (x + 44.0, y)], look(ground_of));
             pen.text((x + 52.0, y + 4.5), LETTERS, "start", "normal", word);
         }
     }
     let kinds = [
-        (PlaceKind::Fuel, "fuel", survey.fuel.is_empty()),
-        (PlaceKind::Shop, "shop", survey.food.is_empty()),
-        (PlaceKind::Water, "drinking water", !survey.water.iter().any(|pass| is_water(survey, pass.1))),
-        (PlaceKind::Ford, "ford", survey.fords.is_empty()),
-        (PlaceKind::Gate, "gate", survey.gates.is_empty()),
+        (PlaceKind::Fuel, word!("fuel"), survey.fuel.is_empty()),
+        (PlaceKind::Shop, word!("shop"), survey.food.is_empty()),
+        (PlaceKind::Water, word!("drinking water"), !survey.water.iter().any(|pass| is_water(survey, pass.1))),
+        (PlaceKind::Ford, word!("ford"), survey.fords.is_empty()),
+        (PlaceKind::Gate, word!("gate"), survey.gates.is_empty()),
     ];
     for (kind, word, _) in kinds.into_iter().filter(|(_, _, missing)| !missing) {
         let (x, y) = place(42.0 + LETTER * f64::from(u32::try_from(word.len()).unwrap_or(20)));

@@ -6,6 +6,7 @@ use crate::draft::Leg;
 use crate::geo::Space;
 use crate::map::{Ground, PlaceKind};
 use crate::survey::Survey;
+use fardel_words::say;
 use std::collections::BTreeSet;
 
 /// Highest that the plan may be, and how far apart signs are kept.
@@ -166,5 +167,5 @@ fn scale_bar(pen: &mut Pen, view: &View, bottom: f64) {
     let (x, y) = (MARGIN + 14.0, bottom - 14.0);
     let end = x + km * 1000.0 * view.scale;
     pen.line(&[(x, y - 5.0), (x, y), (end, y), (end, y - 5.0)], ("#1a1a1a", "", 1.5));
-    pen.text((end + 8.0, y), LETTERS, "start", "normal", &format!("{km} km, north is up"));
+    pen.text((end + 8.0, y), LETTERS, "start", "normal", &say!("{km} km, north is up"));
 }
