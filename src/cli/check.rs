@@ -69,7 +69,7 @@ impl Check {
         let sources = self.catalogue.sources();
         let extras: Vec<Source> = extras.iter().filter_map(|path| load::source(path).ok()).collect();
         let read = sources.and_then(|sources| load::catalogue_with_origins(&sources, &extras));
-        let mut checked = Checked { file: "Catalogue".to_owned(), sort: Sort::Catalogue, ..Checked::default() };
+        let mut checked = Checked { file: word!("Catalogue").to_owned(), sort: Sort::Catalogue, ..Checked::default() };
         match read {
             Err(faults) => {
                 checked.faults = faults.0;

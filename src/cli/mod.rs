@@ -56,7 +56,7 @@ struct Arguments {
     command: Command,
     #[command(flatten)]
     talk: verbosity::Talk,
-    /// Language of the answers, such as `de`; else that of the scenario
+    /// Language of the answers, such as `de`
     #[arg(long, global = true, value_name = "CODE", display_order = 103, hide_possible_values = true,
         value_parser = PossibleValuesParser::new(Language::codes()))]
     language: Option<String>,

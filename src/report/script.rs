@@ -1,4 +1,4 @@
-//! The scripts of pages in the language that is spoken. They are hashed for the page's policy, so they are made whole
+//! Scripts of pages, and a style that says something, in the language that is spoken. They are hashed for the page's policy, so they are made whole
 //! here and not by the templates; in English they are the files as they stand.
 
 use fardel_words::{Language, current, mark, plain};
@@ -7,6 +7,10 @@ use fardel_words::{Language, current, mark, plain};
 const PAGE: &str = include_str!("templates/page.js");
 /// Checks answers and saves them.
 const ASK: &str = include_str!("templates/ask.js");
+
+/// Leaves of the card.
+const CARD: &str = include_str!("templates/card.css");
+const SLIP: &str = mark!("No instructions: the manual comes first. Brakes tested before riding.");
 
 /// What they say, as it stands between the quotes of the scripts.
 const SAID: &[&str] = &[
@@ -37,6 +41,11 @@ pub(crate) fn ask() -> String {
     spoken(ASK)
 }
 
+/// The style of the card, which says below each leaf what a reminder is not.
+pub(crate) fn card_style() -> String {
+    CARD.replace(SLIP, plain(SLIP))
+}
+
 fn spoken(script: &str) -> String {
     if current() == Language::ENGLISH {
         return script.to_owned();
@@ -59,6 +68,7 @@ mod tests {
     fn every_text_stands_in_a_script() {
         let scripts = format!("{PAGE}{ASK}");
         for said in SAID {
+            assert!(CARD.contains(SLIP));
             assert!(["'", "\"", ">"].iter().any(|open| scripts.contains(&format!("{open}{said}"))), "{said}");
         }
     }

@@ -29,7 +29,6 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("tradeoff.html", include_str!("templates/tradeoff.html")),
     ("trim.html", include_str!("templates/trim.html")),
     ("card.html", include_str!("templates/card.html")),
-    ("card.css", include_str!("templates/card.css")),
     ("card.md", include_str!("templates/card.md")),
     ("care.md", include_str!("templates/care.md")),
     ("document.md", include_str!("templates/document.md")),
@@ -64,6 +63,7 @@ fn environment(look: Look) -> Result<Environment<'static>, Error> {
     for (name, source) in TEMPLATES {
         environment.add_template(name, source)?;
     }
+    environment.add_template_owned("card.css", script::card_style())?;
     environment.add_template_owned("page.js", script::page())?;
     environment.add_template_owned("ask.js", script::ask())?;
     quantities(&mut environment, look);

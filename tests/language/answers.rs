@@ -7,7 +7,7 @@ use std::path::Path;
 
 /// Commands of the five-day loop whose answers are read; `KIT` is the kit that `pack` chooses.
 const COMMANDS: [&[&str]; 10] = [
-    &["check", "--full"],
+    &["check"],
     &["pack"],
     &["pack", "--full"],
     &["pack", "--format", "markdown"],
@@ -15,7 +15,7 @@ const COMMANDS: [&[&str]; 10] = [
     &["trim", "--kit", "KIT", "--by", "3 kg", "--full"],
     &["card", "--kit", "KIT"],
     &["card", "--kit", "KIT", "--format", "html"],
-    &["why", "hand-pump", "--kit", "KIT"],
+    &["why", "hand-pump"],
     &["show", "chain-broken"],
 ];
 /// Fewer words are no sentence: they may stand in a file, an id or a basis.
@@ -50,7 +50,7 @@ fn sentences() -> Vec<String> {
     all
 }
 
-/// Every number, with a point before its decimals, and how often it is there.
+/// Names may have a number more than in English. Every number, with a point before its decimals, and how often it is there.
 fn figures(text: &str, sign: char) -> BTreeMap<String, usize> {
     let mut all = BTreeMap::new();
     let letters: Vec<char> = text.chars().collect();
@@ -82,10 +82,11 @@ fn compare(folder: &Path, command: &[&str], scenario: &str, sentences: &[String]
         let found: Vec<&String> = sentences.iter().filter(|sentence| text.contains(*sentence)).collect();
         assert!(found.is_empty(), "{command:?} says in English: {found:#?}\n{out}");
     }
-    // A page has its lengths and colours as well; the sums of the text are those of every form.
-    if !command.contains(&"html") {
+    // A page has its lengths and colours as well; sources are cited with the figures of their language.
+    if !command.contains(&"html") && command[0] != "show" {
         let (wanted, found) = (figures(&plain(&english.out), '.'), figures(&plain(&german.out), ','));
-        let differ: Vec<_> = wanted.iter().filter(|(number, times)| found.get(*number) != Some(*times)).collect();
+        let differ: Vec<_> =
+            wanted.iter().filter(|(number, times)| found.get(*number).is_none_or(|found| found < *times)).collect();
         assert!(differ.is_empty(), "{command:?}: {differ:?}\n{}", german.out);
     }
 }
@@ -118,7 +119,7 @@ fn a_scenario_may_choose_its_language() {
     let text = text.replace("my-day-gear.csv", "gear.csv");
     let german = text.replacen("name:", "language: de\nname:", 1);
     std::fs::write(folder.path().join("trip.yaml"), &german).unwrap();
-    std::fs::write(folder.path().join("wrong.yaml"), german.replacen("language: de", "language: ed", 1)).unwrap();
+    std::fs::write(folder.path().join("wrong.yaml"), german.replacen("language: de", "language: dee", 1)).unwrap();
     let own = fardel(folder.path(), &["check", "trip.yaml"]);
     assert!(own.out.contains("keine Fehler gefunden"), "{}{}", own.out, own.err);
     let asked = fardel(folder.path(), &["check", "trip.yaml", "--language", "en"]);

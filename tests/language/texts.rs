@@ -15,7 +15,7 @@ pub(crate) fn texts(root: &Path) -> Texts {
         let place = path.strip_prefix(root).unwrap_or(&path).display().to_string();
         let text = fs::read_to_string(&path).unwrap_or_default();
         let mut found = Found { texts: &mut texts, place: &place };
-        if place.ends_with(".rs") {
+        if path.extension().is_some_and(|own| own == "rs") {
             let tokens: TokenStream = text.parse().unwrap_or_else(|error| panic!("{place}: {error}"));
             found.code(tokens);
         } else {

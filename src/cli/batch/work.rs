@@ -16,7 +16,7 @@ use crate::report::Look;
 use crate::report::json::{Row, Status};
 use crate::season::{Job, Task, Written};
 use crate::units::UnitSystem;
-use fardel_words::say;
+use fardel_words::{current, say, within};
 use std::borrow::Cow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
@@ -71,12 +71,15 @@ impl Works {
     /// The row of a job. Whatever happens in there, it happens to this job alone.
     pub(super) fn row(&self, line: &Line) -> Told {
         match &line.job {
-            Ok(job) => catch_unwind(AssertUnwindSafe(|| self.answered(job))).unwrap_or_else(|panic| {
-                let said = panic.downcast_ref::<String>().cloned();
-                let said = said.or_else(|| panic.downcast_ref::<&str>().map(|text| (*text).to_owned()));
-                let said = said.unwrap_or_else(|| say!("no reason is given"));
-                failed(Some(&job.id), None, Status::Defect, &[say!("internal error: {said}")])
-            }),
+            // All rows in the language of the command: scenarios are kept, and who reads one first is a matter of chance.
+            Ok(job) => {
+                catch_unwind(AssertUnwindSafe(|| within(current(), || self.answered(job)))).unwrap_or_else(|panic| {
+                    let said = panic.downcast_ref::<String>().cloned();
+                    let said = said.or_else(|| panic.downcast_ref::<&str>().map(|text| (*text).to_owned()));
+                    let said = said.unwrap_or_else(|| say!("no reason is given"));
+                    failed(Some(&job.id), None, Status::Defect, &[say!("internal error: {said}")])
+                })
+            }
             Err(refused) => {
                 let number = refused.id.is_none().then_some(line.number);
                 failed(refused.id.as_deref(), number, Status::BadInput, &refused.errors)

@@ -4,11 +4,10 @@ use super::PageError;
 use super::frame::{key, styled, whole};
 use crate::Look;
 use crate::json::headed;
+use crate::script;
 use fardel_core::answer::CardAnswer;
 use fardel_words::word;
 use serde::Serialize;
-
-const STYLE: &str = include_str!("../templates/card.css");
 
 #[derive(Serialize)]
 struct Booklet<C: Serialize> {
@@ -23,6 +22,6 @@ struct Booklet<C: Serialize> {
 /// [`PageError`] where the template asks for what is not there: a defect of the program.
 pub fn booklet(answer: &CardAnswer, look: &Look) -> Result<String, PageError> {
     let key = key(&answer.trip.scenario, &answer.trip.rider);
-    let frame = styled(&answer.trip.scenario, word!("Field card"), STYLE);
+    let frame = styled(&answer.trip.scenario, word!("Field card"), &script::card_style());
     whole("card.html", frame, Booklet { key, card: headed("card", answer) }, look)
 }

@@ -4,7 +4,7 @@ use super::{Cell, Figure, Names, Section};
 use crate::Look;
 use crate::words::{chance, counted, list};
 use fardel_core::answer::{Extra, Remedy, RiskLine};
-use fardel_words::{mark, say, several, word};
+use fardel_words::{mark, say, several, translated, word};
 
 /// The title of the list.
 pub(crate) const TITLE: &str = mark!("What can still cost you hours");
@@ -32,7 +32,7 @@ pub(crate) fn remedy(risk: &RiskLine, look: &Look) -> String {
             let items: Vec<String> = items.iter().map(|extra| more(extra, &extra.name)).collect();
             say!("{} ({}), to {repair}", list(&items), look.show(*mass))
         }
-        Remedy::Skill(skill) => say!("somebody {skill} at repairs"),
+        Remedy::Skill(skill) => say!("somebody {skill} at repairs", skill = translated(skill)),
         Remedy::NothingMore if risk.repairs.is_empty() => say!("no repair on the road"),
         Remedy::NothingMore => {
             let best = risk.repairs.iter().max_by(|a, b| a.1.total_cmp(&b.1)).map_or("", |(name, _)| name.as_str());

@@ -11,7 +11,7 @@ use fardel_core::answer::{
     About, Carried, Change, FailureReasons, Left, Other, RepairReasons, Set, Standing, WhyAnswer,
 };
 use fardel_core::units::{Hours, Money};
-use fardel_words::{say, several, word};
+use fardel_words::{say, several, translated, word};
 
 /// Half a minute: less than that, both ways, is no difference that a rider would see.
 const NOTICED: Hours = Hours::new(0.5 / 60.0);
@@ -142,7 +142,8 @@ impl Say<'_> {
             view.verdict.push(Line::new("No repair", word!("none on the road is worth beginning for this rider")));
         }
         if let Some(skill) = own.skill_wanted {
-            view.verdict.push(Line::new("Skill", say!("somebody {skill} at repairs could do more")));
+            view.verdict
+                .push(Line::new("Skill", say!("somebody {skill} at repairs could do more", skill = translated(skill))));
         }
         let row = |repair: &RepairReasons| -> Vec<Cell> {
             vec![Figure::minutes(repair.hours).into(), repair.name.clone().into(), self.way(answer, repair).into()]
