@@ -155,7 +155,8 @@ fn time_that_runs_out_without_an_answer() {
     fn liar(_: &Model, _: &SolveOptions) -> Result<Answer, EngineError> {
         Err(EngineError::NoAnswerInTime)
     }
-    assert!(matches!(packed(liar, true, Duration::from_secs(1)), Err(PackError::OutOfTime)));
+    // What is found and stowed without a solver stands, and is not called proven.
+    assert!(!packed(liar, true, Duration::from_secs(1)).unwrap().proof.proven);
 }
 
 #[test]
@@ -166,7 +167,7 @@ fn a_search_that_never_ends() {
         }
     }
     let started = Instant::now();
-    assert!(matches!(packed(liar, true, Duration::from_millis(100)), Err(PackError::OutOfTime)));
+    assert!(!packed(liar, true, Duration::from_millis(100)).unwrap().proof.proven);
     assert!(started.elapsed() < Duration::from_secs(60));
 }
 

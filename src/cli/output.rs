@@ -28,7 +28,7 @@ pub(super) struct OutputArguments<F: Shape = Format> {
 /// How much of an answer to show.
 #[derive(Debug, Clone, Copy, Args)]
 pub(super) struct FullArgument {
-    /// Show everything, not one screen (other formats always hold everything)
+    /// Show everything, not one screen
     #[arg(long)]
     pub full: bool,
 }

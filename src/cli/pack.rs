@@ -24,7 +24,7 @@ pub(super) struct Pack {
     /// Pack so many times more with all that is uncertain drawn anew; tell what depends on it and what to measure first
     #[arg(long, value_name = "K", value_parser = clap::value_parser!(u64).range(2..=1000))]
     uncertain: Option<u64>,
-    /// Pack anew with each preparation done, not only with the two that save most; takes as many times as long
+    /// Pack anew with each preparation done, not only with two
     #[arg(long)]
     every_preparation: bool,
     /// Number that decides the draws

@@ -56,34 +56,55 @@ fn defect(fault: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answer::pack;
-    use crate::load::load;
+    use crate::answer::{PackAnswer, pack};
+    use crate::load::{Loaded, load};
     use crate::milp::{Answer, CustomSolver, Engine, EngineError, Model, SolveOptions};
     use crate::units::UnitSystem;
     use std::path::Path;
     use std::time::Duration;
 
-    /// What a rider sees, and the exit status, where the only solver there is behaves like this.
-    fn with(solve: fn(&Model, &SolveOptions) -> Result<Answer, EngineError>) -> (String, u8) {
+    /// A pack where the only solver there is behaves like this.
+    fn packed(
+        solve: fn(&Model, &SolveOptions) -> Result<Answer, EngineError>,
+    ) -> (Result<PackAnswer, PackError>, Loaded) {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/day-ride.yaml");
         let loaded = load(&path, None).unwrap();
         let engine = Engine::Custom(CustomSolver { word: "liar", solve, has_fallback: false });
         let options = SolveOptions { engine, time_limit: Some(Duration::from_millis(500)), gap: 0.0 };
-        let error = pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &options).unwrap_err();
-        let (words, ending) = told(&loaded.catalogue, &error, &Look { units: UnitSystem::Metric, width: 110 });
+        (pack(&loaded.catalogue, &loaded.scenario, &loaded.scenario.riders[0], &options), loaded)
+    }
+
+    /// What a rider sees then, and the exit status.
+    fn with(solve: fn(&Model, &SolveOptions) -> Result<Answer, EngineError>) -> (String, u8) {
+        let (result, loaded) = packed(solve);
+        let look = Look { units: UnitSystem::Metric, width: 110 };
+        let (words, ending) = told(&loaded.catalogue, &result.unwrap_err(), &look);
         (words, ending.code())
     }
 
     #[test]
-    fn a_solver_without_an_answer_in_time_is_no_kit() {
-        let (words, code) = with(|_, _| Err(EngineError::NoAnswerInTime));
-        assert_eq!((words.as_str(), code), ("Time ran out before any kit was found: allow more with --time-limit.", 1));
+    fn a_solver_without_an_answer_in_time_leaves_a_kit_that_is_not_proven() {
+        let answer = packed(|_, _| Err(EngineError::NoAnswerInTime)).0.unwrap();
+        assert!(!answer.proof.proven && !answer.bags.is_empty());
+    }
+
+    #[test]
+    fn no_kit_in_time_is_told_as_that() {
+        let (_, loaded) = packed(|_, _| Err(EngineError::NoAnswerInTime));
+        let look = Look { units: UnitSystem::Metric, width: 110 };
+        let (words, ending) = told(&loaded.catalogue, &PackError::OutOfTime, &look);
+        assert_eq!(words, "Time ran out before any kit was found: allow more with --time-limit.");
+        assert_eq!(ending.code(), 1);
     }
 
     #[test]
     fn a_failing_solver_is_a_defect_that_is_named() {
         let (words, code) = with(|_, _| Err(EngineError::Fault("Singular matrix".to_owned())));
-        assert_eq!((words.as_str(), code), ("internal error: the solver failed: liar: Singular matrix", 3));
+        assert!(
+            words.starts_with("internal error: the solver failed: liar: Singular matrix\nWith --dump FILE"),
+            "{words}"
+        );
+        assert_eq!(code, 3);
     }
 
     #[test]

@@ -36,7 +36,7 @@ pub(super) struct SolveArguments {
     /// Solver to use
     #[arg(long, value_enum, default_value_t = EngineName::Microlp, help_heading = SOLVER)]
     engine: EngineName,
-    /// Answer by then with the best kit so far [default: 20]; `none`: go on to the proof
+    /// Answer by then [default: 20]; `none`: until proven
     #[arg(long, value_name = "SECONDS", value_parser = patience, env = "FARDEL_TIME_LIMIT", hide_env = true,
         help_heading = SOLVER)]
     time_limit: Option<Patience>,

@@ -106,6 +106,11 @@ fn heard(name: &str, body: &str) {
 fn the_sound_bodies_are_answered() {
     let (host, bodies) = world();
     for (name, body) in bodies.iter().filter(|(name, _)| *name != "route") {
+        let mut body = body.clone();
+        // What a group takes is handed out as well, which is more than a moment's work.
+        if *name == "split" {
+            body["seconds"] = json!(60);
+        }
         let answer = host.call(name, &body.to_string(), &mut |_| (), &Cancel::new());
         assert!(answer.is_ok(), "{name}: {}", answer.unwrap_err().json());
     }
